@@ -1,0 +1,90 @@
+/** What `predict` returns: plain data and typed arrays, SI units, ready to cross to another thread. */
+
+export interface Prediction {
+  readonly note: Note;
+  /** Fret positions, saddle to fret, m; index 0 is the nut. */
+  readonly frets: Float64Array;
+  /** Where the curves are sampled: logarithmic, 20 Hz to 20 kHz. */
+  readonly frequencies: Float64Array;
+  /** Every pickup alone in the sheet's order; when several sound together, their sum last. */
+  readonly voices: readonly Voice[];
+  /** Index into `voices` of what the selector lets through. */
+  readonly sounding: number;
+  /** Things a maker should know, in words; empty when all is well. */
+  readonly warnings: readonly string[];
+}
+
+/** The sounding note on the chosen string. */
+export interface Note {
+  readonly string: number;
+  readonly fret: number;
+  readonly name: string;
+  /** f0 of the ideal string, Hz. */
+  readonly frequency: number;
+  /** Saddle to the stopping fret, m. */
+  readonly length: number;
+  /** N. */
+  readonly tension: number;
+  readonly inharmonicity: number;
+  /** m/s. */
+  readonly waveSpeed: number;
+}
+
+export interface Voice {
+  readonly label: string;
+  /** Indices of the sheet's pickups that it consists of. */
+  readonly pickups: readonly number[];
+  /** dB, 0 = 0.1 V for 1 m/s of string; the circuit alone, as if the reach were a point at an antinode. */
+  readonly circuitDb: Float64Array;
+  /** With the width of the reach, at the best place on the string (the envelope of `placedDb`). */
+  readonly reachDb: Float64Array;
+  /** With reach and true place, for the chosen string stopped at the chosen fret. */
+  readonly placedDb: Float64Array;
+  readonly partials: readonly Partial[];
+  readonly features: CurveFeatures;
+  /** The bell on the chosen string. */
+  readonly reach: ReachProfile;
+}
+
+export interface Partial {
+  readonly n: number;
+  readonly frequency: number;
+  /** The point of `placedDb` at this partial, dB. */
+  readonly responseDb: number;
+  /** Level in the plucked note's velocity signal at its start, same reference with 1 m/s → 1 (dB). */
+  readonly pluckedDb: number;
+  /** Time to fall by 60 dB, s, of the slower polarisation. */
+  readonly t60: number;
+}
+
+export interface CurveFeatures {
+  /** Level at 20 Hz, dB, reference as `circuitDb`. */
+  readonly lowDb: number;
+  /** null when the circuit has no peak. `heightDb` is above `lowDb`. */
+  readonly resonance: { readonly frequency: number; readonly heightDb: number; readonly q: number } | null;
+  /** Where the circuit has finally fallen 3 dB below `lowDb`, Hz; null beyond 20 kHz. */
+  readonly cutoff: number | null;
+}
+
+export interface ReachProfile {
+  /** Saddle to the sample, m; uniform steps. */
+  readonly x: Float64Array;
+  /** V·s/m per metre of string. */
+  readonly value: Float64Array;
+  /** Full width at half maximum of each row, m, and its centre, m from the saddle. */
+  readonly rows: readonly { readonly centre: number; readonly width: number; readonly peak: number }[];
+}
+
+/** A rendered phrase. */
+export interface Sound {
+  readonly samples: Float64Array;
+  readonly sampleRate: number;
+  /** Digital amplitude for one volt at the amplifier's input. */
+  readonly gain: number;
+  /** dB that had to be taken off to stay at or below −1 dBFS; 0 when none. */
+  readonly reducedDb: number;
+  /** Loudness of the phrase as delivered, LUFS (ITU-R BS.1770). */
+  readonly loudness: number;
+  /** Highest sample, V, before any gain. */
+  readonly peakVolts: number;
+}

@@ -1,0 +1,158 @@
+/**
+ * The document: everything that a prediction depends on, as plain immutable data in SI units
+ * (m, kg, s, V, Ω, H, F, rad; pot positions 0–1). It travels as JSON in presets and links.
+ *
+ * Frame: x runs along the strings from the saddle towards the nut, y across them from the bass to the treble
+ * side, both zero at the saddle on the centre line. Strings are counted as players do: string 1 is the thinnest,
+ * so `strings[0]` is string 1. Pickups stand in order from the neck to the bridge.
+ */
+
+/** Raised only when an older program could not read the data; see restore.ts for the repairs. */
+export const SHEET_FORMAT = 1;
+
+export interface Sheet {
+  readonly format: typeof SHEET_FORMAT;
+  readonly title: string;
+  readonly notes: string;
+  readonly instrument: Instrument;
+  /** One to three. */
+  readonly pickups: readonly Pickup[];
+  readonly harness: Harness;
+  readonly listen: Listen;
+}
+
+export interface Instrument {
+  /** Nut to saddle, m. */
+  readonly scaleLength: number;
+  readonly frets: number;
+  /** Distance between the outer strings at the saddle, m. */
+  readonly spreadSaddle: number;
+  /** Distance between the outer strings at the nut, m. */
+  readonly spreadNut: number;
+  /** Exactly six; index 0 is string 1. */
+  readonly strings: readonly StringSpec[];
+}
+
+export interface StringSpec {
+  /** Open note as a MIDI note number (69 = A4 = 440 Hz). */
+  readonly midi: number;
+  readonly construction: 'plain' | 'wound';
+  /** Outer diameter, m. */
+  readonly diameter: number;
+  /** Steel core diameter, m; equal to `diameter` for a plain string. */
+  readonly core: number;
+  /** kg/m. */
+  readonly linearDensity: number;
+}
+
+export interface Pickup {
+  /** What the maker calls it: 'neck', 'middle', 'bridge' or a name of their own. */
+  readonly name: string;
+  /** Saddle to the pickup's centre, along the centre line, m. */
+  readonly place: number;
+  /** rad; positive when the treble end lies nearer the saddle. */
+  readonly slant: number;
+  /** Whether the selector lets it through; at least one pickup sounds. */
+  readonly sounds: boolean;
+  /** How two coils are joined; without meaning for one. */
+  readonly join: 'series' | 'parallel';
+  /** Whether the second coil is in or out of phase with the first; without meaning for one coil. */
+  readonly phase: 'in' | 'out';
+  /** Whether its hot and ground wires are exchanged, so that it is out of phase with the others. */
+  readonly reversed: boolean;
+  /** One or two rows of poles, each with its coil, the row nearest the neck first. */
+  readonly rows: readonly Row[];
+}
+
+export interface Row {
+  /** Row centre from the pickup's centre, positive towards the nut, m. */
+  readonly offset: number;
+  readonly reach: Reach;
+  readonly coil: Coil;
+}
+
+/** Focus set by hand: a bell of given full width at half maximum. */
+export interface Reach {
+  /** Full width at half maximum along the string, m. */
+  readonly width: number;
+  /** Open-circuit voltage per string speed, V·s/m, for the reference string of physics/string/reach.ts. */
+  readonly sensitivity: number;
+}
+
+export interface Coil {
+  /** DC resistance, Ω. */
+  readonly resistance: number;
+  /** H. */
+  readonly inductance: number;
+  /** Self-capacitance, F. */
+  readonly capacitance: number;
+  /** Core loss as a resistance across the inductance, Ω; null for a loss-free core. */
+  readonly coreLoss: number | null;
+}
+
+export type Taper = 'linear' | 'audio';
+
+export interface Pot {
+  /** End to end, Ω. */
+  readonly resistance: number;
+  readonly taper: Taper;
+  /** 0–1; 1 is what the knob calls 10. */
+  readonly position: number;
+}
+
+export interface TrebleBleed {
+  readonly capacitance: number;
+  /** Ω; null for the capacitor alone. */
+  readonly resistance: number | null;
+  /** How the resistor stands to the capacitor; without meaning when there is none. */
+  readonly arrangement: 'parallel' | 'series';
+}
+
+export interface Tone extends Pot {
+  readonly capacitance: number;
+}
+
+export interface Controls {
+  readonly volume: Pot;
+  readonly bleed: TrebleBleed | null;
+  readonly tone: Tone | null;
+}
+
+export interface Harness {
+  /** 'shared': one set of controls after the selector; 'own': a set for each pickup before they join. */
+  readonly wiring: 'shared' | 'own';
+  /** One set when shared, otherwise as many as there are pickups and in their order. */
+  readonly controls: readonly Controls[];
+  readonly cable: { readonly length: number; readonly capacitancePerMetre: number };
+  readonly input: { readonly resistance: number; readonly capacitance: number };
+}
+
+export interface Pluck {
+  /** Saddle to the plectrum, m. */
+  readonly place: number;
+  /** Width of the contact, m. */
+  readonly width: number;
+  /** How far the string is pulled aside, m. */
+  readonly depth: number;
+  /** rad; 0 is parallel to the top (across), π/2 towards the pickup. */
+  readonly angle: number;
+}
+
+export interface Listen {
+  readonly play: 'string' | 'chord';
+  /** The string that the curve, the section and a single note use: 1–6. */
+  readonly string: number;
+  /** Fret at which that string is stopped for a single note; 0 is open. */
+  readonly fret: number;
+  /** For a chord, the fret of string 1 to 6; null for a string that is not played. */
+  readonly chord: readonly (number | null)[];
+  /** Time from the first to the last string of a strum, s. */
+  readonly strum: number;
+  readonly pluck: Pluck;
+  /** Length of what is rendered and repeated, s. */
+  readonly seconds: number;
+  readonly sampleRate: 44100 | 48000 | 96000;
+  readonly level: 'as it is' | 'matched';
+  /** The partial whose standing wave is drawn. */
+  readonly partial: number;
+}
