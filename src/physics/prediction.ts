@@ -40,13 +40,13 @@ export interface Voice {
   readonly reachDb: Float64Array;
   /** With reach and true place, for the chosen string stopped at the chosen fret. */
   readonly placedDb: Float64Array;
-  readonly partials: readonly Partial[];
+  readonly partials: readonly PartialTone[];
   readonly features: CurveFeatures;
   /** The bell on the chosen string. */
   readonly reach: ReachProfile;
 }
 
-export interface Partial {
+export interface PartialTone {
   readonly n: number;
   readonly frequency: number;
   /** The point of `placedDb` at this partial, dB. */
