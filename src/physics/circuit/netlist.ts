@@ -1,0 +1,57 @@
+import type { CoilBranch, Network } from './network.ts';
+
+export interface NetlistOptions {
+  readonly title: string;
+  /** The coil that carries 1 V of EMF, in the order of `coilsOf`; the EMF of all others is zero. */
+  readonly coil: number;
+  /** Sweep: points a decade, and from and to in Hz. */
+  readonly sweep: { readonly perDecade: number; readonly from: number; readonly to: number };
+}
+
+/**
+ * A network as a SPICE deck (R, C, L, V and .ac cards; SPICE 2 syntax, values in SI units without suffixes), which
+ * prints the real and imaginary part of the output voltage per volt of one coil's EMF.
+ *
+ * @throws RangeError for a winding with a free impedance: SPICE has no card for it; or when there is no such coil.
+ */
+export function netlist(network: Network, { title, coil: active, sweep }: NetlistOptions): string {
+  const { nodes, elements, output } = network;
+  const lines: string[] = [`* ${title}`];
+  let coil = 0;
+  for (const element of elements) {
+    const ends = `${nodes[element.plus]} ${nodes[element.minus]}`;
+    if (element.kind === 'resistor') lines.push(`R${element.name} ${ends} ${element.resistance}`);
+    else if (element.kind === 'capacitor') lines.push(`C${element.name} ${ends} ${element.capacitance}`);
+    else lines.push(...coilCards(element, nodes, coil++ === active ? 1 : 0));
+  }
+  if (!(Number.isInteger(active) && active >= 0 && active < coil)) {
+    throw new RangeError(`The driven coil must be one of the network's ${coil}; got ${active}.`);
+  }
+  const out = nodes[output];
+  lines.push(
+    `.ac dec ${sweep.perDecade} ${sweep.from} ${sweep.to}`,
+    `.print ac vr(${out}) vi(${out})`,
+    '.end',
+  );
+  return lines.join('\n') + '\n';
+}
+
+/** From minus to plus: the EMF, the resistance, the inductance with its core loss; the capacitance across all. */
+function coilCards(coil: CoilBranch, nodes: readonly string[], emf: number): string[] {
+  const { name, winding, capacitance } = coil;
+  if (winding.kind !== 'constant') {
+    throw new RangeError(
+      `A coil in a netlist must have a fixed resistance and inductance; ${name} has an impedance that varies with frequency.`,
+    );
+  }
+  const plus = nodes[coil.plus];
+  const minus = nodes[coil.minus];
+  const cards = [
+    `V${name} ${name}_e ${minus} DC 0 AC ${emf}`,
+    `R${name} ${name}_e ${name}_l ${winding.resistance}`,
+    `L${name} ${name}_l ${plus} ${winding.inductance}`,
+  ];
+  if (winding.coreLoss !== null) cards.push(`R${name}_core ${name}_l ${plus} ${winding.coreLoss}`);
+  if (capacitance > 0) cards.push(`C${name} ${plus} ${minus} ${capacitance}`);
+  return cards;
+}
