@@ -1,0 +1,192 @@
+/**
+ * Every numeric figure of the sheet: what it is called, its unit, its limits and its steps.
+ * Values are SI (m, kg, s, V, Ω, H, F, rad; pot positions 0–1). Limits and steps are common practice of the
+ * trade, wide enough for an experiment; what they must also obey together stands in check.ts.
+ */
+import type { UnitKey } from './units.ts';
+
+export interface Figure {
+  /** What a maker calls it; begins a sentence. */
+  readonly label: string;
+  readonly unit: UnitKey;
+  readonly min: number;
+  readonly max: number;
+  /** One arrow key; a ratio on a log scale, otherwise an amount. */
+  readonly step: number;
+  /** Page up or page down; as `step`. */
+  readonly page: number;
+  /** Whether the sheet may hold null in its place. */
+  readonly optional?: boolean;
+  /** Linear unless told. */
+  readonly scale?: 'linear' | 'log';
+  /** The symbol of the unit that a bare number takes when none is shown; the unit's own unless told. */
+  readonly bare?: string;
+}
+
+export type FigureKey =
+  | 'scaleLength'
+  | 'frets'
+  | 'spreadSaddle'
+  | 'spreadNut'
+  | 'stringDiameter'
+  | 'stringCore'
+  | 'linearDensity'
+  | 'midi'
+  | 'place'
+  | 'slant'
+  | 'rowOffset'
+  | 'focus'
+  | 'sensitivity'
+  | 'coilResistance'
+  | 'coilInductance'
+  | 'coilCapacitance'
+  | 'coreLoss'
+  | 'potResistance'
+  | 'potPosition'
+  | 'bleedCapacitance'
+  | 'bleedResistance'
+  | 'toneCapacitance'
+  | 'cableLength'
+  | 'cablePerMetre'
+  | 'inputResistance'
+  | 'inputCapacitance'
+  | 'fret'
+  | 'strum'
+  | 'pluckPlace'
+  | 'pluckWidth'
+  | 'pluckDepth'
+  | 'pluckAngle'
+  | 'seconds'
+  | 'partial';
+
+/** Degrees to the same twelve digits that a typed angle is rounded to, so that a limit can be typed. */
+const degrees = (angle: number): number => Number(((angle * Math.PI) / 180).toPrecision(12));
+
+/** Steps of R, L and C: about 1 % and 10 %, both finer than the tolerance of such parts. */
+const LOG = { scale: 'log', step: 1.01, page: 1.1 } as const;
+
+export const FIGURES: Readonly<Record<FigureKey, Figure>> = {
+  scaleLength: { label: 'Scale length', unit: 'mm', min: 0.45, max: 0.9, step: 0.0005, page: 0.01 },
+  frets: { label: 'Number of frets', unit: 'count', min: 12, max: 36, step: 1, page: 2 },
+  spreadSaddle: {
+    label: 'String spread at the saddle',
+    unit: 'mm',
+    min: 0.04,
+    max: 0.08,
+    step: 0.0005,
+    page: 0.002,
+  },
+  spreadNut: {
+    label: 'String spread at the nut',
+    unit: 'mm',
+    min: 0.025,
+    max: 0.065,
+    step: 0.0005,
+    page: 0.002,
+  },
+  stringDiameter: {
+    label: 'String diameter',
+    unit: 'mm',
+    min: 0.00015,
+    max: 0.0025,
+    step: 0.00001,
+    page: 0.0001,
+  },
+  stringCore: { label: 'String core', unit: 'mm', min: 0.0001, max: 0.0025, step: 0.00001, page: 0.0001 },
+  linearDensity: {
+    label: 'String weight',
+    unit: 'g/m',
+    min: 0.0001,
+    max: 0.03,
+    step: 0.00001,
+    page: 0.0001,
+  },
+  midi: { label: 'Open note', unit: 'count', min: 23, max: 88, step: 1, page: 12 },
+  place: { label: 'Pickup place', unit: 'mm', min: 0.01, max: 0.64, step: 0.0005, page: 0.005 },
+  slant: {
+    label: 'Pickup slant',
+    unit: 'deg',
+    min: degrees(-30),
+    max: degrees(30),
+    step: degrees(0.5),
+    page: degrees(5),
+  },
+  rowOffset: { label: 'Row offset', unit: 'mm', min: -0.025, max: 0.025, step: 0.0001, page: 0.001 },
+  focus: { label: 'Focus', unit: 'mm', min: 0.002, max: 0.06, step: 0.0001, page: 0.001 },
+  sensitivity: { label: 'Sensitivity', unit: 'mV·s/m', min: 0.001, max: 1, step: 0.001, page: 0.01 },
+  coilResistance: { label: 'Coil resistance', unit: 'ohm', min: 100, max: 100e3, ...LOG },
+  coilInductance: { label: 'Coil inductance', unit: 'henry', min: 1e-3, max: 20, ...LOG },
+  coilCapacitance: { label: 'Coil capacitance', unit: 'farad', min: 1e-12, max: 10e-9, ...LOG },
+  coreLoss: { label: 'Core loss', unit: 'ohm', min: 1e3, max: 100e6, optional: true, ...LOG },
+  potResistance: { label: 'Pot resistance', unit: 'ohm', min: 1e3, max: 10e6, ...LOG },
+  potPosition: { label: 'Pot position', unit: 'knob', min: 0, max: 1, step: 0.01, page: 0.1 },
+  bleedCapacitance: { label: 'Bleed capacitor', unit: 'farad', min: 1e-12, max: 1e-6, ...LOG },
+  bleedResistance: { label: 'Bleed resistor', unit: 'ohm', min: 100, max: 10e6, optional: true, ...LOG },
+  toneCapacitance: { label: 'Tone capacitor', unit: 'farad', min: 100e-12, max: 1e-6, bare: 'nF', ...LOG },
+  cableLength: { label: 'Cable length', unit: 'metre', min: 0, max: 50, step: 0.1, page: 1 },
+  cablePerMetre: {
+    label: 'Cable capacitance',
+    unit: 'pF/m',
+    min: 10e-12,
+    max: 1000e-12,
+    step: 1e-12,
+    page: 10e-12,
+  },
+  inputResistance: { label: 'Input resistance', unit: 'ohm', min: 1e3, max: 100e6, ...LOG },
+  // Linear, because an input without capacitance is a fair thing to ask for.
+  inputCapacitance: {
+    label: 'Input capacitance',
+    unit: 'farad',
+    min: 0,
+    max: 10e-9,
+    step: 1e-12,
+    page: 10e-12,
+  },
+  fret: { label: 'Fret', unit: 'count', min: 0, max: 36, step: 1, page: 5 },
+  strum: { label: 'Strum time', unit: 'ms', min: 0, max: 0.5, step: 0.001, page: 0.01 },
+  pluckPlace: { label: 'Pluck place', unit: 'mm', min: 0.003, max: 0.64, step: 0.0005, page: 0.005 },
+  pluckWidth: { label: 'Plectrum width', unit: 'mm', min: 0, max: 0.03, step: 0.0001, page: 0.001 },
+  pluckDepth: { label: 'Pluck depth', unit: 'mm', min: 0.00005, max: 0.005, step: 0.00005, page: 0.0005 },
+  pluckAngle: {
+    label: 'Pluck angle',
+    unit: 'deg',
+    min: degrees(-90),
+    max: degrees(90),
+    step: degrees(1),
+    page: degrees(10),
+  },
+  seconds: { label: 'Phrase length', unit: 's', min: 0.5, max: 10, step: 0.1, page: 1 },
+  partial: { label: 'Partial', unit: 'count', min: 1, max: 40, step: 1, page: 5 },
+};
+
+/** Within the figure's limits; whole for a count. */
+export function clampFigure(value: number, key: FigureKey): number {
+  const figure = FIGURES[key];
+  const whole = figure.unit === 'count' ? Math.round(value) : value;
+  return Math.min(figure.max, Math.max(figure.min, whole));
+}
+
+/**
+ * The nearest value that a drag should leave behind: on the grid of arrow steps, or three significant digits on
+ * a log scale, within limits.
+ */
+export function snapFigure(value: number, key: FigureKey): number {
+  const figure = FIGURES[key];
+  const snapped =
+    figure.scale === 'log'
+      ? Number(value.toPrecision(3))
+      : Number((Math.round(value / figure.step) * figure.step).toPrecision(12));
+  return clampFigure(snapped + 0, key);
+}
+
+/** `steps` arrow keys (or pages) from `value`, on the grid and within limits; always moves unless at a limit. */
+export function stepFigure(
+  value: number,
+  key: FigureKey,
+  steps: number,
+  by: 'step' | 'page' = 'step',
+): number {
+  const figure = FIGURES[key];
+  if (figure.scale !== 'log') return snapFigure(value + steps * figure[by], key);
+  return snapFigure(value * figure[by] ** steps, key);
+}

@@ -1,0 +1,55 @@
+/** From the many ways in which makers write a figure to the one way in which mathjs reads it. */
+import type { UnitKey } from './units.ts';
+
+/** Letters that stand for a whole unit in a parts list (7.2k, 22n), by what is being read. */
+const SHORT: Partial<Record<UnitKey, { readonly letters: string; readonly unit: string }>> = {
+  ohm: { letters: 'RkKM', unit: 'ohm' },
+  henry: { letters: 'mu', unit: 'H' },
+  farad: { letters: 'pnu', unit: 'F' },
+};
+
+const prefixOf = (letter: string): string => (letter === 'R' ? '' : letter === 'K' ? 'k' : letter);
+
+/**
+ * Inch and foot marks, degree and ohm signs, mu in both code points, vulgar and mixed fractions, the letter code
+ * of IEC 60062 (4k7), a decimal comma; null where a comma could be either a decimal sign or a thousands mark.
+ */
+export function respell(text: string, unit: UnitKey): string | null {
+  let s = text
+    .replace(/(\d)\s*([¼-¾⅐-⅞])/g, '$1 $2')
+    .replace(/["″”]|''|′′/g, ' inch ')
+    .replace(/['′’]/g, ' ft ')
+    .replace(/°/g, ' deg ')
+    .normalize('NFKC')
+    .replace(/[−–]/g, '-')
+    .replace(/[·×⋅]/g, '*')
+    .replace(/[⁄÷]/g, '/')
+    .replace(/\s+/g, ' ')
+    .trim();
+  if (/(^|[^\d.])[1-9]\d{0,2},\d{3}(?!\d)/.test(s)) return null;
+  s = s
+    .replace(/(\d),(\d)/g, '$1.$2')
+    .replace(/μ/g, 'u')
+    .replace(/(\d+) (\d+) ?\/ ?(\d+)/g, '($1+$2/$3)')
+    .replace(/([kKM]?) ?(?:Ω|[oO][hH][mM]s?\b)/g, (_, p: string) => `${prefixOf(p)}ohm`)
+    .replace(/(\d)(in|inches)\b/g, '$1 inch')
+    .replace(/\bin\b/g, 'inch')
+    .replace(/\bthou\b/g, 'mil')
+    .replace(/(\d) ?([pnu])f\b/g, '$1 $2F');
+  if (unit === 'henry') s = s.replace(/(\d) ?([mu]?)h\b/g, '$1 $2H');
+  if (unit === 'knob') s = s.replace(/%/g, '* 0.1');
+  const short = SHORT[unit];
+  if (short) {
+    s = s
+      .replace(
+        new RegExp(`(^|[^\\w.])(\\d+)([${short.letters}])(\\d+)(?![\\w.])`, 'g'),
+        (_, before: string, whole: string, letter: string, part: string) =>
+          `${before}${whole}.${part} ${prefixOf(letter)}${short.unit}`,
+      )
+      .replace(
+        new RegExp(`(\\d\\.?) ?([${short.letters}])(?![\\w])`, 'g'),
+        (_, digit: string, letter: string) => `${digit} ${prefixOf(letter)}${short.unit}`,
+      );
+  }
+  return s;
+}

@@ -1,0 +1,106 @@
+/**
+ * Six-string sets in usual gauges, string 1 first, in standard tuning (ISO 16 pitch: 69 = A4 = 440 Hz).
+ *
+ * Gauges and steel cores are common practice, in thousandths of an inch. Linear densities of 0.026, 0.036 and
+ * 0.046 wound are those printed in string makers' tension tables (from memory); the others follow from
+ * `plainDensity` and `woundDensity`.
+ */
+import type { StringSpec } from './sheet.ts';
+
+export interface StringSet {
+  readonly name: string;
+  readonly strings: readonly StringSpec[];
+}
+
+/** Standard tuning, string 1 to 6: E4 B3 G3 D3 A2 E2. */
+export const STANDARD_TUNING: readonly number[] = [64, 59, 55, 50, 45, 40];
+
+const THOU = 25.4e-6;
+
+/**
+ * kg/m³. What the tension tables imply for plain steel: with this one value all three printed plain strings come
+ * out in their printed digits. Handbooks give music wire 7850, 0.5 % more.
+ */
+export const STEEL_DENSITY = 7808;
+
+const toDigits = (value: number, digits: number): number => Number(value.toPrecision(digits));
+
+/** kg/m of a plain string. @param diameter m */
+export function plainDensity(diameter: number): number {
+  return (STEEL_DENSITY * Math.PI * diameter ** 2) / 4;
+}
+
+/**
+ * kg/m of a round-wound string, core and wrap both of steel's density (nickel plating is thin).
+ * A wire of diameter w = (D − c)/2, wound turn to turn, has π(c + w)/w of its own length in every length of
+ * string; its mass per length is therefore ρ π² (D² − c²)/16.
+ * @param diameter outer diameter D, m
+ * @param core c, m
+ */
+export function woundDensity(diameter: number, core: number): number {
+  return plainDensity(core) + (STEEL_DENSITY * Math.PI ** 2 * (diameter ** 2 - core ** 2)) / 16;
+}
+
+/** Wound gauge → core, both in thousandths of an inch. Common practice. */
+const CORES: Readonly<Record<number, number>> = {
+  24: 13,
+  26: 13,
+  28: 14,
+  30: 14,
+  32: 15,
+  36: 16,
+  38: 16,
+  42: 16,
+  46: 16,
+  49: 17,
+  52: 18,
+};
+
+/** Wound gauge → kg/m, printed. */
+const PRINTED: Readonly<Record<number, number>> = { 26: 2.263e-3, 36: 4.279e-3, 46: 6.825e-3 };
+
+function plain(midi: number, gauge: number): StringSpec {
+  const diameter = toDigits(gauge * THOU, 6);
+  const linearDensity = toDigits(plainDensity(diameter), 4);
+  return { midi, construction: 'plain', diameter, core: diameter, linearDensity };
+}
+
+function wound(midi: number, gauge: number): StringSpec {
+  const diameter = toDigits(gauge * THOU, 6);
+  const core = toDigits((CORES[gauge] as number) * THOU, 6);
+  const linearDensity = PRINTED[gauge] ?? toDigits(woundDensity(diameter, core), 4);
+  return { midi, construction: 'wound', diameter, core, linearDensity };
+}
+
+/** @param gauges thousandths of an inch, string 1 first; the last `wounds` of them wound */
+function set(name: string, gauges: readonly number[], wounds: number): StringSet {
+  const strings = gauges.map((gauge, i) =>
+    (i < gauges.length - wounds ? plain : wound)(STANDARD_TUNING[i] as number, gauge),
+  );
+  return { name, strings };
+}
+
+export const STRING_SETS: readonly StringSet[] = [
+  set('0.009 to 0.042, plain third', [9, 11, 16, 24, 32, 42], 3),
+  set('0.010 to 0.046, plain third', [10, 13, 17, 26, 36, 46], 3),
+  set('0.010 to 0.052, plain third', [10, 13, 17, 30, 42, 52], 3),
+  set('0.011 to 0.049, plain third', [11, 14, 18, 28, 38, 49], 3),
+  set('0.012 to 0.052, wound third', [12, 16, 24, 32, 42, 52], 4),
+];
+
+const sameString = (a: StringSpec, b: StringSpec): boolean =>
+  a.construction === b.construction &&
+  a.diameter === b.diameter &&
+  a.core === b.core &&
+  a.linearDensity === b.linearDensity;
+
+/** The name of the set that these strings are, whatever they are tuned to; 'own strings' when none. */
+export function nameStringSet(strings: readonly StringSpec[]): string {
+  const found = STRING_SETS.find((candidate) =>
+    candidate.strings.every((string, i) => {
+      const other = strings[i];
+      return other !== undefined && sameString(string, other);
+    }),
+  );
+  return found?.name ?? 'own strings';
+}
