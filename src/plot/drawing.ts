@@ -56,7 +56,7 @@ export interface Dimension {
   readonly end: Point;
   /** Middle of the figure: between the arrows, or past `end` when it does not fit. */
   readonly figure: Point;
-  /** Reading direction of the figure, degrees clockwise as seen, never upside down (−90 < angle ≤ 90 … −90 for vertical). */
+  /** Reading direction of the figure, degrees clockwise as seen: −90 (vertical, read from the right) ≤ angle < 90. */
   readonly angle: number;
   /** Whether the arrows stand outside and point inwards because there is no room between. */
   readonly outside: boolean;

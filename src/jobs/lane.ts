@@ -1,0 +1,174 @@
+/**
+ * One worker and its queue of one. A job that has begun is finished and delivered, so that a picture keeps moving
+ * during a drag; of those that wait, only the newest stays. Results therefore arrive in the order of their requests.
+ */
+import type { JobKind, JobRequest, JobResponse, JobValue } from './protocol.ts';
+import type { Sheet } from '../sheet/sheet.ts';
+
+export type JobResult<T> =
+  | { readonly status: 'done'; readonly value: T }
+  /** A newer request took its place, it was cancelled, or the client was disposed of. */
+  | { readonly status: 'superseded' }
+  /** `message` is a sentence for the screen. */
+  | { readonly status: 'failed'; readonly message: string };
+
+/** What the client needs of a Worker. */
+export interface WorkerLike {
+  postMessage(message: unknown): void;
+  addEventListener(type: string, listener: (event: Event) => void): void;
+  removeEventListener(type: string, listener: (event: Event) => void): void;
+  terminate(): void;
+}
+
+interface Job<T> {
+  readonly id: number;
+  readonly sheet: Sheet;
+  readonly resolve: (result: JobResult<T>) => void;
+  attempts: number;
+}
+
+const ATTEMPTS = 2;
+
+export class Lane<K extends JobKind> {
+  private readonly kind: K;
+  private readonly create: () => WorkerLike;
+  private readonly timeLimit: number;
+  private worker: WorkerLike | null = null;
+  private running: Job<JobValue[K]> | null = null;
+  private waiting: Job<JobValue[K]> | null = null;
+  private timer: ReturnType<typeof setTimeout> | undefined;
+  private nextId = 1;
+  private disposed = false;
+
+  /** @param timeLimit ms from handing a job to the worker to its answer */
+  constructor(kind: K, create: () => WorkerLike, timeLimit: number) {
+    this.kind = kind;
+    this.create = create;
+    this.timeLimit = timeLimit;
+  }
+
+  request(sheet: Sheet): Promise<JobResult<JobValue[K]>> {
+    if (this.disposed) return Promise.resolve({ status: 'superseded' });
+    return new Promise((resolve) => {
+      this.waiting?.resolve({ status: 'superseded' });
+      this.waiting = { id: this.nextId++, sheet, resolve, attempts: 0 };
+      this.next();
+    });
+  }
+
+  /** Starts the worker ahead of the first request, so that loading it costs no waiting. */
+  warm(): void {
+    if (this.disposed || this.worker) return;
+    try {
+      this.start();
+    } catch {
+      // The first request meets the same trouble and reports it.
+    }
+  }
+
+  /** Lets go of all requests. What the worker has begun ends unheard. */
+  cancel(): void {
+    this.waiting?.resolve({ status: 'superseded' });
+    this.waiting = null;
+    this.running?.resolve({ status: 'superseded' });
+  }
+
+  dispose(): void {
+    this.disposed = true;
+    this.cancel();
+    this.running = null;
+    this.stop();
+  }
+
+  private next(): void {
+    if (this.running || !this.waiting) return;
+    this.running = this.waiting;
+    this.waiting = null;
+    this.attempt(this.running);
+  }
+
+  private attempt(job: Job<JobValue[K]>): void {
+    job.attempts++;
+    let worker: WorkerLike;
+    try {
+      worker = this.worker ?? this.start();
+    } catch (error) {
+      this.finish(job, {
+        status: 'failed',
+        message: `The calculation could not be started: ${reason(error)}`,
+      });
+      return;
+    }
+    this.timer = setTimeout(() => {
+      this.lost(`The calculation took longer than ${this.timeLimit / 1000} s and was stopped.`);
+    }, this.timeLimit);
+    const request: JobRequest<K> = { id: job.id, kind: this.kind, sheet: job.sheet };
+    try {
+      worker.postMessage(request);
+    } catch (error) {
+      // Data that can't be cloned stays so on a fresh worker: no second attempt.
+      this.finish(job, { status: 'failed', message: `The sheet could not be handed over: ${reason(error)}` });
+    }
+  }
+
+  private start(): WorkerLike {
+    const worker = this.create();
+    worker.addEventListener('message', this.onMessage);
+    worker.addEventListener('error', this.onError);
+    worker.addEventListener('messageerror', this.onMessageError);
+    this.worker = worker;
+    return worker;
+  }
+
+  private stop(): void {
+    clearTimeout(this.timer);
+    const worker = this.worker;
+    if (!worker) return;
+    this.worker = null;
+    worker.removeEventListener('message', this.onMessage);
+    worker.removeEventListener('error', this.onError);
+    worker.removeEventListener('messageerror', this.onMessageError);
+    worker.terminate();
+  }
+
+  private finish(job: Job<JobValue[K]>, result: JobResult<JobValue[K]>): void {
+    clearTimeout(this.timer);
+    this.running = null;
+    job.resolve(result);
+    this.next();
+  }
+
+  /** The worker has crashed or hangs: a fresh one gets the newest request, or the same once more. */
+  private lost(message: string): void {
+    this.stop();
+    const job = this.running;
+    if (!job) return;
+    if (this.waiting) this.finish(job, { status: 'superseded' });
+    else if (job.attempts < ATTEMPTS) this.attempt(job);
+    else this.finish(job, { status: 'failed', message });
+  }
+
+  private readonly onMessage = (event: Event): void => {
+    const response = (event as MessageEvent<JobResponse<K>>).data;
+    const job = this.running;
+    if (!job || response.id !== job.id) return;
+    if (response.ok) this.finish(job, { status: 'done', value: response.value });
+    else this.finish(job, { status: 'failed', message: response.message });
+  };
+
+  private readonly onError = (event: Event): void => {
+    event.preventDefault();
+    const detail = (event as Partial<ErrorEvent>).message;
+    this.lost(
+      `The calculation broke off${detail ? `: ${detail}` : '.'} Reload the page if it happens again.`,
+    );
+  };
+
+  private readonly onMessageError = (): void => {
+    this.lost('The result of the calculation could not be read. Reload the page if it happens again.');
+  };
+}
+
+function reason(error: unknown): string {
+  return error instanceof Error && error.message ? error.message : String(error);
+}
