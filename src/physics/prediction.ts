@@ -2,6 +2,8 @@
 
 export interface Prediction {
   readonly note: Note;
+  /** The six strings unstopped; index 0 is string 1. */
+  readonly openStrings: readonly Note[];
   /** Fret positions, saddle to fret, m; index 0 is the nut. */
   readonly frets: Float64Array;
   /** Where the curves are sampled: logarithmic, 20 Hz to 20 kHz. */
