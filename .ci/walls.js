@@ -1,0 +1,193 @@
+// The walls between the rooms of src/, as a lint rule: who may import whom, with the sentence that is shown.
+// A rule of our own, because every way in counts: import, export from, import(), import type, import('x').Type and
+// new URL('x', import.meta.url).
+import { builtinModules } from 'node:module';
+import { dirname, relative, resolve, sep } from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+const root = fileURLToPath(new URL('..', import.meta.url));
+
+/**
+ * @typedef {object} Room
+ * @property {RegExp} at the room's files, by path from the project's folder
+ * @property {RegExp[]} may what its files may import, besides their own room
+ * @property {RegExp[]} [types] what they may import as types only
+ * @property {RegExp[]} [packages] packages they may import
+ * @property {RegExp[]} [late] packages they may load with import() or name as types
+ * @property {string} because said when they import anything else
+ */
+const anything = /^/;
+const physics = /^src\/physics\//;
+const sheet = /^src\/sheet\//;
+const svelte = /^svelte(\/|$)/;
+
+/** The first room that a file is in is its room. @type {Room[]} */
+const rooms = [
+  {
+    at: /^src\/physics\//,
+    may: [],
+    types: [/^src\/sheet\/sheet\.ts$/],
+    packages: [/^fft\.js$/],
+    because:
+      'physics/ must run anywhere: it imports nothing of ours but types from sheet/sheet.ts, and only fft.js from outside.',
+  },
+  {
+    at: /^src\/sheet\/units[^/]*\.ts$/,
+    may: [/^src\/sheet\//, /^src\/physics\/units(\.ts$|\/)/],
+    packages: [/^mathjs$/],
+    because:
+      'sheet/units reads figures and units: it imports the sheet, physics/units and mathjs, nothing else.',
+  },
+  {
+    at: /^src\/sheet\//,
+    may: [/^src\/physics\/units(\.ts$|\/)/, /^presets\/[^/]*\.json$/],
+    late: [/^mathjs$/],
+    because:
+      'sheet/ is the document: it imports physics/units and presets only; mathjs is large, so load it with import() or in sheet/units*.ts.',
+  },
+  {
+    at: /^src\/plot\//,
+    may: [],
+    because: 'plot/ is geometry alone: it imports nothing of ours and no package; hand it numbers.',
+  },
+  {
+    at: /^src\/jobs\//,
+    may: [physics, sheet],
+    because: 'jobs/ runs the prediction elsewhere: it imports physics and sheet, nothing nearer the screen.',
+  },
+  {
+    at: /^src\/audio\/.*\.worklet\.ts$/,
+    may: [/^src\/physics\/sound(\.ts$|\/)/],
+    because: 'A worklet is bundled by itself and runs in real time: it imports physics/sound only.',
+  },
+  {
+    at: /^src\/audio\//,
+    may: [physics, sheet],
+    because: 'audio/ plays what physics renders: it imports physics and sheet, nothing nearer the screen.',
+  },
+  {
+    at: /^src\/state\//,
+    may: [/^src\/(jobs|audio|plot|sheet)\//],
+    packages: [svelte],
+    because:
+      'state/ reaches physics only through jobs and audio: it imports jobs, audio, plot, sheet and svelte.',
+  },
+  {
+    at: /^src\/ui\//,
+    may: [/^src\/(state|plot|sheet)\//],
+    packages: [svelte, /^@fontsource\//],
+    because:
+      'ui/ computes nothing: it imports state, plot, sheet and svelte; never physics, jobs or audio, not even a type.',
+  },
+  {
+    at: /^src\/cli\//,
+    may: [physics, sheet],
+    packages: [/^node:/],
+    because: 'cli/ is the prediction in a terminal: it imports sheet, physics and Node itself.',
+  },
+  {
+    at: /^src\/[^/]+$/,
+    may: [anything],
+    packages: [anything],
+    because: 'main.ts may import everything in src/.',
+  },
+];
+
+/** @param {string} file path from the project's folder @returns the folder that counts as the room's own */
+const ownFolder = (file) => /^src\/[^/]+\//.exec(file)?.[0] ?? 'src/';
+
+/**
+ * @param {string} file @param {string} source what it imports @param {'now' | 'late' | 'type'} how
+ * @returns {string | undefined} the sentence, when a wall is in the way
+ */
+export function objection(file, source, how) {
+  const room = rooms.find(({ at }) => at.test(file));
+  if (room === undefined)
+    return file.startsWith('src/') ? `${ownFolder(file)} is no room of this house.` : undefined;
+  const fits = (/** @type {RegExp[] | undefined} */ list, /** @type {string} */ name) =>
+    list?.some((pattern) => pattern.test(name)) ?? false;
+
+  const [name = ''] = source.split('?');
+  if (!/^[./]/.test(name)) {
+    const pack = builtinModules.includes(name) ? `node:${name}` : name;
+    return fits(room.packages, pack) || (how !== 'now' && fits(room.late, pack)) ? undefined : room.because;
+  }
+  const target = relative(root, resolve(root, dirname(file), name))
+    .split(sep)
+    .join('/');
+  if (!/\.\w+$/.test(name)) return `Write the file's ending: '${name}.ts'.`;
+  if (/\.worklet\.ts$/.test(target) && source !== `${name}?worker&url`) {
+    return `The bundler compiles a worklet only when it is imported as '${name}?worker&url'.`;
+  }
+  const isOwn = target.startsWith(ownFolder(file)) && !/\.worklet\.ts$/.test(file);
+  if (isOwn || fits(room.may, target)) {
+    return /^(src|presets)\//.test(target) ? undefined : 'src/ imports nothing from the tests or the tools.';
+  }
+  return how === 'type' && fits(room.types, target) ? undefined : room.because;
+}
+
+/** @type {import('eslint').Rule.RuleModule} */
+const imports = {
+  meta: { type: 'problem', schema: [] },
+  create(context) {
+    const file = relative(root, context.filename).split(sep).join('/');
+    /** @param {any} node @param {any} source @param {'now' | 'late' | 'type'} how */
+    const check = (node, source, how) => {
+      if (source?.type === 'TemplateLiteral' && source.expressions.length === 0) {
+        source = { type: 'Literal', value: source.quasis[0].value.cooked };
+      }
+      if (source?.type !== 'Literal' || typeof source.value !== 'string') return;
+      const message = objection(file, source.value, how);
+      if (message !== undefined) context.report({ node, message });
+    };
+    /** @param {any} node the specifiers of `import { type A, type B }` are types as well */
+    const kind = (node) =>
+      node.importKind === 'type' ||
+      node.exportKind === 'type' ||
+      (node.specifiers?.length > 0 &&
+        node.specifiers.every((/** @type {any} */ s) => s.importKind === 'type' || s.exportKind === 'type'))
+        ? 'type'
+        : 'now';
+    /** @type {Record<string, (node: any) => void>} */
+    const visitors = {
+      ImportDeclaration: (node) => check(node, node.source, kind(node)),
+      ExportNamedDeclaration: (node) => check(node, node.source, kind(node)),
+      ExportAllDeclaration: (node) => check(node, node.source, kind(node)),
+      TSImportType: (node) => check(node, node.source ?? node.argument?.literal, 'type'),
+      ImportExpression(node) {
+        if (node.source.type === 'Literal' || node.source.type === 'TemplateLiteral') {
+          check(node, node.source, 'late');
+        }
+        if (file.startsWith('src/') && node.source.type !== 'Literal') {
+          context.report({
+            node,
+            message: 'Name the file of an import() in plain quotes, so that it can be checked.',
+          });
+        }
+      },
+      "NewExpression[callee.name='URL']"(node) {
+        if (!file.startsWith('src/') || node.arguments[1]?.type !== 'MemberExpression') return;
+        check(node, node.arguments[0], 'now');
+        // Elsewhere than directly in `new Worker(…)` the bundler copies the file uncompiled.
+        if (/\.ts$/.test(node.arguments[0]?.value ?? '') && node.parent.callee?.name !== 'Worker') {
+          context.report({
+            node,
+            message: "Write new Worker(new URL('./x.worker.ts', import.meta.url)) in one piece.",
+          });
+        }
+      },
+      "MemberExpression[object.type='MetaProperty'][property.name='glob']"(node) {
+        if (file.startsWith('src/')) {
+          context.report({
+            node,
+            message: 'import.meta.glob hides what is imported; import the files by name.',
+          });
+        }
+      },
+    };
+    return visitors;
+  },
+};
+
+/** @type {import('eslint').ESLint.Plugin} */
+export default { meta: { name: 'walls' }, rules: { imports } };

@@ -1,0 +1,142 @@
+/** Plants an import through every wall and expects the sentence; and one through every door and expects none. */
+import { ESLint } from 'eslint';
+import ts from 'typescript-eslint';
+import { describe, expect, test } from 'vitest';
+import { root } from '../../.ci/setup.mjs';
+
+// The project's own configuration, without type information: the planted files do not exist.
+const untyped = ts.configs.disableTypeChecked;
+const eslint = new ESLint({
+  cwd: root,
+  overrideConfigFile: '.ci/eslint.config.js',
+  overrideConfig: [
+    { files: ['**/*.{ts,svelte}'], ...untyped },
+    {
+      files: ['**/*.{ts,svelte}'],
+      languageOptions: { parserOptions: { projectService: false, project: false } },
+    },
+  ],
+});
+
+async function lint(filePath: string, code: string): Promise<{ rule: string | null; message: string }[]> {
+  const [result] = await eslint.lintText(`${code}\n`, { filePath });
+  return (result?.messages ?? []).map(({ ruleId, message }) => ({ rule: ruleId, message }));
+}
+
+async function objections(file: string, code: string): Promise<string> {
+  const found = await lint(file, file.endsWith('.svelte') ? `<script lang="ts">\n${code}\n</script>` : code);
+  const unread = found.find(({ rule }) => rule === null);
+  if (unread) throw new Error(`The planted code must parse; got: ${unread.message}`);
+  return found
+    .filter(({ rule }) => rule === 'walls/imports')
+    .map(({ message }) => message)
+    .join('\n');
+}
+
+describe('a wall stops', () => {
+  test.each([
+    ['src/physics/a.ts', "import { x } from '../sheet/sheet.ts';", /physics\/ must run anywhere/],
+    ['src/physics/a.ts', "import type { X } from '../sheet/units.ts';", /physics\/ must run anywhere/],
+    ['src/physics/a.ts', "import { complex } from 'mathjs';", /physics\/ must run anywhere/],
+    ['src/physics/deep/a.ts', "import { readFileSync } from 'node:fs';", /physics\/ must run anywhere/],
+    ['src/physics/deep/a.ts', "export { x } from '../../plot/x.ts';", /physics\/ must run anywhere/],
+    ['src/sheet/a.ts', "import { predict } from '../physics/predict.ts';", /sheet\/ is the document/],
+    ['src/sheet/a.ts', "import { unit } from 'mathjs';", /load it with import\(\)/],
+    ['src/sheet/units.ts', "import { predict } from '../physics/predict.ts';", /sheet\/units reads figures/],
+    ['src/plot/a.ts', "import type { Sheet } from '../sheet/sheet.ts';", /plot\/ is geometry alone/],
+    ['src/plot/a.ts', "import { scaleLog } from 'd3-scale';", /plot\/ is geometry alone/],
+    ['src/jobs/a.worker.ts', "import { x } from '../state/x.svelte.ts';", /jobs\/ runs the prediction/],
+    ['src/jobs/a.ts', "import { x } from '../audio/x.ts';", /jobs\/ runs the prediction/],
+    ['src/audio/a.ts', "import { x } from '../ui/x.ts';", /audio\/ plays what physics renders/],
+    ['src/audio/a.worklet.ts', "import { x } from './player.ts';", /A worklet is bundled by itself/],
+    [
+      'src/audio/a.worklet.ts',
+      "import { x } from '../physics/predict.ts';",
+      /A worklet is bundled by itself/,
+    ],
+    [
+      'src/state/a.svelte.ts',
+      "import type { X } from '../physics/prediction.ts';",
+      /state\/ reaches physics only/,
+    ],
+    ['src/state/a.svelte.ts', "import { x } from '../ui/x.ts';", /state\/ reaches physics only/],
+    ['src/ui/A.svelte', "import type { X } from '../physics/prediction.ts';", /ui\/ computes nothing/],
+    ['src/ui/A.svelte', "import { x } from '../jobs/client.ts';", /ui\/ computes nothing/],
+    ['src/ui/deep/A.svelte', "import { x } from '../../audio/player.ts';", /ui\/ computes nothing/],
+    [
+      'src/ui/a.ts',
+      "export type X = import('../physics/prediction.ts').Prediction;",
+      /ui\/ computes nothing/,
+    ],
+    ['src/ui/a.ts', "export * from '../physics/prediction.ts';", /ui\/ computes nothing/],
+    ['src/ui/a.ts', "export const x = import('../physics/predict.ts');", /ui\/ computes nothing/],
+    ['src/ui/a.ts', "new Worker(new URL('../jobs/x.worker.ts', import.meta.url));", /ui\/ computes nothing/],
+    ['src/ui/a.ts', 'export const x = (y: string) => import(`../${y}.ts`);', /in plain quotes/],
+    ['src/ui/a.ts', "export const x = import.meta.glob('../physics/*.ts');", /glob hides/],
+    ['src/cli/a.ts', "import { x } from '../jobs/x.ts';", /cli\/ is the prediction in a terminal/],
+    ['src/cli/a.ts', "import { x } from '../plot/x.ts';", /cli\/ is the prediction in a terminal/],
+    ['src/main.ts', "import { x } from '../tests/x.ts';", /nothing from the tests/],
+    ['src/attic/a.ts', "import { x } from '../sheet/sheet.ts';", /no room of this house/],
+    ['src/sheet/a.ts', "import { x } from './b';", /Write the file's ending/],
+    ['src/audio/a.ts', "import url from './a.worklet.ts?url';", /only when it is imported as/],
+    ['src/jobs/a.ts', "export const u = new URL('./a.worker.ts', import.meta.url);", /in one piece/],
+  ])('%s: %s', async (file, code, sentence) => {
+    expect(await objections(file, code)).toMatch(sentence);
+  });
+});
+
+describe('a door lets through', () => {
+  test.each([
+    ['src/physics/a.ts', "import type { Sheet } from '../sheet/sheet.ts';"],
+    ['src/physics/a.ts', "import { type Sheet } from '../sheet/sheet.ts';"],
+    ['src/physics/numerics/fft.ts', "import FFT from 'fft.js';\nimport { x } from '../string/x.ts';"],
+    ['src/sheet/a.ts', "import { x } from '../physics/units.ts';\nimport y from '../../presets/y.json';"],
+    ['src/sheet/a.ts', "export const m = import('mathjs');"],
+    ['src/sheet/units-maths.ts', "import { unit } from 'mathjs';"],
+    ['src/jobs/a.ts', "new Worker(new URL('./a.worker.ts', import.meta.url), { type: 'module' });"],
+    [
+      'src/jobs/a.worker.ts',
+      "import { x } from '../physics/predict.ts';\nimport { y } from '../sheet/y.ts';",
+    ],
+    ['src/audio/a.worklet.ts', "import { x } from '../physics/sound/x.ts';"],
+    ['src/audio/a.ts', "import url from './a.worklet.ts?worker&url';\nimport { x } from '../sheet/x.ts';"],
+    ['src/state/a.svelte.ts', "import { x } from '../jobs/x.ts';\nimport { flushSync } from 'svelte';"],
+    [
+      'src/ui/A.svelte',
+      "import B from './B.svelte';\nimport type { S } from '../state/s.svelte.ts';\nimport './a.css';",
+    ],
+    ['src/cli/a.ts', "import { x } from '../physics/x.ts';\nimport { join } from 'node:path';"],
+    ['src/main.ts', "import { x } from './state/x.svelte.ts';\nimport { y } from './physics/y.ts';"],
+    [
+      'tests/physics/a.test.ts',
+      "import { x } from '../../src/physics/x.ts';\nimport { lusolve } from 'mathjs';",
+    ],
+  ])('%s: %s', async (file, code) => {
+    expect(await objections(file, code)).toBe('');
+  });
+});
+
+describe('in a component', () => {
+  const fixed = /fixed style attribute breaks the Content-Security-Policy/;
+  test.each([
+    ['<p style="color: red">x</p>', fixed],
+    ["<p style={'color: red'}>x</p>", fixed],
+    ['<p>{@html "<b>x</b>"}</p>', /@html/],
+  ])('%s is refused', async (code, sentence) => {
+    const found = await lint('src/ui/A.svelte', code);
+    expect(found.map(({ message }) => message).join('\n')).toMatch(sentence);
+  });
+
+  test('a style: directive and a computed style are accepted', async () => {
+    const code =
+      '<script lang="ts">\n  let x = $state(1);\n</script>\n\n<button onclick={() => x++} style:width="{x}px">x</button>';
+    expect(await lint('src/ui/A.svelte', `${code}\n<p style="width: {x}px" style:color="red">x</p>`)).toEqual(
+      [],
+    );
+  });
+});
+
+test('a file of more than 400 lines is refused', async () => {
+  const found = await lint('src/plot/a.ts', 'export {};\n'.repeat(401));
+  expect(found.some(({ rule }) => rule === 'max-lines')).toBe(true);
+});
