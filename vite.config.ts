@@ -14,6 +14,8 @@ export default defineConfig({
     // Nothing may become a data: URL; the page runs under a policy that forbids them.
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
+    // .ci/size.mjs reads which chunks the entry needs.
+    manifest: true,
   },
   worker: { format: 'es' },
   test: {
