@@ -1,0 +1,15 @@
+// npm test: everything. With names of steps (npm test -- unit build browser): just those.
+import { findChromium, findWavReader } from './programs.mjs';
+import { setup, stop } from './setup.mjs';
+
+setup();
+const { steps, runSteps } = await import('./steps.mjs'); // after setup: it may import installed packages
+const names = process.argv.slice(2);
+const unknown = names.find((name) => !steps.some((step) => step.name === name));
+if (unknown !== undefined) {
+  stop(`A step must be one of ${steps.map((step) => step.name).join(', ')}; got ${unknown}.`);
+}
+const wanted = steps.filter((step) => names.length === 0 || names.includes(step.name));
+if (wanted.some((step) => step.name === 'browser')) process.env['LODETONE_CHROMIUM'] = findChromium();
+if (wanted.some((step) => step.name === 'unit')) findWavReader();
+await runSteps(wanted);
