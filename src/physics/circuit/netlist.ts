@@ -10,13 +10,15 @@ export interface NetlistOptions {
 
 /**
  * A network as a SPICE deck (R, C, L, V and .ac cards; SPICE 2 syntax, values in SI units without suffixes), which
- * prints the real and imaginary part of the output voltage per volt of one coil's EMF.
+ * prints level (dB) and phase of the output voltage per volt of one coil's EMF. The unit of the phase is the
+ * simulator's: degrees in SPICE 2, radians in ngspice.
  *
  * @throws RangeError for a winding with a free impedance: SPICE has no card for it; or when there is no such coil.
  */
 export function netlist(network: Network, { title, coil: active, sweep }: NetlistOptions): string {
   const { nodes, elements, output } = network;
-  const lines: string[] = [`* ${title}`];
+  // The title may come from the sheet: kept on its one line, it cannot become a card.
+  const lines: string[] = [`* ${title.replace(/\s+/g, ' ')}`];
   let coil = 0;
   for (const element of elements) {
     const ends = `${nodes[element.plus]} ${nodes[element.minus]}`;
@@ -30,7 +32,7 @@ export function netlist(network: Network, { title, coil: active, sweep }: Netlis
   const out = nodes[output];
   lines.push(
     `.ac dec ${sweep.perDecade} ${sweep.from} ${sweep.to}`,
-    `.print ac vr(${out}) vi(${out})`,
+    `.print ac vdb(${out}) vp(${out})`,
     '.end',
   );
   return lines.join('\n') + '\n';

@@ -1,0 +1,86 @@
+/**
+ * Named circuits for the checks against outside solvers. Values are of the usual size for such parts (common
+ * practice, no source), and uneven on purpose so that two coils never hide an exchange of one for the other.
+ */
+import type { Coil, Controls, Harness, Pickup } from '../../../src/sheet/sheet.ts';
+import { harnessNetwork, type HarnessNetwork } from '../../../src/physics/circuit/harness.ts';
+
+export const coilA: Coil = { resistance: 6200, inductance: 2.4, capacitance: 110e-12, coreLoss: null };
+export const coilB: Coil = { resistance: 4100, inductance: 2.1, capacitance: 70e-12, coreLoss: 900e3 };
+export const coilC: Coil = { resistance: 3900, inductance: 1.7, capacitance: 85e-12, coreLoss: 650e3 };
+
+export function pickup(coils: readonly Coil[], options: Partial<Pickup> = {}): Pickup {
+  return {
+    name: 'bridge',
+    place: 0.04,
+    slant: 0,
+    sounds: true,
+    join: 'series',
+    phase: 'in',
+    reversed: false,
+    rows: coils.map((coil, i) => ({
+      offset: coils.length === 1 ? 0 : i === 0 ? 0.009 : -0.009,
+      reach: { width: 0.011, sensitivity: 0.1 },
+      coil,
+    })),
+    ...options,
+  };
+}
+
+export function controls(volume: number, tone: number, options: Partial<Controls> = {}): Controls {
+  return {
+    volume: { resistance: 250e3, taper: 'audio', position: volume },
+    tone: { resistance: 250e3, taper: 'audio', position: tone, capacitance: 22e-9 },
+    bleed: null,
+    ...options,
+  };
+}
+
+export function harness(sets: readonly Controls[], options: Partial<Harness> = {}): Harness {
+  return {
+    wiring: 'shared',
+    controls: sets,
+    cable: { length: 3, capacitancePerMetre: 100e-12 },
+    input: { resistance: 1e6, capacitance: 30e-12 },
+    ...options,
+  };
+}
+
+const open = harness([controls(1, 1)]);
+const two = (options: Partial<Pickup>): HarnessNetwork =>
+  harnessNetwork([pickup([coilB, coilC], options)], open, [true]);
+
+export const circuits: Readonly<Record<string, HarnessNetwork>> = {
+  'single-coil': harnessNetwork([pickup([coilA])], open, [true]),
+  'series-in-phase': two({ join: 'series', phase: 'in' }),
+  'series-out-of-phase': two({ join: 'series', phase: 'out' }),
+  'parallel-in-phase': two({ join: 'parallel', phase: 'in' }),
+  'parallel-out-of-phase': two({ join: 'parallel', phase: 'out' }),
+  'two-coils-reversed': two({ join: 'series', phase: 'out', reversed: true }),
+  'neck-and-bridge-own-controls': harnessNetwork(
+    [pickup([coilA], { name: 'neck' }), pickup([coilB, coilC])],
+    harness([controls(0.7, 0.3), controls(0.9, 1)], { wiring: 'own' }),
+    [true, true],
+  ),
+  'volume-7-tone-3-bleed-parallel': harnessNetwork(
+    [pickup([coilB, coilC])],
+    harness([
+      controls(0.7, 0.3, { bleed: { capacitance: 1e-9, resistance: 150e3, arrangement: 'parallel' } }),
+    ]),
+    [true],
+  ),
+  'volume-7-tone-3-bleed-series': harnessNetwork(
+    [pickup([coilB, coilC])],
+    harness([
+      controls(0.7, 0.3, { bleed: { capacitance: 680e-12, resistance: 130e3, arrangement: 'series' } }),
+    ]),
+    [true],
+  ),
+  'three-in-parallel-bleed-capacitor': harnessNetwork(
+    [pickup([coilA], { name: 'neck' }), pickup([coilC], { name: 'middle', reversed: true }), pickup([coilB])],
+    harness([
+      controls(0.5, 0.6, { bleed: { capacitance: 1e-9, resistance: null, arrangement: 'parallel' } }),
+    ]),
+    [true, true, true],
+  ),
+};
