@@ -1,0 +1,51 @@
+/** From a sheet to what it sounds and looks like: the one door to the physics. Pure; nothing is kept between calls. */
+import type { Sheet } from '../sheet/sheet.ts';
+import type { Note, Prediction } from './prediction.ts';
+import { stopString, type SoundingString } from './string/note.ts';
+import { fretPlaces, noteName } from './string/pitch.ts';
+import { listen, voiceOf, HIGHEST } from './voice.ts';
+import { warningsFor } from './warnings.ts';
+
+export { render } from './sound/render.ts';
+
+/** Hz; start of the curves. */
+const LOWEST = 20;
+const CURVE_POINTS = 512;
+
+/** Curves, partials and warnings of a checked sheet. Throws only when the sheet was not checked before. */
+export function predict(sheet: Sheet): Prediction {
+  const { instrument, pickups, listen: listening } = sheet;
+  const note = stopString(instrument, listening.string, listening.fret);
+  const frequencies = curveFrequencies();
+  const shared = listen(sheet, note, frequencies);
+
+  const voices = pickups.map((pickup, index) => voiceOf(sheet, shared, [index], pickup.name));
+  const sounding = pickups.flatMap((pickup, index) => (pickup.sounds ? [index] : []));
+  if (sounding.length === 0) {
+    throw new RangeError('At least one pickup must sound; got none. Select a pickup.');
+  }
+  if (sounding.length > 1) voices.push(voiceOf(sheet, shared, sounding, 'together'));
+  return {
+    note: noteOf(note),
+    openStrings: instrument.strings.map((_, index) => noteOf(stopString(instrument, index + 1, 0))),
+    frets: fretPlaces(instrument.scaleLength, instrument.frets),
+    frequencies,
+    voices,
+    sounding: sounding.length > 1 ? voices.length - 1 : sounding[0]!,
+    warnings: warningsFor(sheet),
+  };
+}
+
+function noteOf(sounding: SoundingString): Note {
+  const { string, fret, midi, frequency, length, tension, inharmonicity, waveSpeed } = sounding;
+  return { string, fret, name: noteName(midi), frequency, length, tension, inharmonicity, waveSpeed };
+}
+
+/** Logarithmic from `LOWEST` to `HIGHEST`, both ends included exactly. */
+function curveFrequencies(): Float64Array {
+  const ratio = Math.log(HIGHEST / LOWEST);
+  const last = CURVE_POINTS - 1;
+  return Float64Array.from({ length: CURVE_POINTS }, (_, i) =>
+    i === last ? HIGHEST : LOWEST * Math.exp((ratio * i) / last),
+  );
+}

@@ -1,0 +1,160 @@
+/**
+ * The modal bank: a sum of decaying partials, fast and without allocating, for rendering and for live blocks alike.
+ *
+ * | symbol | here | unit |
+ * | --- | --- | --- |
+ * | ω, α | `turn`, `fall` | rad and 1 per SAMPLE |
+ * | G | `gainRe`, `gainIm` | of the output |
+ * | t | time since the pluck | samples, whole or not |
+ *
+ * Output: Σ Re(G e^((−α+iω)t)). Every block is started afresh from the closed form and continued by the recurrence
+ * y(t+1) = 2e^(−α)cos ω y(t) − e^(−2α) y(t−1), which is exact but for rounding. Its rounding errors grow at most like ε·N/ω
+ * within a block of N samples: for N = 1024 and 80 Hz at 96 kHz (ω = 0.005) 4e-11 of the mode, −207 dB, and
+ * they do not add up from block to block.
+ */
+export interface ModeBank {
+  readonly count: number;
+  readonly turn: Float64Array;
+  readonly fall: Float64Array;
+  /** Samples after which a mode may be left out, descending: what still sounds is always the front of the list. */
+  readonly lasts: Float64Array;
+}
+
+/** A mode ends when it has fallen this far, as a ratio to the loudest mode's start (−144 dB, the step of 24 bits). */
+export const SILENCE = 10 ** (-144 / 20);
+
+/** A bank of `capacity` modes; fill the arrays, `lasts` descending, before use. */
+export function createBank(capacity: number): ModeBank {
+  return {
+    count: capacity,
+    turn: new Float64Array(capacity),
+    fall: new Float64Array(capacity),
+    lasts: new Float64Array(capacity),
+  };
+}
+
+/**
+ * Add the bank's output to out[from … to−1].
+ *
+ * @param time of out[from], samples since the pluck, ≥ 0.
+ * @param gainRe,gainIm one value a mode: G. Other gains over the same bank give other outputs (coils).
+ */
+export function addModes(
+  bank: ModeBank,
+  gainRe: Float64Array,
+  gainIm: Float64Array,
+  time: number,
+  out: Float64Array,
+  from: number,
+  to: number,
+): void {
+  const { turn, fall, lasts } = bank;
+  let alive = bank.count;
+  while (alive > 0 && lasts[alive - 1]! <= time) alive--;
+  const paired = from + ((to - from) & ~1);
+  let i = 0;
+  for (; i + 3 < alive; i += 4) {
+    let a0 = valueAt(turn, fall, gainRe, gainIm, i, time);
+    let a1 = valueAt(turn, fall, gainRe, gainIm, i, time + 1);
+    let b0 = valueAt(turn, fall, gainRe, gainIm, i + 1, time);
+    let b1 = valueAt(turn, fall, gainRe, gainIm, i + 1, time + 1);
+    let c0 = valueAt(turn, fall, gainRe, gainIm, i + 2, time);
+    let c1 = valueAt(turn, fall, gainRe, gainIm, i + 2, time + 1);
+    let d0 = valueAt(turn, fall, gainRe, gainIm, i + 3, time);
+    let d1 = valueAt(turn, fall, gainRe, gainIm, i + 3, time + 1);
+    const ra = Math.exp(-fall[i]!);
+    const rb = Math.exp(-fall[i + 1]!);
+    const rc = Math.exp(-fall[i + 2]!);
+    const rd = Math.exp(-fall[i + 3]!);
+    const ka = 2 * ra * Math.cos(turn[i]!);
+    const kb = 2 * rb * Math.cos(turn[i + 1]!);
+    const kc = 2 * rc * Math.cos(turn[i + 2]!);
+    const kd = 2 * rd * Math.cos(turn[i + 3]!);
+    const qa = ra * ra;
+    const qb = rb * rb;
+    const qc = rc * rc;
+    const qd = rd * rd;
+    for (let j = from; j < paired; j += 2) {
+      out[j]! += a0 + b0 + (c0 + d0);
+      out[j + 1]! += a1 + b1 + (c1 + d1);
+      a0 = ka * a1 - qa * a0;
+      b0 = kb * b1 - qb * b0;
+      c0 = kc * c1 - qc * c0;
+      d0 = kd * d1 - qd * d0;
+      a1 = ka * a0 - qa * a1;
+      b1 = kb * b0 - qb * b1;
+      c1 = kc * c0 - qc * c1;
+      d1 = kd * d0 - qd * d1;
+    }
+    if (paired < to) out[paired]! += a0 + b0 + (c0 + d0);
+  }
+  for (; i < alive; i++) {
+    let a0 = valueAt(turn, fall, gainRe, gainIm, i, time);
+    let a1 = valueAt(turn, fall, gainRe, gainIm, i, time + 1);
+    const ra = Math.exp(-fall[i]!);
+    const ka = 2 * ra * Math.cos(turn[i]!);
+    const qa = ra * ra;
+    for (let j = from; j < paired; j += 2) {
+      out[j]! += a0;
+      out[j + 1]! += a1;
+      a0 = ka * a1 - qa * a0;
+      a1 = ka * a0 - qa * a1;
+    }
+    if (paired < to) out[paired]! += a0;
+  }
+}
+
+/** Re(G e^((−α+iω)t)), the closed form. */
+function valueAt(
+  turn: Float64Array,
+  fall: Float64Array,
+  gainRe: Float64Array,
+  gainIm: Float64Array,
+  i: number,
+  time: number,
+): number {
+  const phase = turn[i]! * time;
+  return Math.exp(-fall[i]! * time) * (gainRe[i]! * Math.cos(phase) - gainIm[i]! * Math.sin(phase));
+}
+
+/** Samples that one call of `addModes` should cover when rendering; the error bound above holds for it. */
+export const BLOCK = 1024;
+
+/**
+ * Add a whole note: from the sample `onset` (not necessarily whole) to the end of `out`, in blocks.
+ */
+export function addNote(
+  bank: ModeBank,
+  gainRe: Float64Array,
+  gainIm: Float64Array,
+  onset: number,
+  out: Float64Array,
+): void {
+  for (let from = Math.max(0, Math.ceil(onset)); from < out.length; from += BLOCK) {
+    addModes(bank, gainRe, gainIm, from - onset, out, from, Math.min(from + BLOCK, out.length));
+  }
+}
+
+/**
+ * Add a block during which the gains move in a straight line from one set to another: two sums, one faded out and
+ * one in. `scratch` must be at least twice the block's length.
+ */
+export function addModesRamped(
+  bank: ModeBank,
+  before: { readonly re: Float64Array; readonly im: Float64Array },
+  after: { readonly re: Float64Array; readonly im: Float64Array },
+  time: number,
+  out: Float64Array,
+  from: number,
+  to: number,
+  scratch: Float64Array,
+): void {
+  const length = to - from;
+  scratch.fill(0, 0, 2 * length);
+  addModes(bank, before.re, before.im, time, scratch, 0, length);
+  addModes(bank, after.re, after.im, time, scratch, length, 2 * length);
+  for (let j = 0; j < length; j++) {
+    const share = (j + 1) / length;
+    out[from + j]! += (1 - share) * scratch[j]! + share * scratch[length + j]!;
+  }
+}

@@ -1,0 +1,69 @@
+/** What a maker should know about a sheet, in words. */
+import type { Sheet } from '../sheet/sheet.ts';
+import { stopString, type SoundingString } from './string/note.ts';
+import { playedStrings } from './string/played.ts';
+import { rowCrossing } from './string/place.ts';
+
+/**
+ * Pa; a string whose core is under more stress than this is likely to break. Drawn music wire breaks at 2.2–2.9 GPa,
+ * the thinner the higher (from memory).
+ */
+const BREAKING_STRESS = 2.7e9;
+
+/** Sentences about what is odd in the sheet; empty when all is well. */
+export function warningsFor(sheet: Sheet): string[] {
+  const { instrument, pickups, listen } = sheet;
+  const warnings: string[] = [];
+  const played = playedStrings(sheet);
+  if (played.length === 0) warnings.push('The chord plays no string: give at least one string a fret.');
+
+  const chosen = stopString(instrument, listen.string, listen.fret);
+  const short = [...played, chosen].filter(({ length }) => listen.pluck.place >= length);
+  if (short.length > 0) {
+    const least = Math.min(...short.map(({ length }) => length));
+    warnings.push(
+      `The pluck at ${mm(listen.pluck.place)} from the saddle lies beyond the stopped string, ${mm(least)} long; it is played at the end of the string.`,
+    );
+  }
+
+  for (const pickup of pickups) {
+    const beyond = unique(
+      [...(listen.play === 'string' ? [] : played), chosen].filter((note) =>
+        pickup.rows.some((row) => rowCrossing(instrument, pickup, row.offset, note.string) >= note.length),
+      ),
+    );
+    if (beyond.length > 0) {
+      warnings.push(
+        `The ${pickup.name} pickup lies beyond the fret at which string ${beyond.join(', ')} is stopped; there the string does not move, and only the edge of the reach is heard.`,
+      );
+    }
+    const past = unique(
+      [...played, chosen].filter((note) =>
+        pickup.rows.some((row) => rowCrossing(instrument, pickup, row.offset, note.string) <= 0),
+      ),
+    );
+    if (past.length > 0) {
+      warnings.push(`The ${pickup.name} pickup lies behind the saddle on string ${past.join(', ')}.`);
+    }
+  }
+
+  instrument.strings.forEach((spec, index) => {
+    const { tension } = stopString(instrument, index + 1, 0);
+    const stress = tension / ((Math.PI / 4) * spec.core ** 2);
+    if (stress > BREAKING_STRESS) {
+      warnings.push(
+        `String ${index + 1} would need ${tension.toFixed(0)} N, ${(stress / 1e9).toFixed(1)} GPa in its core, and would probably break: tune it lower or choose a thinner string.`,
+      );
+    }
+  });
+  return warnings;
+}
+
+function mm(metres: number): string {
+  return `${(metres * 1000).toFixed(1)} mm`;
+}
+
+/** String numbers, each once, in order. */
+function unique(notes: readonly SoundingString[]): number[] {
+  return [...new Set(notes.map(({ string }) => string))].sort((a, b) => a - b);
+}
