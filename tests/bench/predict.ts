@@ -1,7 +1,7 @@
 /** Time of `predict` for a sheet of three pickups. Run with `npx tsx`. Asserts nothing. */
 import { predict } from '../../src/physics/predict.ts';
 import { exampleSheet } from '../fixtures/sheet.ts';
-import { median } from './median.ts';
+import { median } from './tools/median.ts';
 
 const sheet = exampleSheet();
 const all = { ...sheet, pickups: sheet.pickups.map((pickup) => ({ ...pickup, sounds: true })) };

@@ -2,7 +2,7 @@
 import { render } from '../../src/physics/predict.ts';
 import type { Sheet } from '../../src/sheet/sheet.ts';
 import { exampleSheet } from '../fixtures/sheet.ts';
-import { median } from './median.ts';
+import { median } from './tools/median.ts';
 
 const sheet = exampleSheet();
 const pickups = sheet.pickups.map((pickup) => ({ ...pickup, sounds: true }));
