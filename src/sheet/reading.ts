@@ -57,8 +57,9 @@ export function faultOf(value: number, key: FigureKey, typed?: string): string |
   if (value >= min && value <= max) return null;
   const limits = [formatFigure(min, key), formatFigure(max, key)];
   const got = formatFigure(value, key);
-  // Just beyond a limit the shown digits would deny what is wrong.
-  const plain = limits.includes(got) && typed !== undefined ? typed : got;
+  const { symbol, size } = UNITS[unit].shown[0] as ShownUnit;
+  // Just beyond a limit the shown digits would deny what is wrong; all the digits there are do not.
+  const plain = limits.includes(got) ? (typed ?? `${value / size} ${symbol}`.trim()) : got;
   return `${label} must be between ${limits[0]} and ${limits[1]}; got ${plain}.`;
 }
 

@@ -1,0 +1,152 @@
+/**
+ * The door for sheets from outside: links, files, storage. Builds a fresh plain sheet from the fields it knows,
+ * drops all others, and says in a maker's words what is wrong with the first that will not do.
+ */
+import { checkControls, checkPickup, CONTROL_SETS } from './checkParts.ts';
+import {
+  asFields,
+  choice,
+  Fault,
+  figure,
+  group,
+  list,
+  quantity,
+  refuse,
+  text,
+  type Fields,
+} from './fault.ts';
+import {
+  SHEET_FORMAT,
+  type Harness,
+  type Instrument,
+  type Listen,
+  type Sheet,
+  type StringSpec,
+} from './sheet.ts';
+
+export type Checked =
+  { readonly ok: true; readonly sheet: Sheet } | { readonly ok: false; readonly message: string };
+
+export const LONGEST_TITLE = 80;
+export const LONGEST_NOTES = 600;
+
+function checkString(value: unknown, number: number): StringSpec {
+  const where = `String ${number}`;
+  const fields = asFields(value, '', where);
+  const construction = choice(fields, 'construction', ['plain', 'wound'], where, 'Construction');
+  const diameter = figure(fields, 'diameter', 'stringDiameter', where);
+  const core = figure(fields, 'core', 'stringCore', where);
+  if (core > diameter) refuse(where, 'String core must be no thicker than the string; got more.');
+  if (construction === 'plain' && core !== diameter)
+    refuse(where, 'String core must be as thick as a plain string; got less. A thinner core makes it wound.');
+  return {
+    midi: figure(fields, 'midi', 'midi', where),
+    construction,
+    diameter,
+    core,
+    linearDensity: figure(fields, 'linearDensity', 'linearDensity', where),
+  };
+}
+
+function checkInstrument(fields: Fields): Instrument {
+  return {
+    scaleLength: figure(fields, 'scaleLength', 'scaleLength', ''),
+    frets: figure(fields, 'frets', 'frets', ''),
+    spreadSaddle: figure(fields, 'spreadSaddle', 'spreadSaddle', ''),
+    spreadNut: figure(fields, 'spreadNut', 'spreadNut', ''),
+    strings: list(fields, 'strings', '', 'Strings', 6, 6).map((string, i) => checkString(string, i + 1)),
+  };
+}
+
+function checkHarness(fields: Fields, pickups: number): Harness {
+  const wiring = choice(fields, 'wiring', ['shared', 'own'], '', 'Wiring');
+  const sets = wiring === 'own' ? pickups : 1;
+  const cable = group(fields, 'cable', '', 'Cable');
+  const input = group(fields, 'input', '', 'Input');
+  return {
+    wiring,
+    controls: list(fields, 'controls', '', CONTROL_SETS, sets, sets).map((set, i) =>
+      checkControls(set, wiring === 'own' ? `Controls of pickup ${i + 1}` : 'Controls'),
+    ),
+    cable: {
+      length: figure(cable, 'length', 'cableLength', ''),
+      capacitancePerMetre: figure(cable, 'capacitancePerMetre', 'cablePerMetre', ''),
+    },
+    input: {
+      resistance: figure(input, 'resistance', 'inputResistance', ''),
+      capacitance: figure(input, 'capacitance', 'inputCapacitance', ''),
+    },
+  };
+}
+
+function checkFret(fret: number, frets: number, where: string): number {
+  if (fret > frets) refuse(where, `Fret must be at most ${frets}, the last on this neck; got ${fret}.`);
+  return fret;
+}
+
+function checkListen(fields: Fields, instrument: Instrument): Listen {
+  const pluck = group(fields, 'pluck', '', 'Pluck');
+  const place = figure(pluck, 'place', 'pluckPlace', '');
+  if (place >= instrument.scaleLength)
+    refuse('', 'Pluck place must be on the string, nearer than the nut; got beyond it.');
+  const chord = list(fields, 'chord', '', 'Strings of the chord', 6, 6).map((fret, i) => {
+    const where = `Chord, string ${i + 1}`;
+    return fret === null ? null : checkFret(quantity(fret, 'fret', where), instrument.frets, where);
+  });
+  if (chord.every((fret) => fret === null))
+    refuse('', 'Chord must have at least one string that is played; got none.');
+  return {
+    play: choice(fields, 'play', ['string', 'chord'], '', 'What is played'),
+    string: choice(fields, 'string', [1, 2, 3, 4, 5, 6], '', 'Chosen string'),
+    fret: checkFret(figure(fields, 'fret', 'fret', ''), instrument.frets, ''),
+    chord,
+    strum: figure(fields, 'strum', 'strum', ''),
+    pluck: {
+      place,
+      width: figure(pluck, 'width', 'pluckWidth', ''),
+      depth: figure(pluck, 'depth', 'pluckDepth', ''),
+      angle: figure(pluck, 'angle', 'pluckAngle', ''),
+    },
+    seconds: figure(fields, 'seconds', 'seconds', ''),
+    sampleRate: choice(fields, 'sampleRate', [44100, 48000, 96000], '', 'Sample rate'),
+    level: choice(fields, 'level', ['as it is', 'matched'], '', 'Level'),
+    partial: figure(fields, 'partial', 'partial', ''),
+  };
+}
+
+function build(data: unknown): Sheet {
+  const fields = asFields(data, '', 'Sheet');
+  const format = Object.hasOwn(fields, 'format') ? fields['format'] : undefined;
+  if (typeof format !== 'number') refuse('', 'Sheet must say its format, a number; got none.');
+  if (format !== SHEET_FORMAT)
+    refuse(
+      '',
+      `Sheet must be of format ${SHEET_FORMAT}; got ${format}. A newer Lodetone made it: reload the page, or update.`,
+    );
+  const instrument = checkInstrument(group(fields, 'instrument', '', 'Instrument'));
+  const pickups = list(fields, 'pickups', '', 'Pickups', 1, 3).map((pickup, i) =>
+    checkPickup(pickup, i + 1, instrument.scaleLength),
+  );
+  if (!pickups.some((pickup) => pickup.sounds))
+    refuse('', 'Selector must let at least one pickup through; got none.');
+  return {
+    format: SHEET_FORMAT,
+    title: text(fields, 'title', LONGEST_TITLE, '', 'Title'),
+    notes: text(fields, 'notes', LONGEST_NOTES, '', 'Notes', true),
+    instrument,
+    pickups,
+    harness: checkHarness(group(fields, 'harness', '', 'Harness'), pickups.length),
+    listen: checkListen(group(fields, 'listen', '', 'Listen'), instrument),
+  };
+}
+
+/** Never throws. A change that a maker makes may go through here too: what passes can be sent and opened again. */
+export function checkSheet(data: unknown): Checked {
+  try {
+    return { ok: true, sheet: build(data) };
+  } catch (error) {
+    if (error instanceof Fault) return { ok: false, message: error.message };
+    // Data with getters or proxies may throw anything at all; it is no sheet.
+    return { ok: false, message: 'Sheet must be plain data; got something that cannot be read.' };
+  }
+}

@@ -1,0 +1,109 @@
+/** The parts of a sheet's check that concern pickups and controls. */
+import {
+  asFields,
+  choice,
+  figure,
+  figureOrNone,
+  flag,
+  group,
+  groupOrNone,
+  list,
+  refuse,
+  text,
+  type Fields,
+} from './fault.ts';
+import type { Coil, Controls, Pickup, Pot, Row, Tone, TrebleBleed } from './sheet.ts';
+import { formatFigure } from './units.ts';
+
+export const LONGEST_NAME = 40;
+export const CONTROL_SETS = 'Control sets (one when shared, else one a pickup)';
+
+function checkCoil(fields: Fields, where: string): Coil {
+  return {
+    resistance: figure(fields, 'resistance', 'coilResistance', where),
+    inductance: figure(fields, 'inductance', 'coilInductance', where),
+    capacitance: figure(fields, 'capacitance', 'coilCapacitance', where),
+    coreLoss: figureOrNone(fields, 'coreLoss', 'coreLoss', where),
+  };
+}
+
+function checkRow(value: unknown, where: string): Row {
+  const fields = asFields(value, '', where);
+  const reach = group(fields, 'reach', where, 'Reach');
+  return {
+    offset: figure(fields, 'offset', 'rowOffset', where),
+    reach: {
+      width: figure(reach, 'width', 'focus', where),
+      sensitivity: figure(reach, 'sensitivity', 'sensitivity', where),
+    },
+    coil: checkCoil(group(fields, 'coil', where, 'Coil'), where),
+  };
+}
+
+/** @param scaleLength m; every row must lie between saddle and nut */
+export function checkPickup(value: unknown, number: number, scaleLength: number): Pickup {
+  const where = `Pickup ${number}`;
+  const fields = asFields(value, '', where);
+  const place = figure(fields, 'place', 'place', where);
+  const rows = list(fields, 'rows', where, 'Rows of poles', 1, 2).map((row, i) =>
+    checkRow(row, `${where}, row ${i + 1}`),
+  );
+  for (const row of rows) {
+    const centre = place + row.offset;
+    if (centre <= 0 || centre >= scaleLength)
+      refuse(
+        where,
+        `Every row must be between saddle and nut; got one ${formatFigure(centre, 'place')} from the saddle.`,
+      );
+  }
+  return {
+    name: text(fields, 'name', LONGEST_NAME, where, 'Name'),
+    place,
+    slant: figure(fields, 'slant', 'slant', where),
+    sounds: flag(fields, 'sounds', where, 'Whether it sounds'),
+    join: choice(fields, 'join', ['series', 'parallel'], where, 'Join of the coils'),
+    phase: choice(fields, 'phase', ['in', 'out'], where, 'Phase of the coils'),
+    reversed: flag(fields, 'reversed', where, 'Whether it is reversed'),
+    rows,
+  };
+}
+
+function checkPot(fields: Fields, where: string): Pot {
+  return {
+    resistance: figure(fields, 'resistance', 'potResistance', where),
+    taper: choice(fields, 'taper', ['linear', 'audio'], where, 'Taper'),
+    position: figure(fields, 'position', 'potPosition', where),
+  };
+}
+
+function checkBleed(fields: Fields, where: string): TrebleBleed {
+  return {
+    capacitance: figure(fields, 'capacitance', 'bleedCapacitance', where),
+    resistance: figureOrNone(fields, 'resistance', 'bleedResistance', where),
+    arrangement: choice(
+      fields,
+      'arrangement',
+      ['parallel', 'series'],
+      where,
+      'Arrangement of the treble bleed',
+    ),
+  };
+}
+
+function checkTone(fields: Fields, where: string): Tone {
+  return {
+    ...checkPot(fields, where),
+    capacitance: figure(fields, 'capacitance', 'toneCapacitance', where),
+  };
+}
+
+export function checkControls(value: unknown, where: string): Controls {
+  const fields = asFields(value, '', where);
+  const bleed = groupOrNone(fields, 'bleed', where, 'Treble bleed');
+  const tone = groupOrNone(fields, 'tone', where, 'Tone');
+  return {
+    volume: checkPot(group(fields, 'volume', where, 'Volume'), `${where}, volume`),
+    bleed: bleed && checkBleed(bleed, where),
+    tone: tone && checkTone(tone, `${where}, tone`),
+  };
+}

@@ -1,0 +1,119 @@
+/**
+ * Reading data that nobody vouches for, field by field. Each function takes one own field of a record, tests it
+ * and returns a fresh plain value, or throws a Fault with a sentence for the maker.
+ */
+import { FIGURES, type FigureKey } from './figures.ts';
+import { faultOf } from './reading.ts';
+
+/** Something that a maker can read and mend; anything else that is thrown is a mistake of ours. */
+export class Fault extends Error {}
+
+export type Fields = Readonly<Record<string, unknown>>;
+
+const lower = (sentence: string): string => sentence.charAt(0).toLowerCase() + sentence.slice(1);
+
+/** @param where 'Pickup 2, row 1', or '' for the sheet itself */
+export function refuse(where: string, sentence: string): never {
+  throw new Fault(where === '' ? sentence : `${where}: ${lower(sentence)}`);
+}
+
+/** What stands there, in few words. */
+function describe(value: unknown): string {
+  if (value === undefined) return 'nothing';
+  if (value === null) return 'none';
+  if (Array.isArray(value)) return `a list of ${value.length}`;
+  if (typeof value === 'object') return 'a group of fields';
+  if (typeof value === 'string') return `"${value.length > 40 ? `${value.slice(0, 40)}…` : value}"`;
+  return String(value);
+}
+
+/** An own field; what a prototype might add does not count. */
+const own = (fields: Fields, name: string): unknown =>
+  Object.hasOwn(fields, name) ? fields[name] : undefined;
+
+export function asFields(value: unknown, where: string, what: string): Fields {
+  if (typeof value !== 'object' || value === null || Array.isArray(value))
+    refuse(where, `${what} must be a group of fields; got ${describe(value)}.`);
+  return value as Fields;
+}
+
+export const group = (fields: Fields, name: string, where: string, what: string): Fields =>
+  asFields(own(fields, name), where, what);
+
+/** null where the group may be left out. */
+export function groupOrNone(fields: Fields, name: string, where: string, what: string): Fields | null {
+  return own(fields, name) === null ? null : group(fields, name, where, what);
+}
+
+export function list(
+  fields: Fields,
+  name: string,
+  where: string,
+  what: string,
+  min: number,
+  max: number,
+): unknown[] {
+  const value = own(fields, name);
+  const count = min === max ? String(min) : `${min} to ${max}`;
+  if (!Array.isArray(value) || value.length < min || value.length > max)
+    refuse(
+      where,
+      `${what} must be ${count} in number; got ${Array.isArray(value) ? value.length : describe(value)}.`,
+    );
+  return value;
+}
+
+/** A value within its figure's limits. */
+export function quantity(value: unknown, key: FigureKey, where: string): number {
+  if (typeof value !== 'number')
+    refuse(where, `${FIGURES[key].label} must be a number; got ${describe(value)}.`);
+  const fault = faultOf(value, key);
+  if (fault !== null) refuse(where, fault);
+  // JSON has no −0; adding zero keeps a sheet equal to itself after a round trip.
+  return value + 0;
+}
+
+export const figure = (fields: Fields, name: string, key: FigureKey, where: string): number =>
+  quantity(own(fields, name), key, where);
+
+export function figureOrNone(fields: Fields, name: string, key: FigureKey, where: string): number | null {
+  return own(fields, name) === null ? null : figure(fields, name, key, where);
+}
+
+export function choice<const T extends string | number>(
+  fields: Fields,
+  name: string,
+  options: readonly T[],
+  where: string,
+  what: string,
+): T {
+  const value = own(fields, name);
+  const found = options.find((option) => option === value);
+  if (found === undefined)
+    refuse(where, `${what} must be one of ${options.join(', ')}; got ${describe(value)}.`);
+  return found;
+}
+
+export function flag(fields: Fields, name: string, where: string, what: string): boolean {
+  const value = own(fields, name);
+  if (typeof value !== 'boolean') refuse(where, `${what} must be yes or no; got ${describe(value)}.`);
+  return value;
+}
+
+/** Text of at most `most` UTF-16 units; one line of it unless `lines`. */
+export function text(
+  fields: Fields,
+  name: string,
+  most: number,
+  where: string,
+  what: string,
+  lines = false,
+): string {
+  const value = own(fields, name);
+  if (typeof value !== 'string') refuse(where, `${what} must be text; got ${describe(value)}.`);
+  if (value.length > most)
+    refuse(where, `${what} must be at most ${most} characters long; got ${value.length}.`);
+  const unprintable = lines ? /[^\P{Cc}\n\t]/u : /\p{Cc}/u;
+  if (unprintable.test(value)) refuse(where, `${what} must be plain text; got control characters in it.`);
+  return value;
+}

@@ -1,0 +1,78 @@
+/**
+ * A sheet as the fragment of an address, and back.
+ *
+ *     byte 0      version of this layout, 1
+ *     bytes 1–4   CRC-32 of byte 0 and of all that follows byte 4, most significant byte first
+ *     bytes 5–    the sheet as JSON in UTF-8, deflated
+ *
+ * all of it in base64url. The sheet stays in the sender's and the receiver's browsers: a fragment is not sent to
+ * any server. What comes in is trusted in nothing: length, letters, checksum, inflated size, JSON and every field.
+ */
+import { fromBase64url, toBase64url } from './base64url.ts';
+import { checkSheet, type Checked } from './check.ts';
+import { crc32 } from './crc32.ts';
+import { deflate, inflate } from './deflate.ts';
+import type { Sheet } from './sheet.ts';
+
+declare const TextEncoder: new () => { encode(text: string): Uint8Array };
+declare const TextDecoder: new (
+  label: string,
+  options: { fatal: boolean },
+) => { decode(bytes: Uint8Array): string };
+
+const VERSION = 1;
+const HEAD = 5;
+
+/** Four times what the fullest sheet takes. */
+const LONGEST_LINK = 16 * 1024;
+
+/** Bytes; ten times what the fullest sheet takes. */
+const MOST_INFLATED = 64 * 1024;
+
+const BROKEN =
+  'Link must be whole; got one that is broken or cut short. Ask for it to be copied and sent again.';
+
+const fail = (message: string): Checked => ({ ok: false, message });
+
+function checksum(bytes: Uint8Array): number {
+  const covered = new Uint8Array(bytes.length - 4);
+  covered[0] = bytes[0] as number;
+  covered.set(bytes.subarray(HEAD), 1);
+  return crc32(covered);
+}
+
+/** The fragment without its '#'. */
+export async function encodeLink(sheet: Sheet): Promise<string> {
+  const packed = await deflate(new TextEncoder().encode(JSON.stringify(sheet)));
+  const bytes = new Uint8Array(HEAD + packed.length);
+  bytes[0] = VERSION;
+  bytes.set(packed, HEAD);
+  new DataView(bytes.buffer).setUint32(1, checksum(bytes));
+  return toBase64url(bytes);
+}
+
+/** Never throws and never takes long; `fragment` may still carry its '#'. */
+export async function decodeLink(fragment: string): Promise<Checked> {
+  const letters = fragment.replace(/^#/, '');
+  if (letters === '') return fail('Link must carry a sheet; got none.');
+  if (letters.length > LONGEST_LINK)
+    return fail(`Link must be at most ${LONGEST_LINK} characters long; got ${letters.length}.`);
+  const bytes = fromBase64url(letters);
+  if (!bytes || bytes.length <= HEAD) return fail(BROKEN);
+  // The checksum comes before the version, so that a slip of the copying hand is not taken for a newer link.
+  if (new DataView(bytes.buffer).getUint32(1) !== checksum(bytes)) return fail(BROKEN);
+  const version = bytes[0] as number;
+  if (version !== VERSION)
+    return fail(
+      `Link must be of version ${VERSION}; got ${version}. A newer Lodetone made it: reload the page, or update.`,
+    );
+  try {
+    const json = await inflate(bytes.subarray(HEAD), MOST_INFLATED);
+    if (!json)
+      return fail(`Link must unpack to at most ${MOST_INFLATED / 1024} kB; got more. It holds no sheet.`);
+    const data: unknown = JSON.parse(new TextDecoder('utf-8', { fatal: true }).decode(json));
+    return checkSheet(data);
+  } catch {
+    return fail(BROKEN);
+  }
+}

@@ -1,0 +1,184 @@
+import { isDeepStrictEqual } from 'node:util';
+import { crc32, deflateRawSync, inflateRawSync } from 'node:zlib';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { checkSheet } from '../../src/sheet/check.ts';
+import { crc32 as ownCrc32 } from '../../src/sheet/crc32.ts';
+import { fromBase64url, toBase64url } from '../../src/sheet/base64url.ts';
+import { decodeLink, encodeLink } from '../../src/sheet/link.ts';
+import type { Sheet } from '../../src/sheet/sheet.ts';
+import { arbitrarySheet } from '../fixtures/arbitrarySheet.ts';
+import { PRESETS } from '../fixtures/presets.ts';
+import { fullestSheet } from '../fixtures/fullestSheet.ts';
+import { mutatedLink, pack } from '../fixtures/mutatedLink.ts';
+
+const SEED = 20;
+const RUNS = 10_000;
+
+/** Far above what one link takes, far below what a person would call hanging; ms. */
+const LONGEST_DECODING = 1000;
+
+const presets = PRESETS.map(({ name, data }) => {
+  const checked = checkSheet(data);
+  if (!checked.ok) throw new Error(`${name}: ${checked.message}`);
+  return { name, sheet: checked.sheet };
+});
+
+describe('link: there and back', () => {
+  it.each(presets)('[exact] $name', async ({ sheet }) => {
+    expect(await decodeLink(await encodeLink(sheet))).toStrictEqual({ ok: true, sheet });
+  });
+
+  it(`[exact] ${RUNS} generated sheets`, async () => {
+    await fc.assert(
+      fc.asyncProperty(arbitrarySheet, async (sheet) => {
+        const opened = await decodeLink(await encodeLink(sheet));
+        // The quick comparison first, the one that explains itself only when they differ.
+        if (!isDeepStrictEqual(opened, { ok: true, sheet }))
+          expect(opened).toStrictEqual({ ok: true, sheet });
+      }),
+      { seed: SEED, numRuns: RUNS },
+    );
+  }, 60_000);
+
+  it('[practice] the fullest sheet takes at most 4 kB', async () => {
+    const link = await encodeLink(fullestSheet);
+    expect(checkSheet(fullestSheet)).toStrictEqual({ ok: true, sheet: fullestSheet });
+    expect(link.length).toBeLessThanOrEqual(4096);
+    // Letters that take three bytes each and that no compressor makes shorter.
+    const letters = (length: number): string =>
+      String.fromCharCode(...Array.from({ length }, (_, i) => 0x4e00 + ((i * 7919) % 20_000)));
+    const foreign = { ...fullestSheet, title: letters(80), notes: letters(600) };
+    expect((await encodeLink(foreign)).length).toBeLessThanOrEqual(4096);
+  });
+
+  it('accepts the fragment with its #', async () => {
+    const { sheet } = presets[0]!;
+    expect(await decodeLink(`#${await encodeLink(sheet)}`)).toStrictEqual({ ok: true, sheet });
+  });
+});
+
+describe('link: its layout, read by other means', () => {
+  it('[tool] Node’s base64url, zlib and CRC-32 read what we write', async () => {
+    for (const { sheet } of presets) {
+      const link = await encodeLink(sheet);
+      const bytes = Buffer.from(link, 'base64url');
+      expect(bytes.toString('base64url')).toBe(link);
+      expect(bytes[0]).toBe(1);
+      expect(bytes.readUInt32BE(1)).toBe(crc32(Buffer.concat([bytes.subarray(0, 1), bytes.subarray(5)])));
+      expect(JSON.parse(inflateRawSync(bytes.subarray(5)).toString('utf8'))).toStrictEqual(sheet);
+    }
+  });
+
+  it('[paper] CRC-32 of 123456789 is CBF43926 (check value printed with ISO 3309 / ITU-T V.42, from memory)', () => {
+    expect(ownCrc32(new TextEncoder().encode('123456789'))).toBe(0xcbf43926);
+  });
+
+  it('[paper] base64 of RFC 4648, section 10, without padding', () => {
+    const table = {
+      '': '',
+      f: 'Zg',
+      fo: 'Zm8',
+      foo: 'Zm9v',
+      foob: 'Zm9vYg',
+      fooba: 'Zm9vYmE',
+      foobar: 'Zm9vYmFy',
+    };
+    for (const [plain, coded] of Object.entries(table)) {
+      expect(toBase64url(new TextEncoder().encode(plain))).toBe(coded);
+      expect(new TextDecoder().decode(fromBase64url(coded)!)).toBe(plain);
+    }
+  });
+
+  it('[tool] base64url of any bytes as Node writes it', () => {
+    fc.assert(
+      fc.property(fc.uint8Array({ maxLength: 100 }), (bytes) => {
+        const text = toBase64url(bytes);
+        expect(text).toBe(Buffer.from(bytes).toString('base64url'));
+        expect([...fromBase64url(text)!]).toStrictEqual([...bytes]);
+      }),
+      { seed: SEED },
+    );
+  });
+
+  it('[exact] refuses letters outside the alphabet, a lone letter, and set bits behind the end', () => {
+    for (const text of ['Zg==', 'Z', 'Zm9v+', 'Zm 9', 'Zh', 'Zm9', 'ü'])
+      expect(fromBase64url(text)).toBeNull();
+  });
+});
+
+describe('link: what is not one', () => {
+  const sentence = /^(Link|Sheet|Pickup|String|Controls|Chord|[A-Z]).+ must .+\.$/;
+
+  async function messageOf(link: string): Promise<string> {
+    const started = performance.now();
+    const decoded = await decodeLink(link);
+    expect(performance.now() - started).toBeLessThan(LONGEST_DECODING);
+    return decoded.ok ? '' : decoded.message;
+  }
+
+  it.each([
+    ['nothing', '', /^Link must carry a sheet; got none/],
+    ['only a #', '#', /^Link must carry a sheet; got none/],
+    ['another fragment', 'section-2', /^Link must be whole/],
+    ['far too long', 'A'.repeat(20_000), /^Link must be at most 16384 characters long; got 20000/],
+    ['newer', pack(Buffer.from('{}'), 2), /^Link must be of version 1; got 2\. A newer Lodetone/],
+    ['not JSON', pack(Buffer.from('{"format":')), /^Link must be whole/],
+    ['not UTF-8', pack(Buffer.from([0x22, 0xff, 0x22])), /^Link must be whole/],
+    ['not deflated', pack(Buffer.from('{}'), 1, (bytes) => bytes), /^Link must be whole/],
+    ['an empty sheet', pack(Buffer.from('{}')), /^Sheet must say its format/],
+    ['a list', pack(Buffer.from('[]')), /^Sheet must be a group of fields/],
+    ['a newer sheet', pack(Buffer.from('{"format":2}')), /^Sheet must be of format 1; got 2/],
+    ['a bomb', pack(Buffer.alloc(10_000_000)), /^Link must unpack to at most 64 kB/],
+    ['deep nesting', pack(Buffer.from('['.repeat(60_000))), /^Link must be whole/],
+    ['deep nesting, closed', pack(Buffer.from('['.repeat(30_000) + ']'.repeat(30_000))), sentence],
+  ])('%s', async (_, link, pattern) => {
+    expect(await messageOf(link)).toMatch(pattern);
+  });
+
+  it('a truncated link, at every length', async () => {
+    const link = await encodeLink(presets[0]!.sheet);
+    for (let length = 1; length < link.length; length++)
+      expect(await messageOf(link.slice(0, length))).toMatch(/^Link must be whole/);
+  });
+
+  it('[exact] any single letter changed', async () => {
+    const link = await encodeLink(presets[0]!.sheet);
+    for (let at = 0; at < link.length; at++) {
+      const other = link[at] === 'x' ? 'y' : 'x';
+      expect(await messageOf(link.slice(0, at) + other + link.slice(at + 1))).toMatch(/^Link must be whole/);
+    }
+  });
+
+  it(`${RUNS} mutated links: a sentence or a sound sheet, at once`, async () => {
+    const counts = { sheets: 0, sentences: 0 };
+    await fc.assert(
+      fc.asyncProperty(mutatedLink(presets.map(({ sheet }): Sheet => sheet)), async (link) => {
+        const started = performance.now();
+        const decoded = await decodeLink(link);
+        expect(performance.now() - started).toBeLessThan(LONGEST_DECODING);
+        if (decoded.ok) {
+          counts.sheets++;
+          if (!isDeepStrictEqual(checkSheet(decoded.sheet), decoded))
+            expect(checkSheet(decoded.sheet)).toStrictEqual(decoded);
+        } else {
+          counts.sentences++;
+          expect(decoded.message).toMatch(sentence);
+        }
+      }),
+      { seed: SEED, numRuns: RUNS },
+    );
+    // Both ways must have been gone often, or the test says little.
+    expect(counts.sheets).toBeGreaterThan(RUNS / 100);
+    expect(counts.sentences).toBeGreaterThan(RUNS / 2);
+    expect(({} as Record<string, unknown>)['polluted']).toBeUndefined();
+  }, 60_000);
+});
+
+// What a link holds must not depend on the compressor; zlib at another level packs other bytes.
+it('[tool] a link packed by zlib at its highest level opens to the same sheet', async () => {
+  for (const { sheet } of presets) {
+    const link = pack(Buffer.from(JSON.stringify(sheet)), 1, (bytes) => deflateRawSync(bytes, { level: 9 }));
+    expect(await decodeLink(link)).toStrictEqual({ ok: true, sheet });
+  }
+});
