@@ -1,0 +1,93 @@
+/** Changes of structure that keep a sheet whole: rows, pickups, control sets. Pure; each returns a new sheet. */
+import type { Controls, Harness, Pickup, Row, Sheet, Tone, TrebleBleed } from './sheet.ts';
+
+/** Half the usual distance between the rows of a two-coil pickup, m (common practice: 18–19 mm between rows). */
+const HALF_ROW_DISTANCE = 0.0095;
+
+const BLEED: TrebleBleed = { capacitance: 1e-9, resistance: 150e3, arrangement: 'parallel' };
+const TONE: Tone = { resistance: 250e3, taper: 'audio', position: 1, capacitance: 22e-9 };
+
+const withPickups = (sheet: Sheet, pickups: readonly Pickup[]): Sheet => ({ ...sheet, pickups });
+
+const withHarness = (sheet: Sheet, change: Partial<Harness>): Sheet => ({
+  ...sheet,
+  harness: { ...sheet.harness, ...change },
+});
+
+/** Gives a pickup one or two rows; the second starts as a twin of the first. */
+export function withRows(sheet: Sheet, index: number, count: 1 | 2): Sheet {
+  return withPickups(
+    sheet,
+    sheet.pickups.map((pickup, i) => {
+      const first = pickup.rows[0];
+      if (i !== index || !first || pickup.rows.length === count) return pickup;
+      const at = (offset: number): Row => ({ ...first, offset });
+      return { ...pickup, rows: count === 1 ? [at(0)] : [at(HALF_ROW_DISTANCE), at(-HALF_ROW_DISTANCE)] };
+    }),
+  );
+}
+
+/** Adds a pickup in the widest free place, built like the one before it; with own wiring it brings its own controls. */
+export function withPickup(sheet: Sheet): Sheet {
+  const last = sheet.pickups.at(-1);
+  if (!last || sheet.pickups.length >= 3) return sheet;
+  const names = ['neck', 'middle', 'bridge'].filter((n) => !sheet.pickups.some((p) => p.name === n));
+  const { scaleLength } = sheet.instrument;
+  const usual: Record<string, number> = { neck: 0.25, middle: 0.155, bridge: 0.065 };
+  const name = names[0] ?? `pickup ${sheet.pickups.length + 1}`;
+  const added: Pickup = {
+    ...last,
+    name,
+    place: (usual[name] ?? 0.155) * scaleLength,
+    slant: 0,
+    sounds: false,
+  };
+  const pickups = [...sheet.pickups, added].sort((a, b) => b.place - a.place);
+  const at = pickups.indexOf(added);
+  const controls = [...sheet.harness.controls];
+  if (sheet.harness.wiring === 'own') controls.splice(at, 0, controls[at - 1] ?? controls[0]!);
+  return withHarness(withPickups(sheet, pickups), { controls });
+}
+
+/** Takes a pickup out; the last one stays. If none is left sounding, the first one sounds. */
+export function withoutPickup(sheet: Sheet, index: number): Sheet {
+  if (sheet.pickups.length < 2 || !sheet.pickups[index]) return sheet;
+  const left = sheet.pickups.filter((_, i) => i !== index);
+  const pickups = left.some((p) => p.sounds) ? left : left.map((p, i) => ({ ...p, sounds: i === 0 }));
+  const controls =
+    sheet.harness.wiring === 'own'
+      ? sheet.harness.controls.filter((_, i) => i !== index)
+      : sheet.harness.controls;
+  return withHarness(withPickups(sheet, pickups), { controls });
+}
+
+/** Lets exactly the given pickups through the selector. */
+export function withSounding(sheet: Sheet, indices: readonly number[]): Sheet {
+  return withPickups(
+    sheet,
+    sheet.pickups.map((p, i) =>
+      p.sounds === indices.includes(i) ? p : { ...p, sounds: indices.includes(i) },
+    ),
+  );
+}
+
+/** Shared controls, or a set for each pickup copied from the present first set. */
+export function withWiring(sheet: Sheet, wiring: Harness['wiring']): Sheet {
+  const first = sheet.harness.controls[0];
+  if (!first || wiring === sheet.harness.wiring) return sheet;
+  return withHarness(sheet, {
+    wiring,
+    controls: wiring === 'own' ? sheet.pickups.map(() => first) : [first],
+  });
+}
+
+const withControls = (sheet: Sheet, index: number, change: Partial<Controls>): Sheet =>
+  withHarness(sheet, {
+    controls: sheet.harness.controls.map((c, i) => (i === index ? { ...c, ...change } : c)),
+  });
+
+export const withBleed = (sheet: Sheet, index: number, fitted: boolean): Sheet =>
+  withControls(sheet, index, { bleed: fitted ? BLEED : null });
+
+export const withTone = (sheet: Sheet, index: number, fitted: boolean): Sheet =>
+  withControls(sheet, index, { tone: fitted ? TONE : null });

@@ -1,0 +1,20 @@
+/** Sentences about the sheet, for headings and for the ear. Pure. */
+import type { Sheet } from '../sheet/sheet.ts';
+import type { Prediction } from './types.ts';
+
+const mm = (metres: number): string => `${(metres * 1000).toFixed(1)} mm`;
+
+/** «A2 · 110.00 Hz · 78.2 N». */
+export function noteWords({ note }: Prediction): string {
+  return `${note.name} · ${note.frequency.toFixed(2)} Hz · ${note.tension.toFixed(1)} N`;
+}
+
+export function placementWords(sheet: Sheet): string {
+  const pickups = sheet.pickups.map((p) => `${p.name} pickup ${mm(p.place)} from the saddle`);
+  return [
+    `Plan of the strings from nut to saddle, ${mm(sheet.instrument.scaleLength)}`,
+    ...pickups,
+    `plucked ${mm(sheet.listen.pluck.place)} from the saddle`,
+    `standing wave of partial ${sheet.listen.partial} on string ${sheet.listen.string}`,
+  ].join('; ');
+}

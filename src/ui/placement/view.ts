@@ -1,0 +1,75 @@
+/**
+ * Where things stand on the plan of the string, in pixels: nut on the left, saddle on the right, the treble side on
+ * top, as a player looking down at the instrument sees it. Along and across share one scale where the width
+ * allows; on a narrow screen the strings are drawn further apart than true.
+ */
+import { linearScale, type Scale } from '../../plot/scale.ts';
+import type { Sheet } from '../../sheet/sheet.ts';
+
+export interface PlacementView {
+  /** px per metre along the strings. */
+  readonly scale: number;
+  /** px per metre across them. */
+  readonly across: number;
+  readonly height: number;
+  readonly top: number;
+  readonly bottom: number;
+  readonly dimension: number;
+  readonly dimension2: number;
+  readonly amplitude: number;
+  readonly along: Scale;
+  x(fromSaddle: number): number;
+  y(across: number): number;
+  /** Distance from the centre line, m, at a place along the string. */
+  acrossAt(string: number, fromSaddle: number): number;
+  onString(string: number, fromSaddle: number): number;
+  string(n: number): { readonly saddle: number; readonly nut: number; readonly shear: string };
+  /** Centre of a dimension's label, kept on the drawing. */
+  label(fromSaddle: number): number;
+}
+
+const MARGIN = 14;
+const LEAST_BAND = 64;
+
+export function placementView(sheet: Sheet, width: number): PlacementView {
+  const { scaleLength, spreadNut, spreadSaddle } = sheet.instrument;
+  const scale = Math.max(1, width - 2 * MARGIN) / scaleLength;
+  const across = Math.max(scale, LEAST_BAND / spreadSaddle);
+  const band = spreadSaddle * across;
+  const top = 34;
+  const bottom = top + band + 12;
+  const middle = (top + bottom) / 2;
+  const dimension = bottom + 36;
+  const dimension2 = dimension + 28;
+
+  const along = linearScale([0, scaleLength], [width - MARGIN, width - MARGIN - scale * scaleLength]);
+  const x = along.to;
+  const y = (offset: number): number => middle - offset * across;
+  const acrossAt = (string: number, fromSaddle: number): number => {
+    const spread = spreadSaddle + ((spreadNut - spreadSaddle) * fromSaddle) / scaleLength;
+    return spread * (0.5 - (string - 1) / 5);
+  };
+  const onString = (string: number, fromSaddle: number): number => y(acrossAt(string, fromSaddle));
+  return {
+    scale,
+    across,
+    height: dimension2 + 16,
+    top,
+    bottom,
+    dimension,
+    dimension2,
+    amplitude: Math.min(15, band / 7),
+    along,
+    x,
+    y,
+    acrossAt,
+    onString,
+    string: (n) => {
+      const saddle = onString(n, 0);
+      const nut = onString(n, scaleLength);
+      const slope = (nut - saddle) / (x(scaleLength) - x(0));
+      return { saddle, nut, shear: `matrix(1 ${slope} 0 1 0 ${saddle - slope * x(0)})` };
+    },
+    label: (fromSaddle) => Math.max(76, Math.min(width - 76, (x(fromSaddle) + x(0)) / 2)),
+  };
+}
