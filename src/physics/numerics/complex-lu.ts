@@ -10,7 +10,7 @@ import { divideInto, type ComplexArray } from './complex.ts';
  * @param rows length n; receives the row order: row i of P A is row rows[i] of A.
  * @returns false when a column has no pivot other than zero: the matrix is singular and `a` is left half done.
  *
- * Source: [Golub1996] algorithm 3.4.1 (outer product form). The pivot is the largest |re| + |im|, which is within
+ * Source: [Golub1996] § 3.4 (Gaussian elimination with partial pivoting, outer product form). The pivot is the largest |re| + |im|, which is within
  * √2 of the largest modulus and needs no square root. Zeros below the pivot are skipped: nodal matrices are sparse.
  */
 export function factorComplex(n: number, a: ComplexArray, rows: Int32Array): boolean {
