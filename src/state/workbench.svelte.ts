@@ -2,7 +2,7 @@
  * The open sheet: its history, its newest prediction, what is looked at, and what is said about it. Everything on
  * the screen reads from here and changes it through here.
  */
-import { JobClient } from '../jobs/client.ts';
+import type { JobClient } from '../jobs/client.ts';
 import { checkSheet } from '../sheet/check.ts';
 import * as compose from '../sheet/compose.ts';
 import { setAt, type SheetPath } from '../sheet/edit.ts';

@@ -18,14 +18,14 @@ export interface PlacementView {
   readonly dimension2: number;
   readonly amplitude: number;
   readonly along: Scale;
-  x(fromSaddle: number): number;
-  y(across: number): number;
+  readonly x: (fromSaddle: number) => number;
+  readonly y: (across: number) => number;
   /** Distance from the centre line, m, at a place along the string. */
-  acrossAt(string: number, fromSaddle: number): number;
-  onString(string: number, fromSaddle: number): number;
-  string(n: number): { readonly saddle: number; readonly nut: number; readonly shear: string };
+  readonly acrossAt: (string: number, fromSaddle: number) => number;
+  readonly onString: (string: number, fromSaddle: number) => number;
+  readonly string: (n: number) => { readonly saddle: number; readonly nut: number; readonly shear: string };
   /** Centre of a dimension's label, kept on the drawing. */
-  label(fromSaddle: number): number;
+  readonly label: (fromSaddle: number) => number;
 }
 
 const MARGIN = 14;
@@ -43,7 +43,7 @@ export function placementView(sheet: Sheet, width: number): PlacementView {
   const dimension2 = dimension + 28;
 
   const along = linearScale([0, scaleLength], [width - MARGIN, width - MARGIN - scale * scaleLength]);
-  const x = along.to;
+  const x = (fromSaddle: number): number => along.to(fromSaddle);
   const y = (offset: number): number => middle - offset * across;
   const acrossAt = (string: number, fromSaddle: number): number => {
     const spread = spreadSaddle + ((spreadNut - spreadSaddle) * fromSaddle) / scaleLength;
