@@ -1,0 +1,73 @@
+/** What a person types after `npm run predict --`. */
+import type { Sheet } from '../sheet/sheet.ts';
+
+/** Something that the person at the terminal can mend; said in one line. */
+export class Complaint extends Error {
+  /** Exit status: 2 for a wrong call, 1 for data that will not do. */
+  readonly status: 1 | 2;
+
+  constructor(message: string, status: 1 | 2) {
+    super(message.replace(/\s+/g, ' '));
+    this.status = status;
+  }
+}
+
+export interface Options {
+  readonly file: string;
+  readonly out: string;
+  /** null: as the sheet says. */
+  readonly sampleRate: Sheet['listen']['sampleRate'] | null;
+  readonly wav: 'float' | '24';
+}
+
+export const USAGE =
+  'npm run predict -- SHEET.json --out FOLDER [--sample-rate 44100|48000|96000] [--wav float|24]';
+
+const RATES = [44100, 48000, 96000] as const;
+
+const wrong = (message: string): never => {
+  throw new Complaint(`${message} Call it as: ${USAGE}`, 2);
+};
+
+function readRate(text: string): Options['sampleRate'] {
+  return (
+    RATES.find((rate) => String(rate) === text) ??
+    wrong(`--sample-rate must be one of ${RATES.join(', ')}; got "${text}".`)
+  );
+}
+
+const readWav = (text: string): Options['wav'] =>
+  text === 'float' || text === '24' ? text : wrong(`--wav must be float or 24; got "${text}".`);
+
+/**
+ * @returns null when help is asked for
+ * @throws Complaint
+ */
+export function readOptions(args: readonly string[]): Options | null {
+  const files: string[] = [];
+  const given = new Map<string, string>();
+  const rest = [...args];
+  for (let arg = rest.shift(); arg !== undefined; arg = rest.shift()) {
+    if (arg === '--help' || arg === '-h') return null;
+    if (!arg.startsWith('-')) {
+      files.push(arg);
+      continue;
+    }
+    const [name = '', ...value] = arg.split('=');
+    if (!['--out', '--sample-rate', '--wav'].includes(name))
+      wrong(`Option must be --out, --sample-rate or --wav; got ${name}.`);
+    if (given.has(name)) wrong(`${name} must be given once; got it twice.`);
+    const text = value.length > 0 ? value.join('=') : rest.shift();
+    if (text === undefined || text === '' || (value.length === 0 && text.startsWith('--')))
+      wrong(`${name} must be followed by its value; got none.`);
+    given.set(name, text as string);
+  }
+  if (files.length !== 1) wrong(`Sheet must be one file; got ${files.length === 0 ? 'none' : files.length}.`);
+  const rate = given.get('--sample-rate');
+  return {
+    file: files[0] as string,
+    out: given.get('--out') ?? wrong('--out must name a folder for the results; got none.'),
+    sampleRate: rate === undefined ? null : readRate(rate),
+    wav: readWav(given.get('--wav') ?? '24'),
+  };
+}

@@ -1,0 +1,59 @@
+/** A prediction as text for other programs: figures as JSON, curves as CSV, the circuit as SPICE decks. */
+import { harnessNetwork } from '../physics/circuit/harness.ts';
+import { netlist } from '../physics/circuit/netlist.ts';
+import type { Prediction, Sound } from '../physics/prediction.ts';
+import type { Sheet } from '../sheet/sheet.ts';
+
+/** Figures in SI units (levels in dB or LUFS) under the names that prediction.ts explains. */
+export function figuresJson(sheet: Sheet, prediction: Prediction, sound: Sound): string {
+  const { note, frets, voices, sounding, warnings } = prediction;
+  const { sampleRate, gain, reducedDb, loudness, peakVolts } = sound;
+  const figures = {
+    title: sheet.title,
+    note,
+    frets: [...frets],
+    voices: voices.map(({ label, pickups, features, reach, partials }) => ({
+      label,
+      pickups,
+      features,
+      reach: reach.rows,
+      partials,
+    })),
+    sounding,
+    sound: { seconds: sound.samples.length / sampleRate, sampleRate, gain, reducedDb, loudness, peakVolts },
+    warnings,
+  };
+  return JSON.stringify(figures, null, 2) + '\n';
+}
+
+/** RFC 4180: quoted where it must be, lines end in CR LF. */
+const cell = (text: string): string => (/[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text);
+
+/** A line a frequency, three columns a voice. Nine digits: more than any reading of a curve can use. */
+export function curveCsv(prediction: Prediction): string {
+  const columns: [name: string, values: Float64Array][] = [['frequency / Hz', prediction.frequencies]];
+  prediction.voices.forEach(({ label, circuitDb, reachDb, placedDb }, i) => {
+    const voice = `${i + 1} ${label}`;
+    columns.push([`circuit / dB, ${voice}`, circuitDb]);
+    columns.push([`with reach / dB, ${voice}`, reachDb]);
+    columns.push([`with reach and place / dB, ${voice}`, placedDb]);
+  });
+  const lines = [columns.map(([name]) => cell(name)).join(',')];
+  for (let k = 0; k < prediction.frequencies.length; k++)
+    lines.push(columns.map(([, values]) => String(Number(values[k]?.toPrecision(9)))).join(','));
+  return lines.join('\r\n') + '\r\n';
+}
+
+/** One deck a coil of the pickups that sound: that coil driven with 1 V, the others silent. */
+export function netlists(sheet: Sheet): { readonly suffix: string; readonly text: string }[] {
+  const sounding = sheet.pickups.map((pickup) => pickup.sounds);
+  const network = harnessNetwork(sheet.pickups, sheet.harness, sounding);
+  return network.coils.map(({ pickup, row }, coil) => ({
+    suffix: `pickup-${pickup + 1}-coil-${row + 1}`,
+    text: netlist(network, {
+      title: `${sheet.title}: pickup ${pickup + 1} (${sheet.pickups[pickup]?.name ?? ''}), coil ${row + 1} driven`,
+      coil,
+      sweep: { perDecade: 100, from: 20, to: 20_000 },
+    }),
+  }));
+}

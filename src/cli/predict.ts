@@ -1,0 +1,66 @@
+/**
+ * The prediction from a terminal: a sheet in; figures (JSON), curves (CSV), sound (WAV) and circuit (SPICE) out, from
+ * the same `predict` and `render` that the screen uses. Exit status 0, or 1 for a sheet that will not do, or 2 for a
+ * wrong call; what is wrong stands in one line on the error stream.
+ */
+import { mkdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import { basename, join } from 'node:path';
+import { predict, render } from '../physics/predict.ts';
+import { encodeWav } from '../physics/sound/wav.ts';
+import { checkSheet } from '../sheet/check.ts';
+import type { Sheet } from '../sheet/sheet.ts';
+import { Complaint, readOptions, USAGE, type Options } from './options.ts';
+import { curveCsv, figuresJson, netlists } from './outputs.ts';
+
+/** Bytes; a hundred times the fullest sheet. */
+const LARGEST_SHEET = 1_000_000;
+
+function readSheet(file: string): Sheet {
+  const stats = statSync(file, { throwIfNoEntry: false });
+  if (!stats?.isFile()) throw new Complaint(`Sheet must be a file that is there; got ${file}.`, 1);
+  if (stats.size > LARGEST_SHEET)
+    throw new Complaint(`Sheet must be at most ${LARGEST_SHEET} bytes; got ${stats.size} in ${file}.`, 1);
+  let data: unknown;
+  try {
+    data = JSON.parse(readFileSync(file, 'utf8'));
+  } catch {
+    throw new Complaint(`Sheet must be readable as JSON; got something else in ${file}.`, 1);
+  }
+  const checked = checkSheet(data);
+  if (!checked.ok) throw new Complaint(`${file}: ${checked.message}`, 1);
+  return checked.sheet;
+}
+
+function write(folder: string, name: string, content: string | Uint8Array): void {
+  try {
+    mkdirSync(folder, { recursive: true });
+    writeFileSync(join(folder, name), content);
+  } catch (error) {
+    const reason = (error as NodeJS.ErrnoException).code ?? 'no reason given';
+    throw new Complaint(`--out must be a folder that can be written to; got ${folder} (${reason}).`, 1);
+  }
+  console.log(join(folder, name));
+}
+
+function run({ file, out, sampleRate, wav }: Options): void {
+  const opened = readSheet(file);
+  const sheet = sampleRate === null ? opened : { ...opened, listen: { ...opened.listen, sampleRate } };
+  const prediction = predict(sheet);
+  const sound = render(sheet);
+  const name = basename(file).replace(/\.json$/i, '');
+  write(out, `${name}.figures.json`, figuresJson(sheet, prediction, sound));
+  write(out, `${name}.curve.csv`, curveCsv(prediction));
+  write(out, `${name}.wav`, encodeWav(sound.samples, sound.sampleRate, wav));
+  for (const { suffix, text } of netlists(sheet)) write(out, `${name}.${suffix}.cir`, text);
+  for (const warning of prediction.warnings) console.error(`predict: note: ${warning}`);
+}
+
+try {
+  const options = readOptions(process.argv.slice(2));
+  if (options) run(options);
+  else console.log(USAGE);
+} catch (error) {
+  if (!(error instanceof Complaint)) throw error;
+  console.error(`predict: ${error.message}`);
+  process.exitCode = error.status;
+}

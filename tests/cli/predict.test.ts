@@ -1,0 +1,192 @@
+import { spawnSync } from 'node:child_process';
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { predict, render } from '../../src/physics/predict.ts';
+import { checkSheet } from '../../src/sheet/check.ts';
+
+const ROOT = fileURLToPath(new URL('../../', import.meta.url));
+const PRESET = join(ROOT, 'presets/07-skerry-neck-and-bridge.json');
+
+let folder = '';
+beforeAll(() => void (folder = mkdtempSync(join(tmpdir(), 'predict-'))));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+interface Outcome {
+  readonly status: number | null;
+  readonly out: string;
+  readonly err: string;
+}
+
+/** Much more than the slowest call takes, so that one that hangs fails. */
+const PATIENCE = { timeout: 60_000 };
+
+function call(...args: string[]): Outcome {
+  const script = join(ROOT, 'src/cli/predict.ts');
+  const run = spawnSync(process.execPath, ['--import', import.meta.resolve('tsx'), script, ...args], {
+    cwd: folder,
+    encoding: 'utf8',
+    ...PATIENCE,
+  });
+  return { status: run.status, out: run.stdout, err: run.stderr };
+}
+
+function save(name: string, content: string): string {
+  const file = join(folder, name);
+  writeFileSync(file, content);
+  return file;
+}
+
+const preset = (): Record<string, unknown> =>
+  JSON.parse(readFileSync(PRESET, 'utf8')) as Record<string, unknown>;
+
+describe('a good sheet', () => {
+  const name = '07-skerry-neck-and-bridge';
+  let outcome: Outcome;
+  const file = (suffix: string): Buffer => readFileSync(join(folder, 'results', `${name}.${suffix}`));
+  const checked = checkSheet(preset());
+  if (!checked.ok) throw new Error(checked.message);
+  const { sheet } = checked;
+  beforeAll(() => void (outcome = call(PRESET, '--out', 'results')), PATIENCE.timeout);
+
+  it('writes figures, curves, sound and a deck a sounding coil, and says where', () => {
+    expect(outcome.status).toBe(0);
+    const files = readdirSync(join(folder, 'results')).sort();
+    expect(files).toStrictEqual([
+      `${name}.curve.csv`,
+      `${name}.figures.json`,
+      `${name}.pickup-1-coil-1.cir`,
+      `${name}.pickup-3-coil-1.cir`,
+      `${name}.wav`,
+    ]);
+    expect(outcome.out.trim().split('\n').sort()).toStrictEqual(files.map((f) => join('results', f)));
+  });
+
+  it('[exact] the figures are those of predict', () => {
+    const figures = JSON.parse(file('figures.json').toString('utf8')) as {
+      title: string;
+      voices: { label: string; features: unknown; partials: unknown }[];
+      note: unknown;
+      sound: { sampleRate: number; seconds: number };
+    };
+    const prediction = predict(sheet);
+    expect(figures.title).toBe(sheet.title);
+    expect(figures.note).toStrictEqual(prediction.note);
+    expect(figures.voices.map((voice) => voice.label)).toStrictEqual(prediction.voices.map((v) => v.label));
+    figures.voices.forEach((voice, i) => {
+      expect(voice.features).toStrictEqual(prediction.voices[i]!.features);
+      expect(voice.partials).toStrictEqual(prediction.voices[i]!.partials);
+    });
+    expect(figures.sound.sampleRate).toBe(48000);
+  });
+
+  it('the curve file has a line a frequency and three columns a voice, to nine digits', () => {
+    const prediction = predict(sheet);
+    const lines = file('curve.csv').toString('utf8').trimEnd().split('\r\n');
+    expect(lines).toHaveLength(prediction.frequencies.length + 1);
+    expect(lines[0]).toContain('frequency / Hz,"circuit / dB, 1 neck"');
+    const last = lines.at(-1)!.split(',').map(Number);
+    expect(last).toHaveLength(1 + 3 * prediction.voices.length);
+    const voice = prediction.voices.at(-1)!;
+    const expected = [voice.circuitDb.at(-1)!, voice.reachDb.at(-1)!, voice.placedDb.at(-1)!];
+    last.slice(-3).forEach((value, i) => expect(value).toBe(Number(expected[i]!.toPrecision(9))));
+  });
+
+  it('[paper] the sound is 24-bit PCM by the RIFF header and holds the rendered samples', () => {
+    const wav = file('wav');
+    expect(wav.toString('latin1', 0, 4) + wav.toString('latin1', 8, 16)).toBe('RIFFWAVEfmt ');
+    expect(wav.readUInt16LE(20)).toBe(1); // PCM, in the Multimedia Programming Interface of 1991
+    expect([wav.readUInt16LE(22), wav.readUInt32LE(24), wav.readUInt16LE(34)]).toStrictEqual([1, 48000, 24]);
+    const sound = render(sheet);
+    expect(wav.length).toBe(44 + 3 * sound.samples.length + (sound.samples.length % 2));
+    for (let i = 0; i < sound.samples.length; i += 997)
+      expect(Math.abs(wav.readIntLE(44 + 3 * i, 3) / 2 ** 23 - sound.samples[i]!)).toBeLessThanOrEqual(
+        2 ** -24,
+      );
+  });
+
+  it('the decks drive one coil each', () => {
+    for (const suffix of ['pickup-1-coil-1.cir', 'pickup-3-coil-1.cir']) {
+      const deck = file(suffix).toString('utf8');
+      expect(deck.match(/AC 1$/gm)).toHaveLength(1);
+      expect(deck.match(/AC 0$/gm)).toHaveLength(1);
+      expect(deck.trimEnd().endsWith('.end')).toBe(true);
+    }
+  });
+});
+
+it(
+  'takes another sample rate, float samples and options joined by =',
+  () => {
+    expect(call(PRESET, '--sample-rate=44100', '--wav', 'float', '--out=float').status).toBe(0);
+    const wav = readFileSync(join(folder, 'float', '07-skerry-neck-and-bridge.wav'));
+    expect(wav.readUInt16LE(20)).toBe(3); // IEEE float, in the same registry
+    expect([wav.readUInt32LE(24), wav.readUInt16LE(34)]).toStrictEqual([44100, 32]);
+  },
+  PATIENCE.timeout,
+);
+
+describe('what will not do: one line, and a status other than 0', () => {
+  const wrongRate = (): string => {
+    const sheet = preset() as { harness: { cable: { length: number } } };
+    sheet.harness.cable.length = 900;
+    return save('far.json', JSON.stringify(sheet));
+  };
+
+  it.each<[string, () => string[], number, RegExp]>([
+    ['no arguments', () => [], 2, /^predict: Sheet must be one file; got none\. Call it as: npm run predict/],
+    ['no folder', () => [PRESET], 2, /--out must name a folder/],
+    ['two sheets', () => [PRESET, PRESET, '--out', 'x'], 2, /Sheet must be one file; got 2/],
+    ['an unknown option', () => [PRESET, '--out', 'x', '--loud'], 2, /Option must be .*; got --loud/],
+    [
+      'a bad rate',
+      () => [PRESET, '--out', 'x', '--sample-rate', '8000'],
+      2,
+      /--sample-rate must be one of .*"8000"/,
+    ],
+    ['a bad format', () => [PRESET, '--out', 'x', '--wav', '16'], 2, /--wav must be float or 24; got "16"/],
+    ['an option without value', () => [PRESET, '--out'], 2, /--out must be followed by its value/],
+    ['an option twice', () => [PRESET, '--out', 'x', '--out', 'y'], 2, /--out must be given once/],
+    [
+      'a missing file',
+      () => ['nowhere.json', '--out', 'x'],
+      1,
+      /Sheet must be a file that is there; got nowhere/,
+    ],
+    ['a folder for a sheet', () => [folder, '--out', 'x'], 1, /Sheet must be a file/],
+    ['not JSON', () => [save('bad.json', '{'), '--out', 'x'], 1, /Sheet must be readable as JSON/],
+    ['a bad figure', () => [wrongRate(), '--out', 'x'], 1, /cable length must be between .* got 900\.0 m/i],
+    ['not a sheet', () => [save('list.json', '[]'), '--out', 'x'], 1, /Sheet must be a group of fields/],
+    [
+      'a folder that is a file',
+      () => [PRESET, '--out', save('taken', '')],
+      1,
+      /--out must be a folder that can be written to/,
+    ],
+  ])(
+    '%s',
+    (_, args, status, message) => {
+      const outcome = call(...args());
+      expect(outcome.err).toMatch(message);
+      expect(outcome.err.trimEnd().split('\n')).toHaveLength(1);
+      expect(outcome.out).toBe('');
+      expect(outcome.status).toBe(status);
+      expect(readdirSync(folder)).not.toContain('x');
+    },
+    PATIENCE.timeout,
+  );
+
+  it('help is no error', () => {
+    const outcome = call('--help');
+    expect(outcome.status).toBe(0);
+    expect(outcome.out).toContain('npm run predict -- SHEET.json --out FOLDER');
+  });
+
+  it('a title cannot become a line of its own in a deck', () => {
+    mkdirSync(join(folder, 'deck'), { recursive: true });
+    const file = save('title.json', JSON.stringify({ ...preset(), title: 'a\n.include b' }));
+    expect(call(file, '--out', 'deck').err).toMatch(/title must be plain text/i);
+  });
+});
