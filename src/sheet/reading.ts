@@ -38,7 +38,7 @@ const fail = (message: string): Reading => ({ ok: false, message });
 
 /** Begins to fetch the reader, so that the first typed figure need not wait for it. */
 export async function loadReader(): Promise<void> {
-  await import('./expression.ts').catch(() => undefined);
+  await import('./unitsExpression.ts').catch(() => undefined);
 }
 
 function bareUnit(key: FigureKey, shown: string | undefined): ShownUnit {
@@ -80,9 +80,9 @@ export async function readFigure(text: string, key: FigureKey, shown?: string): 
       `${label} must be written with a point as its decimal sign; got "${typed}". Leave out thousands marks.`,
     );
 
-  let evaluate: (typeof import('./expression.ts'))['evaluate'];
+  let evaluate: (typeof import('./unitsExpression.ts'))['evaluate'];
   try {
-    ({ evaluate } = await import('./expression.ts'));
+    ({ evaluate } = await import('./unitsExpression.ts'));
   } catch {
     return fail('The reader for typed figures must be loaded first; it did not arrive. Try once more.');
   }
