@@ -19,8 +19,8 @@ function openInBrowser(address) {
   /** @type {Partial<Record<NodeJS.Platform, [string, ...string[]]>>} */
   const openers = {
     darwin: ['open', address],
-    // `start` takes its first quoted argument for a window title.
-    win32: ['cmd', '/c', 'start', '""', address],
+    // `start` takes its first quoted argument for a window title; Node quotes the empty one.
+    win32: ['cmd', '/c', 'start', '', address],
     ...(DISPLAY || WAYLAND_DISPLAY ? { linux: ['xdg-open', address] } : {}),
   };
   const [program, ...args] = openers[process.platform] ?? [];
