@@ -70,12 +70,16 @@ export class Player {
    */
   play(sound: Sound): void {
     const trouble = objection(sound);
-    if (trouble) return this.fail(trouble);
+    if (trouble) {
+      this.fail(trouble);
+      return;
+    }
     let output: Output;
     try {
       output = this.open();
     } catch (error) {
-      return this.fail(NO_OUTPUT + detail(error));
+      this.fail(NO_OUTPUT + detail(error));
+      return;
     }
     try {
       const phrase = new Phrase(output.context, output.master, sound);
@@ -91,7 +95,10 @@ export class Player {
   replace(sound: Sound): void {
     if (!this.phrase) return;
     const trouble = objection(sound);
-    if (trouble) return this.fail(trouble);
+    if (trouble) {
+      this.fail(trouble);
+      return;
+    }
     try {
       this.phrase.replace(sound);
     } catch (error) {

@@ -87,8 +87,10 @@ function stepBy(figure: Figure, value: number, step: number, sign: 1 | -1, fine:
   return settle(figure, next, fine);
 }
 
-/** Snaps to the step (a tenth of it when fine), then holds within the limits. */
+/** Snaps to the step (a tenth of it when fine) and holds within the limits, which need not lie on a step. */
 export function settle(figure: Figure, value: number, fine = false): number {
+  if (value >= figure.max) return figure.max;
+  if (value <= figure.min) return figure.min;
   const step = fine ? figure.step * FINE : figure.step;
   const snapped = figure.scale === 'log' ? snapDecimal(value, step) : snapLinear(value, step);
   return Math.min(Math.max(snapped, figure.min), figure.max);

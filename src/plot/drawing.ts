@@ -1,6 +1,6 @@
 /** Dimension lines and arrowheads after ISO 129-1; section hatching and the sheet's frame are passed on from here. */
 import type { Line, Point } from './hatch.ts';
-import { Pen } from './path.ts';
+import { Pen } from './pen.ts';
 
 export * from './frame.ts';
 export * from './hatch.ts';

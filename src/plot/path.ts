@@ -2,6 +2,7 @@
  * Curves as SVG path text. Coordinates are pixels, y downwards. NaN makes a gap; ±∞ (a comb null in decibels) is
  * drawn as a line that leaves the picture.
  */
+import { Pen } from './pen.ts';
 import type { Scale } from './scale.ts';
 
 export interface PathOptions {
@@ -51,12 +52,20 @@ function segment(
     pen.lift();
     return;
   }
-  const slope = y1 === y0 ? 0 : (x1 - x0) / (y1 - y0);
   const a = Math.min(Math.max(y0, top), bottom);
   const b = Math.min(Math.max(y1, top), bottom);
-  if (!pen.down || a !== y0) pen.move(a === y0 ? x0 : x0 + (a - y0) * slope, a);
-  pen.line(b === y1 ? x1 : x0 + (b - y0) * slope, b);
+  if (!pen.down || a !== y0) pen.move(a === y0 ? x0 : crossing(x0, y0, x1, y1, a), a);
+  pen.line(b === y1 ? x1 : crossing(x0, y0, x1, y1, b), b);
   if (b !== y1) pen.lift();
+}
+
+/** x where the segment passes y; through a share of the way, since a slope may overflow. */
+function crossing(x0: number, y0: number, x1: number, y1: number, y: number): number {
+  return x0 + ((y - y0) / (y1 - y0)) * (x1 - x0);
+}
+
+function passes(y0: number, y1: number, y: number): boolean {
+  return (y0 < y && y < y1) || (y1 < y && y < y0);
 }
 
 /** The closed area between the points and a horizontal baseline, one piece for each run without gaps. */
@@ -89,11 +98,10 @@ export function areaPath(
     if (!pen.down) pen.move(qx, base);
     else {
       // Corners where the curve meets the clip edges between two samples, in the order they are passed.
-      const slope = qy === py ? 0 : (qx - px) / (qy - py);
       const first = qy > py ? top : bottom;
       const second = qy > py ? bottom : top;
-      if ((first - py) * (first - qy) < 0) pen.line(px + (first - py) * slope, first);
-      if ((second - py) * (second - qy) < 0) pen.line(px + (second - py) * slope, second);
+      if (passes(py, qy, first)) pen.line(crossing(px, py, qx, qy, first), first);
+      if (passes(py, qy, second)) pen.line(crossing(px, py, qx, qy, second), second);
     }
     pen.line(qx, cut);
     px = qx;
@@ -179,60 +187,4 @@ function near(y: number): number {
 
 function clipRange(clip: readonly [number, number] | undefined): readonly [number, number] {
   return clip ? [Math.min(clip[0], clip[1]), Math.max(clip[0], clip[1])] : [-FAR, FAR];
-}
-
-/** Writes path text: one letter a run, coordinates rounded, points that coincide after rounding written once. */
-export class Pen {
-  text = '';
-  /** Whether a line is being drawn that the next `line` continues. */
-  down = false;
-  private readonly unit: number;
-  private lastX = '';
-  private lastY = '';
-  private letter = '';
-
-  constructor(digits: number) {
-    this.unit = 10 ** digits;
-  }
-
-  private figure(value: number): string {
-    // `+ 0` turns −0 into 0.
-    return String(Math.round(value * this.unit) / this.unit + 0);
-  }
-
-  move(x: number, y: number): void {
-    this.lastX = this.figure(x);
-    this.lastY = this.figure(y);
-    this.text += `M${this.lastX} ${this.lastY}`;
-    this.letter = 'M';
-    this.down = true;
-  }
-
-  line(x: number, y: number): void {
-    const fx = this.figure(x);
-    const fy = this.figure(y);
-    if (fx === this.lastX && fy === this.lastY && this.letter === 'L') return;
-    this.text += `${this.letter === 'L' ? ' ' : 'L'}${fx} ${fy}`;
-    this.letter = 'L';
-    this.lastX = fx;
-    this.lastY = fy;
-  }
-
-  curve(x1: number, y1: number, x2: number, y2: number, x: number, y: number): void {
-    this.lastX = this.figure(x);
-    this.lastY = this.figure(y);
-    const controls = `${this.figure(x1)} ${this.figure(y1)} ${this.figure(x2)} ${this.figure(y2)}`;
-    this.text += `${this.letter === 'C' ? ' ' : 'C'}${controls} ${this.lastX} ${this.lastY}`;
-    this.letter = 'C';
-  }
-
-  close(): void {
-    this.text += 'Z';
-    this.lift();
-  }
-
-  lift(): void {
-    this.down = false;
-    this.letter = '';
-  }
 }

@@ -100,17 +100,25 @@ export interface LinearTickOptions {
 export function linearTicks(lo: number, hi: number, options: LinearTickOptions = {}): Tick[] {
   const step = options.step ?? niceStep(hi - lo, 5);
   if (!(step > 0)) throw new RangeError(`The step of an axis must be positive; got ${step}.`);
-  const digits = Math.max(0, -Math.floor(Math.log10(step) + EDGE));
+  const digits = decimals(step);
   const ticks: Tick[] = [];
   const last = Math.floor(hi / step + EDGE);
   for (let i = Math.ceil(lo / step - EDGE); i <= last; i++) {
     // `+ 0` turns −0 into 0.
-    const value = Number((i * step).toFixed(Math.min(100, digits + 2))) + 0;
-    const figure = Math.abs(value).toFixed(Math.min(100, digits));
+    const value = Number((i * step).toPrecision(12)) + 0;
+    const figure = Math.abs(value).toFixed(digits);
     const sign = value < 0 ? '\u2212' : value > 0 && options.signed ? '+' : '';
     ticks.push({ value, label: sign + figure, major: true });
   }
   return ticks;
+}
+
+/** How many decimals the figure has: 2 for 0.25. Twelve at most, for steps that are no decimal fraction. */
+function decimals(step: number): number {
+  let digits = 0;
+  while (digits < 12 && Math.abs(Math.round(step * 10 ** digits) / 10 ** digits - step) > EDGE * step)
+    digits++;
+  return digits;
 }
 
 function siLabel(value: number): string {

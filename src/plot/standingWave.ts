@@ -1,5 +1,5 @@
 /** The standing wave of one partial between the saddle and the stopping point, as its two envelopes. */
-import { Pen } from './path.ts';
+import { Pen } from './pen.ts';
 import type { Scale } from './scale.ts';
 
 export interface StandingWaveInput {

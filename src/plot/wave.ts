@@ -1,5 +1,5 @@
 /** A sound's samples as a line for the scope. */
-import { Pen } from './path.ts';
+import { Pen } from './pen.ts';
 
 export interface WaveInput {
   readonly samples: ArrayLike<number>;

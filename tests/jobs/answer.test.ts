@@ -1,0 +1,63 @@
+import { MessageChannel } from 'node:worker_threads';
+import { describe, expect, it } from 'vitest';
+import { answer, buffersOf, type Door } from '../../src/jobs/answer.ts';
+import type { Prediction, Sound } from '../../src/physics/prediction.ts';
+import type { Sheet } from '../../src/sheet/sheet.ts';
+
+const sheet = { title: 'x' } as Sheet;
+
+describe('buffers of a result', () => {
+  it('are found at any depth, each once, also when two arrays share one [exact]', () => {
+    const shared = new ArrayBuffer(64);
+    const value = {
+      frets: new Float64Array(shared, 0, 4),
+      voices: [{ db: new Float64Array(shared, 32, 4), reach: { x: new Float32Array(3) } }],
+      name: 'E2',
+      none: null,
+    };
+    const found = buffersOf(value);
+    expect(found).toHaveLength(2);
+    expect(found).toContain(shared);
+    expect(buffersOf('text')).toEqual([]);
+  });
+});
+
+describe('the worker’s answer', () => {
+  const door: Door = {
+    predict: () => ({ frequencies: new Float64Array([20, 20000]), warnings: [] }) as unknown as Prediction,
+    render: () => ({ samples: new Float64Array(1000), sampleRate: 48000 }) as Sound,
+  };
+
+  it('asks the right door and moves the arrays instead of copying them [exact]', async () => {
+    const { response, transfer } = answer({ id: 7, kind: 'sound', sheet }, door);
+    if (!response.ok) throw new Error('It must be an answer.');
+    const { port1, port2 } = new MessageChannel();
+    const received = new Promise<typeof response>((resolve) => port2.once('message', resolve));
+    port1.postMessage(response, transfer);
+    expect((response.value as Sound).samples).toHaveLength(0);
+    const copy = await received;
+    expect(copy.id).toBe(7);
+    expect((copy.value as Sound).samples).toHaveLength(1000);
+    port1.close();
+    const figures = answer({ id: 8, kind: 'figures', sheet }, door).response;
+    expect(figures.ok && 'frequencies' in figures.value).toBe(true);
+  });
+
+  it('turns whatever is thrown into a message', () => {
+    const thrown = (what: unknown): string => {
+      const failing: Door = {
+        ...door,
+        predict: () => {
+          throw what;
+        },
+      };
+      const { response, transfer } = answer({ id: 1, kind: 'figures', sheet }, failing);
+      expect(transfer).toEqual([]);
+      return response.ok ? '' : response.message;
+    };
+    expect(thrown(new RangeError('The fret must be 0 to 24; got 30.'))).toBe(
+      'The fret must be 0 to 24; got 30.',
+    );
+    expect(thrown('out of luck')).toBe('out of luck');
+  });
+});

@@ -1,0 +1,57 @@
+import type { JobKind, WorkerLike } from '../../src/jobs/client.ts';
+import type { JobRequest } from '../../src/jobs/protocol.ts';
+
+/** A worker that does what the test tells it to. */
+export class FakeWorker extends EventTarget implements WorkerLike {
+  readonly kind: JobKind;
+  readonly received: JobRequest[] = [];
+  terminated = false;
+  /** Thrown by the next postMessage. */
+  refuses: Error | null = null;
+
+  constructor(kind: JobKind) {
+    super();
+    this.kind = kind;
+  }
+
+  postMessage(message: unknown): void {
+    if (this.terminated) throw new Error('A terminated worker must not be used.');
+    if (this.refuses) throw this.refuses;
+    this.received.push(structuredClone(message) as JobRequest);
+  }
+
+  terminate(): void {
+    this.terminated = true;
+  }
+
+  /** Answers a request, the last one unless given, with a value that can be told from others. */
+  answer(value: unknown, id = this.received.at(-1)!.id): void {
+    this.dispatchEvent(new MessageEvent('message', { data: { id, ok: true, value } }));
+  }
+
+  complain(message: string): void {
+    const { id } = this.received.at(-1)!;
+    this.dispatchEvent(new MessageEvent('message', { data: { id, ok: false, message } }));
+  }
+
+  crash(message: string): void {
+    this.dispatchEvent(Object.assign(new Event('error', { cancelable: true }), { message }));
+  }
+
+  garble(): void {
+    this.dispatchEvent(new MessageEvent('messageerror'));
+  }
+}
+
+/** A factory that keeps what it has made. */
+export function workshop(): { create: (kind: JobKind) => FakeWorker; made: FakeWorker[] } {
+  const made: FakeWorker[] = [];
+  return {
+    made,
+    create: (kind) => {
+      const worker = new FakeWorker(kind);
+      made.push(worker);
+      return worker;
+    },
+  };
+}
