@@ -17,6 +17,8 @@ export interface PlacementView {
   readonly dimension: number;
   readonly dimension2: number;
   readonly amplitude: number;
+  /** Whether the names of all pickups fit beside each other. */
+  readonly roomy: boolean;
   readonly along: Scale;
   readonly x: (fromSaddle: number) => number;
   readonly y: (across: number) => number;
@@ -59,6 +61,7 @@ export function placementView(sheet: Sheet, width: number): PlacementView {
     dimension,
     dimension2,
     amplitude: Math.min(15, band / 7),
+    roomy: width > 560,
     along,
     x,
     y,
