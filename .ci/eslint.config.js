@@ -31,8 +31,6 @@ export default defineConfig(
       '@typescript-eslint/restrict-template-expressions': ['error', { allowNumber: true }],
       '@typescript-eslint/no-confusing-void-expression': ['error', { ignoreArrowShorthand: true }],
       '@typescript-eslint/no-unused-vars': ['error', { argsIgnorePattern: '^_', varsIgnorePattern: '^_' }],
-      // Spread into characters is what an alphabet or a file's letters need.
-      '@typescript-eslint/no-misused-spread': ['error', { allow: ['string'] }],
       // A loop without an end is written while (true).
       '@typescript-eslint/no-unnecessary-condition': [
         'error',

@@ -83,6 +83,7 @@ export function setup() {
     npm && npm.endsWith('.js')
       ? runNode(npm, args, { quiet: true })
       : run('npm', args, { quiet: true, shell: process.platform === 'win32' });
+  if (code === 127) stop('npm could not be started; install it together with Node.js from nodejs.org.');
   if (code !== 0) {
     stop(
       `Packages could not be installed (npm ci ended with ${code}); see npm's message above, then try again.`,
