@@ -1,0 +1,106 @@
+/**
+ * How a pickup is built, as plain data in SI units (m, T, rad): what the field engine computes the reach from.
+ *
+ * Frame of one pickup: x along the strings, positive towards the nut, zero at the pickup's centre; y across them from
+ * the bass to the treble side, zero on the centre line; z up towards the strings, zero in the plane of the nominal
+ * pole tops. A row's parts are symmetric about its centre line at x = `offset`. Index 0 of anything that is counted by
+ * string is string 1 (treble side).
+ */
+
+export type MagnetGrade =
+  | 'alnico 2'
+  | 'alnico 3'
+  | 'alnico 4'
+  | 'alnico 5'
+  | 'alnico 8'
+  | 'ceramic 1'
+  | 'ceramic 5'
+  | 'ceramic 8'
+  | 'neodymium';
+
+export interface Magnet {
+  readonly grade: MagnetGrade;
+  /** Share of full magnetisation, 0–1; 1 is saturated. */
+  readonly charge: number;
+}
+
+export interface PoleTip {
+  readonly shape: 'flat' | 'chamfered' | 'coned' | 'domed';
+  /** Leg of the 45° chamfer, depth of the cone, rise of the dome, m; without meaning for flat. */
+  readonly size: number;
+}
+
+export interface Pole {
+  /** 'rod' is itself the magnet; slugs and screws are steel. */
+  readonly kind: 'rod' | 'slug' | 'screw';
+  /** For rods; kept but without meaning for steel. */
+  readonly magnet: Magnet;
+  readonly diameter: number;
+  /** From its top to its bottom; for a screw with its head, after trimming. */
+  readonly length: number;
+  readonly tip: PoleTip;
+  /** For screws; kept but without meaning otherwise. */
+  readonly head: { readonly diameter: number; readonly height: number };
+  /** Top of each pole above z = 0, m; six, string 1 first. */
+  readonly heights: readonly number[];
+}
+
+/** A bar magnet lying under or between the rows; its long side runs across the strings. */
+export interface BarMagnet {
+  readonly magnet: Magnet;
+  /** Along x, m. */
+  readonly width: number;
+  /** Along y, m. */
+  readonly length: number;
+  /** Along z, m. */
+  readonly thickness: number;
+  /** Magnetised through its width (between two rows) or through its thickness (under one row). */
+  readonly direction: 'across the width' | 'through the thickness';
+  /** Whether it is turned over, so that north stands where south was. */
+  readonly turned: boolean;
+  /** Its centre from the pickup's centre, along x, m. */
+  readonly offset: number;
+  /** z of its upper face, m; negative. */
+  readonly top: number;
+}
+
+/** The winding window: a racetrack of two straight sides and two half circles round the row of poles. */
+export interface Window {
+  /** Between the centres of the half circles, m; 0 for a round coil. */
+  readonly straight: number;
+  /** Half the inner width: radius of the innermost turn at the ends, m. */
+  readonly inner: number;
+  /** The same for the outermost turn, m. */
+  readonly outer: number;
+  /** z of its upper and lower edge, m; both negative. */
+  readonly top: number;
+  readonly bottom: number;
+}
+
+export interface Wire {
+  /** Bare copper diameter, m. */
+  readonly conductor: number;
+  readonly enamel: 'single' | 'heavy';
+}
+
+export interface RowBuild {
+  readonly pole: Pole;
+  /** Which pole of a rod is up; a row of steel takes what the bar gives it. */
+  readonly up: 'north' | 'south';
+  readonly window: Window;
+  readonly turns: number;
+  readonly wire: Wire;
+  /** Seen from above, from the start of the winding. */
+  readonly wound: 'clockwise' | 'anticlockwise';
+}
+
+export interface PickupBuild {
+  /** Between neighbouring poles, m. */
+  readonly pitch: number;
+  /** From z = 0 to the underside of string 6 and string 1, m. */
+  readonly gapBass: number;
+  readonly gapTreble: number;
+  readonly bar: BarMagnet | null;
+  /** One or two, in the order of the pickup's rows (nearest the neck first). */
+  readonly rows: readonly (RowBuild & { readonly offset: number })[];
+}
