@@ -7,6 +7,8 @@
  * so `strings[0]` is string 1. Pickups stand in order from the neck to the bridge.
  */
 
+export type * from './build.ts';
+
 /** Raised only when an older program could not read the data; see restore.ts for the repairs. */
 export const SHEET_FORMAT = 1;
 

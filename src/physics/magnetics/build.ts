@@ -2,7 +2,7 @@
  * What the field engine is asked about. The description of a pickup's build belongs to the sheet; the strings above
  * it come from the instrument. Everything in SI units, in the pickup's frame (see src/sheet/build.ts).
  */
-export type * from '../../sheet/build.ts';
+export type * from '../../sheet/sheet.ts';
 
 /** One string as it passes over a pickup; straight and parallel to x at its place. */
 export interface StringOver {
