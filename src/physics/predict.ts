@@ -11,6 +11,8 @@ export { render } from './sound/render.ts';
 /** Hz; start of the curves. */
 const LOWEST = 20;
 const CURVE_POINTS = 512;
+/** A curve that stays below this, dB, is as good as silent. */
+const SILENT_DB = -80;
 
 /** Curves, partials and warnings of a checked sheet. Throws only when the sheet was not checked before. */
 export function predict(sheet: Sheet): Prediction {
@@ -25,14 +27,19 @@ export function predict(sheet: Sheet): Prediction {
     throw new RangeError('At least one pickup must sound; got none. Select a pickup.');
   }
   if (sounding.length > 1) voices.push(voiceOf(sheet, shared, sounding, 'together'));
+  const soundingVoice = sounding.length > 1 ? voices.length - 1 : sounding[0]!;
+  const warnings = warningsFor(sheet);
+  if (voices[soundingVoice]!.circuitDb.every((level) => level < SILENT_DB)) {
+    warnings.push('Hardly anything comes out of the circuit: look at the volume pots.');
+  }
   return {
     note: noteOf(note),
     openStrings: instrument.strings.map((_, index) => noteOf(stopString(instrument, index + 1, 0))),
     frets: fretPlaces(instrument.scaleLength, instrument.frets),
     frequencies,
     voices,
-    sounding: sounding.length > 1 ? voices.length - 1 : sounding[0]!,
-    warnings: warningsFor(sheet),
+    sounding: soundingVoice,
+    warnings,
   };
 }
 

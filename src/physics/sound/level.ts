@@ -94,8 +94,11 @@ export function setLevel(samples: Float64Array, sampleRate: number, level: Liste
 
 /** The gain at which the phrase has the matched loudness. */
 function matchedGain(powers: Float64Array): number {
+  const loudest = Math.max(...powers);
+  // Everything may lie behind the last whole block; then there is nothing to match by.
+  if (loudest === 0) return VOLT_GAIN;
   // Start above the absolute gate; near the goal the gate hardly moves, so that a few rounds settle it.
-  let gain = Math.sqrt(1 / Math.max(...powers));
+  let gain = Math.sqrt(1 / loudest);
   for (let round = 0; round < 4; round++) {
     gain *= 10 ** ((MATCHED_LOUDNESS - gatedLoudness(powers, gain)) / 20);
   }

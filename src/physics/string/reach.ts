@@ -30,7 +30,7 @@ const SIGMA_PER_WIDTH = 1 / (2 * Math.sqrt(2 * Math.log(2)));
 /** The bell is followed to ±6 standard deviations; 2e-9 of its area lies beyond. */
 const EXTENT = 6;
 /** Samples to a standard deviation; see the digits of `transformReach`. */
-const SAMPLES_PER_SIGMA = 10;
+const SAMPLES_PER_SIGMA = 25;
 
 /**
  * Level of a string against the reference string: the ratio of magnetic cross-sections, for plain strings that of

@@ -17,8 +17,9 @@ export interface SampledReach {
  * ∫ S(x) cos(kx) dx into `cosine` and ∫ S(x) sin(kx) dx into `sine` (V·s/m), for every wavenumber k (rad/m, ≥ 0).
  *
  * Filon's rule: parabolas through the samples, their products with cos and sin integrated exactly, so that the
- * error is that of the parabolas whatever k is. Source: [Filon1928]; coefficients [AbramowitzStegun] 25.4.47–55.
- * Digits: a bell with at least ten samples to its standard deviation comes out within 1e-6 of its area.
+ * error is that of the parabolas whatever k is, also beyond two samples to a wave. Source: [Filon1928]; coefficients [AbramowitzStegun] 25.4.47–55.
+ * Digits: a Gaussian with 25 samples to its standard deviation, or a raised cosine with 100 to its full width, comes out
+ * within 1e-6 of its area at any k; the error falls with the fourth power of the step.
  */
 export function transformReach(
   reach: SampledReach,

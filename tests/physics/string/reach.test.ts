@@ -1,0 +1,100 @@
+import { describe, expect, it } from 'vitest';
+import { rowCrossing, stringOffset } from '../../../src/physics/string/place.ts';
+import { bellAt, bellOn, bellPeak, sampleBell, stringLevel } from '../../../src/physics/string/reach.ts';
+import { partialWeights } from '../../../src/physics/string/weights.ts';
+import { exampleSheet } from '../../fixtures/sheet.ts';
+
+const sheet = exampleSheet();
+const { instrument } = sheet;
+const [neck, , bridge] = sheet.pickups;
+
+describe('a bell set by hand', () => {
+  const bell = bellOn(instrument, neck!, neck!.rows[0]!, 3);
+
+  it('is half as high half its width away, and its area is the sensitivity [exact]', () => {
+    expect(bell.width).toBe(14e-3);
+    expect(bellAt(bell, bell.centre)).toBe(bellPeak(bell));
+    for (const side of [-7e-3, 7e-3]) {
+      expect(bellAt(bell, bell.centre + side) / bellPeak(bell)).toBeCloseTo(0.5, 12);
+    }
+    const { values, step } = sampleBell(bell, 0.648);
+    const area = values.reduce((sum, value) => sum + value, 0) * step;
+    expect(area / 0.16).toBeCloseTo(1, 8);
+  });
+
+  it('is heard in proportion to the cross-section of a plain string [paper: Lotton et al. 2017]', () => {
+    const [first, second, third] = instrument.strings;
+    expect(stringLevel(third!)).toBe(1);
+    expect(stringLevel(first!) / stringLevel(second!)).toBeCloseTo((0.254 / 0.33) ** 2, 12);
+  });
+
+  it('counts a wound string between its core alone and solid steel [practice]', () => {
+    for (const spec of instrument.strings.slice(3)) {
+      const core = (spec.core / 0.432e-3) ** 2;
+      const solid = (spec.diameter / 0.432e-3) ** 2;
+      expect(stringLevel(spec)).toBeGreaterThan(core);
+      expect(stringLevel(spec)).toBeLessThan(solid);
+    }
+  });
+});
+
+describe('where a row crosses the strings', () => {
+  it('spreads the strings evenly, string 6 on the bass (−) side [exact]', () => {
+    expect(stringOffset(instrument, 1, 0)).toBeCloseTo(26.25e-3, 12);
+    expect(stringOffset(instrument, 6, 0)).toBeCloseTo(-26.25e-3, 12);
+    expect(stringOffset(instrument, 1, 0.648)).toBeCloseTo(17.5e-3, 12);
+    expect(stringOffset(instrument, 3, 0) - stringOffset(instrument, 4, 0)).toBeCloseTo(10.5e-3, 12);
+  });
+
+  it('is the place itself without slant', () => {
+    for (let string = 1; string <= 6; string++)
+      expect(rowCrossing(instrument, neck!, 0, string)).toBe(0.1615);
+  });
+
+  it('lies on the straight line of a slanted row, treble end nearer the saddle [exact]', () => {
+    const slanted = { ...bridge!, slant: 0.3 };
+    for (let string = 1; string <= 6; string++) {
+      for (const offset of [-9e-3, 0, 9e-3]) {
+        const x = rowCrossing(instrument, slanted, offset, string);
+        const y = stringOffset(instrument, string, x);
+        // Distance from the pickup's centre at right angles to the row.
+        expect((x - slanted.place) * Math.cos(0.3) + y * Math.sin(0.3)).toBeCloseTo(offset, 12);
+      }
+    }
+    expect(rowCrossing(instrument, slanted, 0, 1)).toBeLessThan(rowCrossing(instrument, slanted, 0, 6));
+  });
+});
+
+describe('placement [exact: a standing wave sin(nπx/L) seen by a symmetric reach]', () => {
+  const at = (centre: number, width = 5e-3) => {
+    const bell = { centre, width, area: 1 };
+    return partialWeights(sampleBell(bell, 0.648), 0.648, 60);
+  };
+
+  it.each([2, 3, 4, 5, 7])('is deaf to partials with a node at L/%i and to no other', (m) => {
+    at(0.648 / m).forEach((weight, i) => {
+      const n = i + 1;
+      if (n % m === 0) expect(Math.abs(weight)).toBeLessThan(1e-9);
+      // The bell's own narrowing is e^(−k²σ²/2); what is left must be |sin(nπ/m)|.
+      else {
+        const k = (n * Math.PI) / 0.648;
+        const sigma = 5e-3 / Math.sqrt(8 * Math.log(2));
+        expect(Math.abs(weight * Math.exp(0.5 * (k * sigma) ** 2))).toBeCloseTo(
+          Math.abs(Math.sin((n * Math.PI) / m)),
+          6,
+        );
+      }
+    });
+  });
+
+  it('two rows hear nothing of a wave whose half length is their distance', () => {
+    // k d = π: cos(kd/2) = 0; with L = 0.648 and d = L/36 that is partial 36, and 108 = 3 · 36.
+    const d = 0.648 / 36;
+    const near = partialWeights(sampleBell({ centre: 0.1 - d / 2, width: 4e-3, area: 1 }, 0.648), 0.648, 108);
+    const far = partialWeights(sampleBell({ centre: 0.1 + d / 2, width: 4e-3, area: 1 }, 0.648), 0.648, 108);
+    for (const n of [36, 108]) {
+      expect(Math.abs(near[n - 1]! + far[n - 1]!)).toBeLessThan(1e-9);
+      expect(Math.abs(near[n - 1]!)).toBeGreaterThan(0.01);
+    }
+  });
+});
