@@ -2,7 +2,7 @@
 
 const ALPHABET = 'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_';
 
-const VALUES = new Map([...ALPHABET].map((letter, value) => [letter, value]));
+const VALUES = new Map(Array.from(ALPHABET, (letter, value) => [letter, value]));
 
 export function toBase64url(bytes: Uint8Array): string {
   let out = '';

@@ -13,7 +13,7 @@ import {
   type Fields,
 } from './fault.ts';
 import type { Coil, Controls, Pickup, Pot, Row, Tone, TrebleBleed } from './sheet.ts';
-import { formatFigure } from './units.ts';
+import { formatFigure } from './format.ts';
 
 export const LONGEST_NAME = 40;
 export const CONTROL_SETS = 'Control sets (one when shared, else one a pickup)';

@@ -24,7 +24,7 @@ function describe(value: unknown): string {
   if (Array.isArray(value)) return `a list of ${value.length}`;
   if (typeof value === 'object') return 'a group of fields';
   if (typeof value === 'string') return `"${value.length > 40 ? `${value.slice(0, 40)}…` : value}"`;
-  return String(value);
+  return typeof value === 'number' || typeof value === 'boolean' ? String(value) : `a ${typeof value}`;
 }
 
 /** An own field; what a prototype might add does not count. */

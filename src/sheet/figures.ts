@@ -3,7 +3,7 @@
  * Values are SI (m, kg, s, V, Ω, H, F, rad; pot positions 0–1). Limits and steps are common practice of the
  * trade, wide enough for an experiment; what they must also obey together stands in check.ts.
  */
-import type { UnitKey } from './units.ts';
+import type { UnitKey } from './unitTable.ts';
 
 export interface Figure {
   /** What a maker calls it; begins a sentence. */

@@ -5,8 +5,9 @@
  * shown mm, m, °, kΩ, H, pF (nF for a tone capacitor), pF/m, mV·s/m, s, ms or g/m, as the figure's kind asks.
  */
 import { FIGURES, type FigureKey } from './figures.ts';
+import { formatFigure } from './format.ts';
 import { respell } from './spelling.ts';
-import { formatFigure, UNITS, type ShownUnit, type UnitKey } from './units.ts';
+import { UNITS, type ShownUnit, type UnitKey } from './unitTable.ts';
 
 export type Reading =
   { readonly ok: true; readonly value: number } | { readonly ok: false; readonly message: string };

@@ -72,11 +72,7 @@ const isUnit = (value: unknown): value is Unit =>
 export function evaluate(text: string, base: string | null): Evaluated {
   try {
     const tree = math.parse(text);
-    let plain = true;
-    tree.traverse((node) => {
-      if (!isPlain(node)) plain = false;
-    });
-    if (!plain) return { kind: 'not an expression' };
+    if (tree.filter((node) => !isPlain(node)).length > 0) return { kind: 'not an expression' };
     const value: unknown = tree.evaluate({});
     if (typeof value === 'number') return { kind: 'number', value };
     if (!isUnit(value)) return { kind: 'not an expression' };
