@@ -42,8 +42,10 @@ export function withPickup(sheet: Sheet): Sheet {
     slant: 0,
     sounds: false,
   };
-  const pickups = [...sheet.pickups, added].sort((a, b) => b.place - a.place);
-  const at = pickups.indexOf(added);
+  // Those already there keep their order, and with it their controls, wherever they have been dragged.
+  const behind = sheet.pickups.findIndex((p) => p.place < added.place);
+  const at = behind < 0 ? sheet.pickups.length : behind;
+  const pickups = sheet.pickups.toSpliced(at, 0, added);
   const controls = [...sheet.harness.controls];
   if (sheet.harness.wiring === 'own') controls.splice(at, 0, controls[at - 1] ?? controls[0]!);
   return withHarness(withPickups(sheet, pickups), { controls });
