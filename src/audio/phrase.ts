@@ -8,8 +8,9 @@ import type { Sound } from '../physics/prediction.ts';
 export const FADE = 0.02;
 
 /**
- * From the call to the first changed sample, s. Longer than a render quantum (128 frames, 2.9 ms at 44.1 kHz), so that
- * nothing is scheduled into the past; fade included, a change is complete 30 ms after the call.
+ * From the call to the first changed sample, s; more only for an output that works in longer strides. Longer than a
+ * render quantum (128 frames, 2.9 ms at 44.1 kHz), so that nothing is scheduled into the past; fade included, a change
+ * is complete 30 ms after the call.
  */
 export const LOOKAHEAD = 0.01;
 
@@ -37,9 +38,10 @@ export class Phrase {
     this.context = context;
     this.bus = context.createGain();
     this.bus.connect(output);
-    const start = this.frame(context.currentTime + LOOKAHEAD);
+    const buffer = this.buffer(sound);
+    const start = this.common(this.soon(), sound.sampleRate);
     // No fade-in: the phrase itself begins from silence, and a ramp would soften the pluck.
-    this.current = this.voice(sound, start, 0);
+    this.current = this.voice(buffer, start, 0);
     this.current.gain.gain.setValueAtTime(1, start);
   }
 
@@ -48,32 +50,36 @@ export class Phrase {
    * same note and add up in phase. A change during a fade begins where that fade ends; of several, the newest counts.
    */
   replace(sound: Sound): void {
+    // Copied first: the clock goes on meanwhile.
+    const buffer = this.buffer(sound);
     this.advance();
-    const soonest = this.frame(this.context.currentTime + LOOKAHEAD);
+    const soonest = this.common(this.soon(), sound.sampleRate);
     if (this.next && this.next.start < soonest) {
       // Too late to take it back: it will be heard, and is faded from in its turn.
       this.outgoing = this.current;
       this.current = this.next;
       this.next = null;
-      this.fadeTo(sound, this.current.start + FADE);
-    } else if (this.next) {
-      const start = this.next.start;
+    }
+    if (this.next) {
+      const { start } = this.next;
       this.discard(this.next);
-      this.next = this.incoming(sound, start);
+      this.next = this.incoming(buffer, start);
     } else {
-      this.fadeTo(sound, this.outgoing ? Math.max(soonest, this.current.start + FADE) : soonest);
+      const free = this.outgoing ? this.faded(this.current.start) : 0;
+      this.fadeTo(buffer, this.common(Math.max(soonest, free), sound.sampleRate));
     }
   }
 
   /** Fades out and ends. */
   stop(): void {
-    const now = this.context.currentTime;
-    this.bus.gain.setValueAtTime(1, now);
-    this.bus.gain.linearRampToValueAtTime(0, now + FADE);
+    const start = this.soon();
+    const end = start + FADE;
+    this.bus.gain.setValueAtTime(1, start);
+    this.bus.gain.linearRampToValueAtTime(0, end);
     const last = this.next ?? this.current;
     last.source.addEventListener('ended', () => this.bus.disconnect());
     for (const voice of [this.outgoing, this.current, this.next]) {
-      if (voice) voice.source.stop(Math.max(now + FADE, voice.start));
+      if (voice) voice.source.stop(Math.max(end, voice.start));
     }
   }
 
@@ -83,26 +89,32 @@ export class Phrase {
     return place(this.current, Math.max(this.current.start, this.context.currentTime));
   }
 
-  private fadeTo(sound: Sound, start: number): void {
-    const voice = this.incoming(sound, start);
+  private fadeTo(buffer: AudioBuffer, start: number): void {
+    const voice = this.incoming(buffer, start);
     const old = this.current.gain.gain;
     old.setValueAtTime(1, start);
-    old.linearRampToValueAtTime(0, start + FADE);
-    this.current.source.stop(start + FADE);
+    old.linearRampToValueAtTime(0, this.faded(start));
+    this.current.source.stop(this.faded(start));
     this.next = voice;
   }
 
-  private incoming(sound: Sound, start: number): Voice {
-    const voice = this.voice(sound, start, place(this.current, start));
+  private incoming(buffer: AudioBuffer, start: number): Voice {
+    const voice = this.voice(buffer, start, place(this.current, start));
+    // Silent before too: a source may begin one frame before its gain does, and would be heard at full level.
+    voice.gain.gain.value = 0;
     voice.gain.gain.setValueAtTime(0, start);
-    voice.gain.gain.linearRampToValueAtTime(1, start + FADE);
+    voice.gain.gain.linearRampToValueAtTime(1, this.faded(start));
     return voice;
   }
 
-  private voice(sound: Sound, start: number, position: number): Voice {
-    const { context } = this;
-    const buffer = context.createBuffer(1, sound.samples.length, sound.sampleRate);
+  private buffer(sound: Sound): AudioBuffer {
+    const buffer = this.context.createBuffer(1, sound.samples.length, sound.sampleRate);
     buffer.copyToChannel(Float32Array.from(sound.samples), 0);
+    return buffer;
+  }
+
+  private voice(buffer: AudioBuffer, start: number, position: number): Voice {
+    const { context } = this;
     const source = context.createBufferSource();
     source.buffer = buffer;
     source.loop = true;
@@ -113,7 +125,7 @@ export class Phrase {
       source.disconnect();
       gain.disconnect();
     });
-    const duration = sound.samples.length / sound.sampleRate;
+    const { duration } = buffer;
     const offset = position % duration;
     source.start(start, offset);
     return { source, gain, duration, origin: start - offset, start };
@@ -127,7 +139,7 @@ export class Phrase {
       this.current = this.next;
       this.next = null;
     }
-    if (this.outgoing && this.current.start + FADE <= now) this.outgoing = null;
+    if (this.outgoing && this.faded(this.current.start) <= now) this.outgoing = null;
   }
 
   private discard(voice: Voice): void {
@@ -136,11 +148,41 @@ export class Phrase {
     voice.gain.disconnect();
   }
 
-  /** The next whole frame, so that equal rates need no interpolation between samples. */
-  private frame(time: number): number {
+  /**
+   * Where a fade that begins at `start` ends, on a whole frame. One function for all, since events of a gain are put in
+   * order of time: a difference in the last digit would exchange the end of one fade with the beginning of the next.
+   */
+  private faded(start: number): number {
     const rate = this.context.sampleRate;
-    return Math.ceil(time * rate) / rate;
+    return Math.round((start + FADE) * rate) / rate;
   }
+
+  /** The soonest time at which a change is sure to be heard from its beginning. */
+  private soon(): number {
+    const { context } = this;
+    const stride = 'baseLatency' in context ? Number(context.baseLatency) || 0 : 0;
+    return context.currentTime + Math.max(LOOKAHEAD, stride);
+  }
+
+  /**
+   * The next time at which a frame of the output and one of the sound fall together. Browsers round the place from
+   * which a buffer is read to its whole frames; elsewhere the voices of a crossfade would be out of step by a part of
+   * a frame, and their high partials would cancel. 44.1 kHz on 48 kHz: every 3.3 ms.
+   */
+  private common(time: number, soundRate: number): number {
+    const rate = this.context.sampleRate;
+    const shared = gcd(rate, soundRate);
+    // Rates with no useful common divisor would mean waiting for longer than 10 ms: the output's frames then.
+    const grid = shared >= 100 ? shared : rate;
+    // The margin keeps a time that is on the grid but for its last digit from moving on to the next.
+    return Math.ceil(time * grid - 1e-6) / grid;
+  }
+}
+
+/** Greatest common divisor of whole numbers; 0 when one is not whole. */
+function gcd(a: number, b: number): number {
+  if (!Number.isInteger(a) || !Number.isInteger(b)) return 0;
+  return b === 0 ? a : gcd(b, a % b);
 }
 
 function place(voice: Voice, time: number): number {

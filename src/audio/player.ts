@@ -106,7 +106,7 @@ export class Player {
     }
   }
 
-  /** Fades out within 20 ms. */
+  /** Fades out over 20 ms, then ends. */
   stop(): void {
     this.silence();
     this.report(STOPPED);

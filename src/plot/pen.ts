@@ -1,20 +1,33 @@
+/** What follows the whole number, for 0 to 3 decimals: '', '.01', …, '.1', …, '.99'. */
+const TABLES = [0, 1, 2, 3].map((digits) =>
+  Array.from({ length: 10 ** digits }, (_, i) => (i === 0 ? '' : String(i / 10 ** digits).slice(1))),
+);
+
 /** Writes path text: one letter a run, coordinates rounded, points that coincide after rounding written once. */
 export class Pen {
   text = '';
   /** Whether a line is being drawn that the next `line` continues. */
   down = false;
   private readonly unit: number;
+  private readonly fractions: readonly string[];
   private lastX = '';
   private lastY = '';
   private letter = '';
 
   constructor(digits: number) {
     this.unit = 10 ** digits;
+    this.fractions = TABLES[digits] ?? [];
   }
 
+  /** Put together from whole numbers, which is several times faster than writing a fraction out. */
   private figure(value: number): string {
-    // `+ 0` turns −0 into 0.
-    return String(Math.round(value * this.unit) / this.unit + 0);
+    const scaled = Math.round(value * this.unit);
+    const size = Math.abs(scaled);
+    const whole = Math.floor(size / this.unit);
+    const fraction = this.fractions[size - whole * this.unit];
+    // More digits than the table has, or no finite figure at all.
+    if (fraction === undefined) return String(scaled / this.unit);
+    return scaled < 0 ? `-${whole}${fraction}` : `${whole}${fraction}`;
   }
 
   move(x: number, y: number): void {

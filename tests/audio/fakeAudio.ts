@@ -7,26 +7,33 @@ type Event_ =
   | { readonly kind: 'target'; readonly value: number; readonly time: number; readonly constant: number };
 
 export class FakeParam {
+  /** What it is before anything is scheduled. */
+  value = 1;
   readonly events: Event_[] = [];
 
+  /** In order of time; behind those of the same time. */
+  private insert(event: Event_): void {
+    const later = this.events.findIndex((e) => e.time > event.time);
+    this.events.splice(later < 0 ? this.events.length : later, 0, event);
+  }
+
   setValueAtTime(value: number, time: number): this {
-    this.events.push({ kind: 'set', value, time });
+    this.insert({ kind: 'set', value, time });
     return this;
   }
 
   linearRampToValueAtTime(value: number, time: number): this {
-    this.events.push({ kind: 'ramp', value, time });
+    this.insert({ kind: 'ramp', value, time });
     return this;
   }
 
   setTargetAtTime(value: number, time: number, constant: number): this {
-    this.events.push({ kind: 'target', value, time, constant });
+    this.insert({ kind: 'target', value, time, constant });
     return this;
   }
 
-  /** The value at a time; 1 before anything is scheduled, as for a gain. */
   at(time: number): number {
-    let value = 1;
+    let { value } = this;
     let since = 0;
     for (const event of this.events) {
       if (event.kind === 'target') throw new Error('Targets are compared as events, not evaluated.');
@@ -104,6 +111,7 @@ export class FakeBuffer {
 export class FakeContext extends EventTarget {
   currentTime = 0;
   sampleRate = 48000;
+  baseLatency = 0.005;
   state: string = 'running';
   readonly destination = new FakeNode();
   readonly sources: FakeSource[] = [];

@@ -1,9 +1,9 @@
-import fc from 'fast-check';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { FADE, LOOKAHEAD } from '../../src/audio/phrase.ts';
+import { LOOKAHEAD } from '../../src/audio/phrase.ts';
 import { Player, type PlayerState } from '../../src/audio/player.ts';
 import type { Sound } from '../../src/physics/prediction.ts';
 import { FakeContext } from './fakeAudio.ts';
+import { FRAME, setup, sound, total } from './rig.ts';
 
 beforeEach(() => {
   vi.useFakeTimers();
@@ -11,34 +11,6 @@ beforeEach(() => {
 afterEach(() => {
   vi.useRealTimers();
 });
-
-function sound(seconds = 4, level = 0.5, sampleRate = 48000): Sound {
-  const samples = new Float64Array(Math.round(seconds * sampleRate)).fill(level);
-  return { samples, sampleRate, gain: 1, reducedDb: 0, loudness: -20, peakVolts: 0.1 };
-}
-
-function setup(prepare: (context: FakeContext) => void = () => undefined) {
-  const contexts: FakeContext[] = [];
-  const states: PlayerState[] = [];
-  const page = new EventTarget();
-  const player = new Player({
-    page,
-    onchange: (state) => states.push(state),
-    createContext: () => {
-      const context = new FakeContext();
-      prepare(context);
-      contexts.push(context);
-      return context as unknown as AudioContext;
-    },
-  });
-  return { player, contexts, states, page, context: () => contexts.at(-1)! };
-}
-
-const total = (context: FakeContext, time: number): number =>
-  context.heard(time).reduce((sum, voice) => sum + voice.gain, 0);
-
-/** Frames are 1/48000 s: the finest that a start can be told apart. */
-const FRAME = 1 / 48000;
 
 describe('play', () => {
   it('opens no output before it is asked to play', () => {
@@ -74,127 +46,6 @@ describe('play', () => {
     const heard = context().heard(context().currentTime);
     expect(heard.map((h) => h.data[0]!.toFixed(1))).toEqual(['0.2']);
     expect(player.position()).toBeLessThan(0.1);
-  });
-});
-
-describe('replace', () => {
-  it('crossfades over 20 ms with a constant sum of gains, at the same place in the phrase [exact]', () => {
-    const { player, context } = setup();
-    player.play(sound(4, 0.1));
-    context().advance(1.5);
-    player.replace(sound(4, 0.2));
-    const [old, fresh] = context().sources;
-    const { when } = fresh!.started!;
-    expect(when - 1.5).toBeGreaterThanOrEqual(LOOKAHEAD - 1e-9);
-    expect(when - 1.5).toBeLessThan(LOOKAHEAD + FRAME + 1e-9);
-    for (let i = -10; i <= 40; i++) {
-      const t = when + (i * FADE) / 20;
-      expect(total(context(), t)).toBeCloseTo(1, 9);
-      const heard = context().heard(t);
-      if (heard.length === 2) expect(heard[0]!.place).toBeCloseTo(heard[1]!.place, 9);
-    }
-    expect(
-      context()
-        .heard(when + FADE / 2)
-        .map((h) => h.gain),
-    ).toEqual([expect.closeTo(0.5), expect.closeTo(0.5)]);
-    expect(old!.stopped).toBeCloseTo(when + FADE, 9);
-  });
-
-  it('is complete within 30 ms and a block of 128 frames', () => {
-    const { player, context } = setup();
-    player.play(sound(4, 0.1));
-    context().advance(1);
-    player.replace(sound(4, 0.2));
-    const heard = context().heard(1.03 + 128 * FRAME);
-    expect(heard.map((h) => h.data[0]!.toFixed(1))).toEqual(['0.2']);
-  });
-
-  it('keeps its place across a different length and rate', () => {
-    const { player, context } = setup();
-    player.play(sound(4));
-    context().advance(3);
-    player.replace(sound(1.25, 0.5, 96000));
-    context().advance(0.1);
-    expect(Math.abs(player.position() - ((3.1 - LOOKAHEAD) % 1.25))).toBeLessThan(3 * FRAME);
-  });
-
-  it('any sequence of changes: gains always sum to 1, all voices in step, never more than two, the last one wins [exact]', () => {
-    const gaps = fc.array(fc.integer({ min: 0, max: 60 }), { minLength: 1, maxLength: 40 });
-    fc.assert(
-      fc.property(gaps, (list) => {
-        const { player, context } = setup();
-        player.play(sound(0.5, 0));
-        context().advance(0.1);
-        const probe = (from: number, to: number): void => {
-          for (let t = from; t < to; t += 0.00093) {
-            const heard = context().heard(t);
-            expect(heard.length).toBeLessThanOrEqual(2);
-            expect(Math.abs(heard.reduce((sum, h) => sum + h.gain, 0) - 1)).toBeLessThan(1e-9);
-            const apart = heard.length === 2 ? Math.abs(heard[0]!.place - heard[1]!.place) : 0;
-            expect(Math.min(apart, 0.5 - apart)).toBeLessThan(1e-9);
-          }
-        };
-        list.forEach((gap, i) => {
-          player.replace(sound(0.5, (i + 1) / 100));
-          const now = context().currentTime;
-          // The next change comes after the gap and can't alter what was heard before.
-          probe(now, now + gap / 1000);
-          context().advance(gap / 1000);
-        });
-        const now = context().currentTime;
-        probe(now, now + 0.1);
-        const [last, ...others] = context().heard(now + 2 * FADE + LOOKAHEAD + FADE);
-        expect(others).toHaveLength(0);
-        expect(last!.data[0]).toBeCloseTo(list.length / 100, 6);
-      }),
-      { seed: 20240509, numRuns: 100 },
-    );
-  });
-
-  it('lets go of everything that has faded', () => {
-    const { player, context } = setup();
-    player.play(sound(0.5));
-    for (let i = 0; i < 50; i++) {
-      context().advance(0.05);
-      player.replace(sound(0.5));
-    }
-    context().advance(0.1);
-    expect(context().sources.filter((s) => s.outputs.size > 0)).toHaveLength(1);
-  });
-});
-
-describe('stop', () => {
-  it('fades to nothing within 20 ms, then ends and lets go [exact]', () => {
-    const { player, context, states } = setup();
-    player.play(sound());
-    context().advance(1);
-    player.stop();
-    expect(total(context(), 1)).toBe(1);
-    expect(total(context(), 1 + FADE / 2)).toBeCloseTo(0.5, 9);
-    expect(total(context(), 1 + FADE - 1e-6)).toBeLessThan(1e-3);
-    expect(context().sources[0]!.stopped).toBeCloseTo(1 + FADE, 9);
-    context().advance(0.1);
-    expect(context().gains[0]!.outputs.size).toBe(1);
-    expect(
-      context()
-        .gains.slice(1)
-        .every((g) => g.outputs.size === 0),
-    ).toBe(true);
-    expect(states.at(-1)).toEqual({ status: 'stopped', message: '' });
-    expect(player.position()).toBe(0);
-  });
-
-  it('in the middle of a crossfade no voice is left over', () => {
-    const { player, context } = setup();
-    player.play(sound());
-    context().advance(1);
-    player.replace(sound());
-    context().advance(0.015);
-    player.replace(sound());
-    player.stop();
-    context().advance(0.2);
-    expect(context().heard(context().currentTime)).toHaveLength(0);
   });
 });
 
