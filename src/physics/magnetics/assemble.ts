@@ -1,0 +1,173 @@
+/** The matrix K of a set of bodies: mean normal field on every element of unit densities on all of them. */
+import { offsetsOf, unknowns } from './body.ts';
+import type { Body, RingBody } from './body.ts';
+import { boxBlock, boxRingBlocks } from './boxCoupling.ts';
+import type { BoxMesh } from './boxMesh.ts';
+import { ringBlock0, ringBlock1 } from './ringBlock.ts';
+import { ringCoupling } from './ringCoupling.ts';
+import type { PairBlocks } from './ringCoupling.ts';
+import type { RingMesh } from './ringMesh.ts';
+
+/** K, independent of every material: permeabilities and remanences enter when it is solved. */
+export interface Coupling {
+  readonly bodies: readonly Body[];
+  /** Start of every body's unknowns; the last entry is their number. */
+  readonly offsets: Int32Array;
+  /** size × size, row-major. */
+  readonly matrix: Float64Array;
+}
+
+// A mesh is immutable, so what it does to itself is computed once for all its uses.
+const ringSelf = new WeakMap<RingMesh, readonly [Float64Array, Float64Array]>();
+const boxSelf = new WeakMap<BoxMesh, Float64Array>();
+
+/** Uniform and cosine block of a pole with itself. */
+export function ringSelfBlocks(mesh: RingMesh): readonly [Float64Array, Float64Array] {
+  let blocks = ringSelf.get(mesh);
+  if (!blocks) {
+    blocks = [ringBlock0(mesh, mesh, 0, true), ringBlock1(mesh, mesh, 0, true)];
+    ringSelf.set(mesh, blocks);
+  }
+  return blocks;
+}
+
+/** Block of a bar with itself. */
+export function boxSelfBlock(mesh: BoxMesh): Float64Array {
+  let block = boxSelf.get(mesh);
+  if (!block) {
+    block = boxBlock(mesh, mesh, 0, 0, 0, true);
+    boxSelf.set(mesh, block);
+  }
+  return block;
+}
+
+/** Axes nearer than this share of the radius count as one; two poles side by side are far beyond it. */
+const SAME_AXIS = 1e-6;
+
+/**
+ * @param bodies may touch, must not overlap
+ * Equal pairs (same meshes, distance and difference in height) are computed once and turned into place.
+ */
+export function assemble(bodies: readonly Body[]): Coupling {
+  const offsets = offsetsOf(bodies);
+  const size = offsets[bodies.length]!;
+  const matrix = new Float64Array(size * size);
+  const into = new Placer(matrix, size);
+  const pairs = new PairCache();
+  bodies.forEach((target, t) => {
+    const row = offsets[t]!;
+    if (target.kind === 'ring') {
+      const [uniform, cosine] = ringSelfBlocks(target.mesh);
+      const n = target.mesh.n;
+      into.copy(uniform, n, n, row, row, 1);
+      into.copy(cosine, n, n, row + n, row + n, 1);
+      into.copy(cosine, n, n, row + 2 * n, row + 2 * n, 1);
+    } else {
+      into.copy(boxSelfBlock(target.mesh), target.mesh.n, target.mesh.n, row, row, 1);
+    }
+    bodies.forEach((source, s) => {
+      if (s === t) return;
+      const column = offsets[s]!;
+      if (target.kind === 'ring' && source.kind === 'ring')
+        placePair(into, pairs, target, source, row, column);
+      else if (target.kind === 'box' && source.kind === 'box') {
+        const { x, y, z } = target;
+        const block = boxBlock(target.mesh, source.mesh, source.x - x, source.y - y, source.z - z, false);
+        into.copy(block, target.mesh.n, source.mesh.n, row, column, 1);
+      } else if (target.kind === 'box' && source.kind === 'ring') {
+        const { toRing, toBox } = boxRingBlocks(target, source);
+        into.copy(toBox, target.mesh.n, unknowns(source), row, column, 1);
+        into.copy(toRing, unknowns(source), target.mesh.n, column, row, 1);
+      }
+    });
+  });
+  return { bodies, offsets, matrix };
+}
+
+class Placer {
+  constructor(
+    private readonly matrix: Float64Array,
+    private readonly size: number,
+  ) {}
+
+  /** Adds scale × block at (row, column). */
+  copy(block: Float64Array, rows: number, columns: number, row: number, column: number, scale: number): void {
+    if (scale === 0) return;
+    for (let i = 0; i < rows; i++) {
+      const to = (row + i) * this.size + column;
+      const from = i * columns;
+      for (let j = 0; j < columns; j++) this.matrix[to + j] = this.matrix[to + j]! + scale * block[from + j]!;
+    }
+  }
+}
+
+/** Pair blocks by mesh, mesh, distance and height, rounded to a picometre. */
+class PairCache {
+  private readonly numbers = new Map<RingMesh, number>();
+  private readonly blocks = new Map<string, PairBlocks>();
+
+  get(target: RingMesh, source: RingMesh, distance: number, rise: number): PairBlocks {
+    const key = [
+      this.number(target),
+      this.number(source),
+      Math.round(distance * 1e12),
+      Math.round(rise * 1e12),
+    ];
+    const name = key.join(' ');
+    let pair = this.blocks.get(name);
+    if (!pair) {
+      pair = ringCoupling(target, source, distance, rise);
+      this.blocks.set(name, pair);
+    }
+    return pair;
+  }
+
+  private number(mesh: RingMesh): number {
+    let number = this.numbers.get(mesh);
+    if (number === undefined) {
+      number = this.numbers.size;
+      this.numbers.set(mesh, number);
+    }
+    return number;
+  }
+}
+
+function placePair(
+  into: Placer,
+  pairs: PairCache,
+  target: RingBody,
+  source: RingBody,
+  row: number,
+  column: number,
+): void {
+  const nt = target.mesh.n;
+  const ns = source.mesh.n;
+  const dx = source.x - target.x;
+  const dy = source.y - target.y;
+  const rise = source.z - target.z;
+  const distance = Math.hypot(dx, dy);
+  if (distance < SAME_AXIS * target.mesh.radius) {
+    into.copy(ringBlock0(target.mesh, source.mesh, rise, false), nt, ns, row, column, 1);
+    const cosine = ringBlock1(target.mesh, source.mesh, rise, false);
+    into.copy(cosine, nt, ns, row + nt, column + ns, 1);
+    into.copy(cosine, nt, ns, row + 2 * nt, column + 2 * ns, 1);
+    return;
+  }
+  const { uu, uc, cu, cc, ss } = pairs.get(target.mesh, source.mesh, distance, rise);
+  // The pair's frame is turned by the angle whose cosine and sine these are.
+  const c = dx / distance;
+  const s = dy / distance;
+  into.copy(uu, nt, ns, row, column, 1);
+  into.copy(uc, nt, ns, row, column + ns, c);
+  into.copy(uc, nt, ns, row, column + 2 * ns, s);
+  into.copy(cu, nt, ns, row + nt, column, c);
+  into.copy(cu, nt, ns, row + 2 * nt, column, s);
+  into.copy(cc, nt, ns, row + nt, column + ns, c * c);
+  into.copy(ss, nt, ns, row + nt, column + ns, s * s);
+  into.copy(cc, nt, ns, row + nt, column + 2 * ns, c * s);
+  into.copy(ss, nt, ns, row + nt, column + 2 * ns, -c * s);
+  into.copy(cc, nt, ns, row + 2 * nt, column + ns, c * s);
+  into.copy(ss, nt, ns, row + 2 * nt, column + ns, -c * s);
+  into.copy(cc, nt, ns, row + 2 * nt, column + 2 * ns, s * s);
+  into.copy(ss, nt, ns, row + 2 * nt, column + 2 * ns, c * c);
+}

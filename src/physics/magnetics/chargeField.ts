@@ -1,0 +1,132 @@
+/** Field of solved charges at any point, near or far, outside and inside the bodies. */
+import type { Body, RingBody } from './body.ts';
+import type { Coupling } from './assemble.ts';
+import { faceSlopeAt, rectangleAt } from './boxPoint.ts';
+import type { Vector } from './rectangle.ts';
+import { ringField } from './ringKernel.ts';
+import type { RingField } from './ringKernel.ts';
+import { panelPoints, slopeAt } from './ringPoints.ts';
+import type { PanelPoints } from './ringPoints.ts';
+
+/** Point counts on a panel, and how far away (in panel lengths) each is good for: 1e-4 of the panel's field. */
+const NEAR_POINTS = 16;
+const MIDDLE_POINTS = 4;
+const FAR_POINTS = 2;
+const MIDDLE_FROM = 1;
+const FAR_FROM = 2.5;
+
+const mode0: RingField = { radial: 0, axial: 0, azimuthal: 0 };
+const mode1: RingField = { radial: 0, axial: 0, azimuthal: 0 };
+const local = new Float64Array(9);
+
+/** Panel points at the three finenesses, kept a mesh, since thousands of field points ask for them. */
+const kept = new WeakMap<object, readonly (readonly [PanelPoints, PanelPoints, PanelPoints])[]>();
+
+function pointsOf(body: RingBody): readonly (readonly [PanelPoints, PanelPoints, PanelPoints])[] {
+  let points = kept.get(body.mesh);
+  if (!points) {
+    points = Array.from({ length: body.mesh.n }, (_, j) => [
+      panelPoints(body.mesh, j, NEAR_POINTS, true),
+      panelPoints(body.mesh, j, MIDDLE_POINTS, false),
+      panelPoints(body.mesh, j, FAR_POINTS, false),
+    ]);
+    kept.set(body.mesh, points);
+  }
+  return points;
+}
+
+/**
+ * H of all charges at (x, y, z), A/m; inside a body this is H as well (B needs the body's own law on top).
+ *
+ * @param density solution of solveCharges, A/m
+ * Digits: about 1e-4 from a tenth of a panel away; on an element itself the normal part is the mean of both sides.
+ */
+export function chargeField(
+  coupling: Coupling,
+  density: Float64Array,
+  x: number,
+  y: number,
+  z: number,
+  out: Vector,
+): void {
+  out.x = 0;
+  out.y = 0;
+  out.z = 0;
+  coupling.bodies.forEach((body, b) => addBody(body, density, coupling.offsets[b]!, x, y, z, out));
+}
+
+function addBody(
+  body: Body,
+  density: Float64Array,
+  at: number,
+  x: number,
+  y: number,
+  z: number,
+  out: Vector,
+): void {
+  if (body.kind === 'ring') {
+    addRings(body, density, at, x - body.x, y - body.y, z - body.z, out);
+    return;
+  }
+  const { mesh } = body;
+  for (let j = 0; j < mesh.n; j++) {
+    rectangleAt(mesh, j, x - body.x, y - body.y, z - body.z, local);
+    const q = density[at + j]!;
+    const qu = faceSlopeAt(mesh.slopeU, density, at, j);
+    const qv = faceSlopeAt(mesh.slopeV, density, at, j);
+    out.x += q * local[0]! + qu * local[3]! + qv * local[6]!;
+    out.y += q * local[1]! + qu * local[4]! + qv * local[7]!;
+    out.z += q * local[2]! + qu * local[5]! + qv * local[8]!;
+  }
+}
+
+function addRings(
+  body: RingBody,
+  density: Float64Array,
+  at: number,
+  dx: number,
+  dy: number,
+  dz: number,
+  out: Vector,
+): void {
+  const { mesh } = body;
+  const n = mesh.n;
+  const r = Math.hypot(dx, dy);
+  const c = r > 0 ? dx / r : 1;
+  const s = r > 0 ? dy / r : 0;
+  const points = pointsOf(body);
+  let radial = 0;
+  let axial = 0;
+  let azimuthal = 0;
+  for (let j = 0; j < n; j++) {
+    const distance = distanceToPanel(mesh.nodeR, mesh.nodeZ, j, r, dz) / mesh.length[j]!;
+    const p = points[j]![distance < MIDDLE_FROM ? 0 : distance < FAR_FROM ? 1 : 2];
+    const slope0 = slopeAt(mesh, density, at, j);
+    const slopeC = slopeAt(mesh, density, at + n, j);
+    const slopeS = slopeAt(mesh, density, at + 2 * n, j);
+    for (let k = 0; k < p.r.length; k++) {
+      ringField(r, dz - p.z[k]!, p.r[k]!, mode0, mode1);
+      const along = p.along[k]!;
+      const weight = p.weight[k]!;
+      const q0 = weight * (density[at + j]! + slope0 * along);
+      const qc = weight * (density[at + n + j]! + slopeC * along);
+      const qs = weight * (density[at + 2 * n + j]! + slopeS * along);
+      const inPhase = qc * c + qs * s;
+      radial += q0 * mode0.radial + inPhase * mode1.radial;
+      axial += q0 * mode0.axial + inPhase * mode1.axial;
+      azimuthal += (qc * s - qs * c) * mode1.azimuthal;
+    }
+  }
+  out.x += radial * c - azimuthal * s;
+  out.y += radial * s + azimuthal * c;
+  out.z += axial;
+}
+
+function distanceToPanel(nodeR: Float64Array, nodeZ: Float64Array, j: number, r: number, z: number): number {
+  const r1 = nodeR[j]!;
+  const z1 = nodeZ[j]!;
+  const dr = nodeR[j + 1]! - r1;
+  const dz = nodeZ[j + 1]! - z1;
+  const t = Math.min(1, Math.max(0, ((r - r1) * dr + (z - z1) * dz) / (dr * dr + dz * dz)));
+  return Math.hypot(r - r1 - t * dr, z - z1 - t * dz);
+}

@@ -1,0 +1,87 @@
+/** Static charges of a set of bodies, with every alnico magnet on its demagnetisation curve. */
+import type { Coupling } from './assemble.ts';
+import { meanMagnetisation } from './bodyMean.ts';
+import { solveCharges } from './chargeSolver.ts';
+import { MU0 } from './constants.ts';
+import { chordLaw } from './demagnetisation.ts';
+import type { LinearLaw } from './demagnetisation.ts';
+import { remanenceLoad } from './load.ts';
+import type { MagnetMaterial } from './materials.ts';
+
+/** What a body is made of; a magnet lies along one axis. */
+export type BodyMaterial =
+  | {
+      readonly kind: 'magnet';
+      readonly material: MagnetMaterial;
+      readonly charge: number;
+      readonly axis: 'x' | 'y' | 'z';
+      readonly sign: 1 | -1;
+    }
+  | {
+      readonly kind: 'linear';
+      readonly law: LinearLaw;
+      readonly axis: 'x' | 'y' | 'z';
+      readonly sign: 1 | -1;
+    };
+
+export interface MagnetSolution {
+  /** Density of every unknown, A/m. */
+  readonly density: Float64Array;
+  /** The linear law that every body ended on. */
+  readonly laws: readonly LinearLaw[];
+  /** Mean B (T) and H (A/m) of every body along its axis of magnetisation. */
+  readonly working: readonly { readonly B: number; readonly H: number }[];
+}
+
+/** The chord's permeability settles to this; the field follows it some ten times less closely. */
+const SETTLED = 1e-4;
+const MOST_ROUNDS = 12;
+/** Load line to start from: a rod four times as long as thick (B/µ0H about −10). */
+const FIRST_SLOPE = -10 * MU0;
+
+/**
+ * @throws RangeError when the bodies overlap, or when a magnet's working point does not settle
+ * Each round solves a linear problem and moves every curved magnet's chord to its mean load line.
+ */
+export function solveMagnets(coupling: Coupling, materials: readonly BodyMaterial[]): MagnetSolution {
+  let laws = materials.map((m) =>
+    m.kind === 'linear' ? m.law : chordLaw(m.material, m.charge, FIRST_SLOPE),
+  );
+  let density: Float64Array | undefined;
+  for (let round = 0; round < MOST_ROUNDS; round++) {
+    const magnetisation = materials.map((m, b) => {
+      const M = (m.sign * laws[b]!.remanence) / MU0;
+      return { x: m.axis === 'x' ? M : 0, y: m.axis === 'y' ? M : 0, z: m.axis === 'z' ? M : 0 };
+    });
+    const mu = laws.map((law) => law.mu);
+    density = solveCharges(coupling, mu, remanenceLoad(coupling, magnetisation), density);
+    const solved = density;
+    const working = materials.map((m, b) => workingPoint(coupling, solved, b, m, laws[b]!));
+    const next = materials.map((m, b) => {
+      if (m.kind === 'linear') return laws[b]!;
+      const { B, H } = working[b]!;
+      // A magnet driven past its remanence or its coercivity has no chord; it stays with the one it has.
+      return H < 0 && B > 0 ? chordLaw(m.material, m.charge, B / H) : laws[b]!;
+    });
+    const change = Math.max(...next.map((law, b) => Math.abs(law.mu / laws[b]!.mu - 1)));
+    if (change <= SETTLED) return { density, laws, working };
+    laws = next;
+  }
+  throw new RangeError(
+    'A magnet must have a working point on its curve; none was found. Check grade and charge.',
+  );
+}
+
+function workingPoint(
+  coupling: Coupling,
+  density: Float64Array,
+  b: number,
+  material: BodyMaterial,
+  law: LinearLaw,
+): { B: number; H: number } {
+  const mean = meanMagnetisation(coupling, density, b);
+  const M = material.sign * mean[material.axis];
+  // M = (µ − 1) H + Br/µ0; a law with µ = 1 tells nothing about H, and no magnet has it.
+  const H = law.mu === 1 ? 0 : (M - law.remanence / MU0) / (law.mu - 1);
+  return { B: MU0 * law.mu * H + law.remanence, H };
+}
