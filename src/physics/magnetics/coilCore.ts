@@ -67,7 +67,7 @@ function addRings(
         const x = body.x + points.r[p]! * c;
         const y = body.y + points.r[p]! * s;
         const share =
-          (points.weight[p]! * coilPotential(coil, x, y, body.z + points.z[p]!, threaded)) / AROUND;
+          (-points.weight[p]! * coilPotential(coil, x, y, body.z + points.z[p]!, threaded)) / AROUND;
         even[0] = even[0]! + share;
         even[1] = even[1]! + share * c;
         even[2] = even[2]! + share * s;

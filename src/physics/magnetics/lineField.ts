@@ -1,0 +1,161 @@
+/** Field and gradient along a string, as far as reach and pull need them. */
+import type { ChargeCloud, Line } from './chargeCloud.ts';
+import { coilGradient } from './winding.ts';
+import type { Filaments } from './winding.ts';
+
+/**
+ * H (A/m) and derivatives (A/m², A/m³) at points of a line; x runs along it. Components and derivatives missing here
+ * follow from curl H = 0 and div H = 0.
+ */
+export interface LineField {
+  readonly Hx: Float64Array;
+  readonly Hy: Float64Array;
+  readonly Hz: Float64Array;
+  readonly zHx: Float64Array;
+  readonly zHz: Float64Array;
+  readonly yHz: Float64Array;
+  readonly yHx: Float64Array;
+  readonly yHy: Float64Array;
+  /** ∂²Hz/∂z² and ∂²Hy/∂z². */
+  readonly zzHz: Float64Array;
+  readonly zzHy: Float64Array;
+}
+
+const PARTS = ['Hx', 'Hy', 'Hz', 'zHx', 'zHz', 'yHz', 'yHx', 'yHy', 'zzHz', 'zzHy'] as const;
+
+export function emptyLineField(length: number): LineField {
+  const field: Partial<Record<keyof LineField, Float64Array>> = {};
+  for (const part of PARTS) field[part] = new Float64Array(length);
+  return field as LineField;
+}
+
+const sum = new Float64Array(10);
+
+/**
+ * Field of set `s` of a cloud at every x, added to what is there.
+ *
+ * Source: Coulomb's law and its derivatives.
+ */
+export function addCloudField(
+  cloud: ChargeCloud,
+  s: number,
+  line: Line,
+  x: Float64Array,
+  to: LineField,
+): void {
+  const { count, x: px, y: py, z: pz, q } = cloud;
+  const base = s * cloud.capacity;
+  for (let i = 0; i < x.length; i++) {
+    const at = x[i]!;
+    let hx = 0;
+    let hy = 0;
+    let hz = 0;
+    let zx = 0;
+    let zz = 0;
+    let yz = 0;
+    let yx = 0;
+    let yy = 0;
+    let zzz = 0;
+    let zzy = 0;
+    for (let p = 0; p < count; p++) {
+      const dx = at - px[p]!;
+      const dy = line.y - py[p]!;
+      const dz = line.z - pz[p]!;
+      const i2 = 1 / (dx * dx + dy * dy + dz * dz);
+      const w = q[base + p]! * i2 * Math.sqrt(i2);
+      const w3 = -3 * w * i2;
+      const wz = w3 * dz;
+      const wy = w3 * dy;
+      const w15 = -5 * i2 * wz * dz;
+      hx += w * dx;
+      hy += w * dy;
+      hz += w * dz;
+      zx += wz * dx;
+      zz += w + wz * dz;
+      yz += wz * dy;
+      yx += wy * dx;
+      yy += w + wy * dy;
+      zzz += dz * (3 * w3 + w15);
+      zzy += dy * (w3 + w15);
+    }
+    to.Hx[i] = to.Hx[i]! + hx;
+    to.Hy[i] = to.Hy[i]! + hy;
+    to.Hz[i] = to.Hz[i]! + hz;
+    to.zHx[i] = to.zHx[i]! + zx;
+    to.zHz[i] = to.zHz[i]! + zz;
+    to.yHz[i] = to.yHz[i]! + yz;
+    to.yHx[i] = to.yHx[i]! + yx;
+    to.yHy[i] = to.yHy[i]! + yy;
+    to.zzHz[i] = to.zzHz[i]! + zzz;
+    to.zzHy[i] = to.zzHy[i]! + zzy;
+  }
+}
+
+/** Field of a coil in air for one ampere-turn, added; its second derivatives are not asked for and stay. */
+export function addCoilField(coil: Filaments, line: Line, x: Float64Array, to: LineField): void {
+  const c = Math.cos(line.turn);
+  const s = Math.sin(line.turn);
+  for (let i = 0; i < x.length; i++) {
+    coilGradient(coil, x[i]! * c - line.y * s, x[i]! * s + line.y * c, line.z, sum);
+    const [hx, hy, hz, zx, zz, yz, yx, yy] = sum as unknown as [
+      number,
+      number,
+      number,
+      number,
+      number,
+      number,
+      number,
+      number,
+    ];
+    // Turn vectors and tensors into the line's frame; zHy = yHz, xHx = −yHy − zHz.
+    const xx = -yy - zz;
+    to.Hx[i] = to.Hx[i]! + c * hx + s * hy;
+    to.Hy[i] = to.Hy[i]! + c * hy - s * hx;
+    to.Hz[i] = to.Hz[i]! + hz;
+    to.zHx[i] = to.zHx[i]! + c * zx + s * yz;
+    to.zHz[i] = to.zHz[i]! + zz;
+    to.yHz[i] = to.yHz[i]! + c * yz - s * zx;
+    to.yHx[i] = to.yHx[i]! + (c * c - s * s) * yx + c * s * (yy - xx);
+    to.yHy[i] = to.yHy[i]! + s * s * xx + c * c * yy - 2 * c * s * yx;
+  }
+}
+
+/**
+ * The same field on another set of points by a natural cubic spline.
+ *
+ * @param x ascending; @param to points within x's range
+ * Source: [deBoor2001] ch. IV.
+ */
+export function resample(field: LineField, x: Float64Array, to: Float64Array): LineField {
+  const out = emptyLineField(to.length);
+  for (const part of PARTS) spline(x, field[part], to, out[part]);
+  return out;
+}
+
+function spline(x: Float64Array, y: Float64Array, to: Float64Array, out: Float64Array): void {
+  const n = x.length;
+  const second = new Float64Array(n);
+  const work = new Float64Array(n);
+  for (let i = 1; i < n - 1; i++) {
+    const before = x[i]! - x[i - 1]!;
+    const after = x[i + 1]! - x[i]!;
+    const pivot = 2 * (before + after) - before * work[i - 1]!;
+    work[i] = after / pivot;
+    const bend = (y[i + 1]! - y[i]!) / after - (y[i]! - y[i - 1]!) / before;
+    second[i] = (6 * bend - before * second[i - 1]!) / pivot;
+  }
+  second[n - 1] = 0;
+  for (let i = n - 2; i > 0; i--) second[i] = second[i]! - work[i]! * second[i + 1]!;
+  let k = 0;
+  for (let i = 0; i < to.length; i++) {
+    const at = to[i]!;
+    while (k < n - 2 && x[k + 1]! < at) k++;
+    const h = x[k + 1]! - x[k]!;
+    const b = (at - x[k]!) / h;
+    const a = 1 - b;
+    out[i] =
+      a * y[k]! +
+      b * y[k + 1]! +
+      ((a * a * a - a) * second[k]! + (b * b * b - b) * second[k + 1]!) * ((h * h) / 6);
+  }
+}

@@ -1,0 +1,191 @@
+/** Everything about a pickup that does not depend on the strings: charges, coils, inductance, resistance. */
+import { assemble } from './assemble.ts';
+import type { Coupling } from './assemble.ts';
+import { mutualInductance } from './airInductance.ts';
+import type { PickupBuild, RowBuild } from './build.ts';
+import { buildBodies, poleMetal, woundWindow } from './buildBodies.ts';
+import type { BuiltBodies } from './buildBodies.ts';
+import { chargeField } from './chargeField.ts';
+import { solveCharges } from './chargeSolver.ts';
+import { BuildError, checkBuild } from './checkBuild.ts';
+import { coilLoad, dot, linkageWeights } from './coilCore.ts';
+import { MU0 } from './constants.ts';
+import { fitCore } from './eddy.ts';
+import type { CoreFit, PoleMetal } from './eddy.ts';
+import { solveMagnets } from './magnetSolve.ts';
+import type { MagnetSolution } from './magnetSolve.ts';
+import type { Vector } from './rectangle.ts';
+import { meanTurn, overallDiameter, resistancePerMetre, selfCapacitance } from './wire.ts';
+import { cellFilaments, fieldFilaments } from './winding.ts';
+import type { Filaments, WindingWindow } from './winding.ts';
+
+/** What a coil is to the circuit. */
+export interface CoilFigures {
+  readonly turns: number;
+  /** Ω at 20 °C. */
+  readonly resistance: number;
+  /** H without cores, and at low frequency with them. */
+  readonly airInductance: number;
+  readonly inductance: number;
+  /** How the cores' share follows the frequency, per turn²; see coreInductance. */
+  readonly core: CoreFit;
+  readonly metal: PoleMetal;
+  /** F, ± 30 %. */
+  readonly capacitance: number;
+  /** m. */
+  readonly meanTurn: number;
+}
+
+export interface SolvedCoil {
+  readonly figures: CoilFigures;
+  readonly filaments: Filaments;
+  /** Charges for one ampere-turn at low frequency, A/m. */
+  readonly density: Float64Array;
+  /** 1 or −1. */
+  readonly direction: 1 | -1;
+}
+
+export interface SolvedPickup {
+  readonly build: PickupBuild;
+  readonly built: BuiltBodies;
+  readonly coupling: Coupling;
+  readonly magnets: MagnetSolution;
+  readonly coils: readonly SolvedCoil[];
+  /** Low-frequency inductance between two coils, H, in the sense of their directions; 0 for one coil. */
+  readonly mutual: number;
+}
+
+/** The second solve of a fit is made at this share of the susceptibility: far enough on the curve to fix both numbers. */
+const SECOND_CHI = 0.1;
+
+/**
+ * @throws BuildError naming every fault of the build
+ */
+export function solvePickup(build: PickupBuild, fineness = 1): SolvedPickup {
+  const faults = checkBuild(build);
+  if (faults.length > 0) throw new BuildError(faults);
+  const built = buildBodies(build, fineness);
+  const coupling = assemble(built.bodies);
+  const magnets = solveMagnets(coupling, built.materials);
+  const windows = build.rows.map(woundWindow);
+  const fields = windows.map((window) => fieldFilaments(window));
+  const weights = fields.map((coil) => linkageWeights(coupling, coil));
+  const coils = build.rows.map((row, i) =>
+    solveCoil(row, windows[i]!, fields[i]!, weights[i]!, coupling, built),
+  );
+  const mutual = coils.length < 2 ? 0 : mutualOf(coils, windows, weights);
+  return { build, built, coupling, magnets, coils, mutual };
+}
+
+function solveCoil(
+  row: RowBuild,
+  window: WindingWindow,
+  coil: Filaments,
+  weights: Float64Array,
+  coupling: Coupling,
+  built: BuiltBodies,
+): SolvedCoil {
+  const applied = coilLoad(coupling, coil);
+  const solved = [1, SECOND_CHI].map((share) => {
+    const chi = built.alternating.map((law) => share * (law.mu - 1));
+    const load = new Float64Array(applied.length);
+    built.bodies.forEach((_, b) => {
+      for (let i = coupling.offsets[b]!; i < coupling.offsets[b + 1]!; i++) load[i] = chi[b]! * applied[i]!;
+    });
+    return solveCharges(
+      coupling,
+      chi.map((value) => 1 + value),
+      load,
+    );
+  });
+  const [density, second] = solved as [Float64Array, Float64Array];
+  const metal = poleMetal(row.pole);
+  const core = MU0 * dot(weights, density);
+  const chi = metal.mu - 1;
+  const { turns } = row.winding;
+  const air = airInductance(window);
+  const { wire, enamel } = row.winding;
+  return {
+    figures: {
+      turns,
+      resistance: turns * meanTurn(window) * resistancePerMetre(wire),
+      airInductance: turns * turns * air,
+      inductance: turns * turns * (air + core),
+      core: fitCore(chi, core, SECOND_CHI * chi, MU0 * dot(weights, second)),
+      metal,
+      capacitance: selfCapacitance(window, turns, wire, overallDiameter(wire, enamel)),
+      meanTurn: meanTurn(window),
+    },
+    filaments: coil,
+    density,
+    direction: row.winding.direction,
+  };
+}
+
+/** Of the last windows: magnets and poles change more often than coils. */
+const airKept = new Map<string, number>();
+const KEEP = 16;
+
+function airInductance(window: WindingWindow): number {
+  const key = [window.straight, window.inner, window.outer, window.top - window.bottom].join(' ');
+  let L = airKept.get(key);
+  if (L === undefined) {
+    const cells = cellFilaments(window);
+    L = mutualInductance(cells, cells);
+    if (airKept.size >= KEEP) airKept.delete(airKept.keys().next().value!);
+    airKept.set(key, L);
+  }
+  return L;
+}
+
+function mutualOf(
+  coils: readonly SolvedCoil[],
+  windows: readonly WindingWindow[],
+  weights: readonly Float64Array[],
+): number {
+  const [first, second] = coils as readonly [SolvedCoil, SolvedCoil];
+  // Side by side, a filament's own cell does not matter: the field's few filaments will do.
+  const air = mutualInductance(fieldFilaments(windows[0]!, 1, 2, 8), fieldFilaments(windows[1]!, 1, 2, 8));
+  const core = MU0 * dot(weights[1]!, first.density);
+  const turns = first.figures.turns * second.figures.turns * first.direction * second.direction;
+  return turns * (air + core);
+}
+
+/** Flux density at any point, T, inside the bodies too; what a gauss meter with a small element reads there. */
+export function fluxDensityAt(pickup: SolvedPickup, x: number, y: number, z: number, out: Vector): void {
+  chargeField(pickup.coupling, pickup.magnets.density, x, y, z, out);
+  const { built, magnets } = pickup;
+  let mu = 1;
+  const added = { x: 0, y: 0, z: 0 };
+  built.bodies.forEach((body, b) => {
+    if (!contains(body, x, y, z)) return;
+    const law = magnets.laws[b]!;
+    const material = built.materials[b]!;
+    mu = law.mu;
+    added[material.axis] = material.sign * law.remanence;
+  });
+  out.x = MU0 * mu * out.x + added.x;
+  out.y = MU0 * mu * out.y + added.y;
+  out.z = MU0 * mu * out.z + added.z;
+}
+
+function contains(body: BuiltBodies['bodies'][number], x: number, y: number, z: number): boolean {
+  if (body.kind === 'box') {
+    const { size } = body.mesh;
+    return (
+      Math.abs(x - body.x) < 0.5 * size.x &&
+      Math.abs(y - body.y) < 0.5 * size.y &&
+      Math.abs(z - body.z) < 0.5 * size.z
+    );
+  }
+  const { nodeR, nodeZ, n } = body.mesh;
+  const height = z - body.z;
+  const r = Math.hypot(x - body.x, y - body.y);
+  for (let i = 0; i < n; i++) {
+    const z1 = nodeZ[i]!;
+    const z2 = nodeZ[i + 1]!;
+    if (height > z1 && height <= z2)
+      return r < nodeR[i]! + ((nodeR[i + 1]! - nodeR[i]!) * (height - z1)) / (z2 - z1);
+  }
+  return false;
+}

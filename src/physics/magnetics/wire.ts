@@ -1,0 +1,81 @@
+/** Magnet wire and what a window full of it measures. */
+import type { WindingWindow } from './winding.ts';
+
+/** Copper at 20 °C, Ω·m, and its rise per kelvin. Source: International Annealed Copper Standard [NBS100]. */
+export const COPPER_RESISTIVITY = 1.7241e-8;
+export const COPPER_RISE = 0.00393;
+
+/** Bare diameter of an American gauge, m: 0.127 mm · 92^((36 − n)/39). Source: [ASTMB258]. */
+export function gaugeDiameter(gauge: number): number {
+  return 0.127e-3 * 92 ** ((36 - gauge) / 39);
+}
+
+/** Ω/m of round copper wire. @param diameter bare, m; @param celsius temperature */
+export function resistancePerMetre(diameter: number, celsius = 20): number {
+  const area = 0.25 * Math.PI * diameter * diameter;
+  return (COPPER_RESISTIVITY * (1 + COPPER_RISE * (celsius - 20))) / area;
+}
+
+export type Enamel = 'single' | 'heavy';
+
+/** Growth of the diameter by the enamel. From memory of nominal builds [NEMAMW1000], AWG 40–44; ± 5 % of overall. */
+const ENAMEL: Readonly<Record<Enamel, number>> = { single: 1.12, heavy: 1.22 };
+
+/** Overall diameter, m. @param diameter bare, m */
+export function overallDiameter(diameter: number, enamel: Enamel): number {
+  return diameter * ENAMEL[enamel];
+}
+
+/**
+ * Turns for which the window has room.
+ *
+ * @param packing turns per square of the overall diameter: 1 is a square lattice, machine-wound coils reach 0.9,
+ *   scatter-wound ones 0.7–0.8 (common practice)
+ */
+export function turnsThatFit(window: WindingWindow, overall: number, packing: number): number {
+  return Math.floor(
+    ((window.outer - window.inner) * (window.top - window.bottom) * packing) / (overall * overall),
+  );
+}
+
+/** Outer radius that so many turns reach, m. Arguments as for turnsThatFit. */
+export function woundRadius(
+  inner: number,
+  height: number,
+  turns: number,
+  overall: number,
+  packing: number,
+): number {
+  return inner + (turns * overall * overall) / (packing * height);
+}
+
+/** Length of the mean turn, m. */
+export function meanTurn(window: WindingWindow): number {
+  return 2 * window.straight + Math.PI * (window.inner + window.outer);
+}
+
+/** Relative permittivity of polyurethane enamel. From memory; the estimate below is no better than it. */
+const ENAMEL_PERMITTIVITY = 3.5;
+const VACUUM_PERMITTIVITY = 8.8541878128e-12;
+
+/**
+ * Self-capacitance from the layers, F: ± 30 % for a neat coil, up to half less for a scatter-wound one.
+ *
+ * @param diameter overall bare and overall, m
+ * Source: layers in series, energy of a linear voltage [Snelling1988] § 11.7 (from memory): (4/3) C₁ (n − 1)/n² with
+ * C₁ between neighbouring layers an effective 1.26 d_overall − 1.15 d_bare apart.
+ */
+export function selfCapacitance(
+  window: WindingWindow,
+  turns: number,
+  diameter: number,
+  overall: number,
+): number {
+  const height = window.top - window.bottom;
+  // Turns as they really lie: the layer's pitch follows from turns and window, not from the wire.
+  const pitch = Math.sqrt(((window.outer - window.inner) * height) / turns);
+  const layers = Math.max(2, (window.outer - window.inner) / pitch);
+  const apart = 1.26 * overall - 1.15 * diameter;
+  const layer = (VACUUM_PERMITTIVITY * ENAMEL_PERMITTIVITY * meanTurn(window) * height) / apart;
+  return ((4 / 3) * layer * (layers - 1)) / layers ** 2;
+}

@@ -1,0 +1,193 @@
+/**
+ * Magnetisation of a thin steel string along itself: M = f(P H − N∗M) with f(H) = χH/(1 + χ|H|/Ms). In wavenumber
+ * N(k) = ka I₁(ka) K₀(ka) and P(k) = 2I₁(ka)/(ka), the mean of the applied field over the section. (Across, a cylinder
+ * of high permeability takes M = 2H, which needs no solution.)
+ *
+ * Derived from a permeable cylinder in the axial field cos kx: I₀ inside, I₀ + K₀ outside, both conditions at r = a.
+ */
+import { sectionMean, wireDemagnetising } from '../numerics/bessel.ts';
+import { realFft } from '../numerics/fft.ts';
+import type { RealFft } from '../numerics/fft.ts';
+
+/** A wire sampled along its length; the samples repeat, so the field must have died away at both ends. */
+export interface Wire {
+  /** m. */
+  readonly radius: number;
+  /** Susceptibility at small fields. */
+  readonly susceptibility: number;
+  /** A/m; Infinity for a linear wire. */
+  readonly saturation: number;
+  /** m. */
+  readonly step: number;
+  /** Number of samples, a power of two. */
+  readonly size: number;
+  readonly fft: RealFft;
+  /** N and P for every bin. */
+  readonly demagnetising: Float64Array;
+  readonly mean: Float64Array;
+}
+
+export function makeWire(
+  radius: number,
+  susceptibility: number,
+  saturation: number,
+  step: number,
+  size: number,
+): Wire {
+  if (!(radius > 0)) throw new RangeError(`A string's core must have a radius above 0; got ${radius} m.`);
+  const fft = realFft(size);
+  const demagnetising = new Float64Array(size / 2 + 1);
+  const mean = new Float64Array(size / 2 + 1);
+  for (let k = 0; k <= size / 2; k++) {
+    const x = (2 * Math.PI * k * radius) / (size * step);
+    demagnetising[k] = wireDemagnetising(x);
+    mean[k] = sectionMean(x);
+  }
+  return { radius, susceptibility, saturation, step, size, fft, demagnetising, mean };
+}
+
+/** Multiplies every wavenumber of a signal by a real factor. */
+function filtered(wire: Wire, factor: Float64Array, signal: Float64Array, out: Float64Array): void {
+  const spectrum = new Float64Array(wire.size + 2);
+  wire.fft.forward(signal, spectrum);
+  for (let k = 0; k < factor.length; k++) {
+    spectrum[2 * k] = spectrum[2 * k]! * factor[k]!;
+    spectrum[2 * k + 1] = spectrum[2 * k + 1]! * factor[k]!;
+  }
+  wire.fft.inverse(spectrum, out);
+}
+
+/** Mean over the section of an applied field given on the axis, A/m. */
+export function overSection(wire: Wire, field: Float64Array): Float64Array {
+  const out = new Float64Array(wire.size);
+  filtered(wire, wire.mean, field, out);
+  return out;
+}
+
+export interface Magnetised {
+  /** M along the string, A/m. */
+  readonly M: Float64Array;
+  /** 1/f′ at every sample: how hard a small field finds it there. */
+  readonly reluctance: Float64Array;
+}
+
+/** Newton's steps end when M changes by less than this share of its largest value. */
+const SETTLED = 1e-8;
+const MOST_STEPS = 60;
+/** A step may close at most this share of what is left to saturation. */
+const CLOSER = 0.9;
+
+/**
+ * @param applied H along the string on its axis, A/m, wire.size samples
+ * @throws RangeError when it does not converge (only with samples that are not numbers)
+ * Newton's method on the convex energy ∫ G(M) + ½ M N M − M P H, each step by preconditioned conjugate gradients.
+ */
+export function magnetise(wire: Wire, applied: Float64Array): Magnetised {
+  const { size, susceptibility: chi, saturation: Ms } = wire;
+  const drive = overSection(wire, applied);
+  const M = new Float64Array(size);
+  const reluctance = new Float64Array(size).fill(1 / chi);
+  const rest = drive.slice();
+  const change = new Float64Array(size);
+  for (let step = 0; step < MOST_STEPS; step++) {
+    let before = 0;
+    let after = 0;
+    respondInto(wire, reluctance, rest, change, step === 0 ? 1e-3 : 1e-5);
+    for (let i = 0; i < size; i++) {
+      const old = M[i]!;
+      let now = old + change[i]!;
+      if (Math.abs(now) >= Ms) {
+        // Beyond saturation the energy is infinite: stop short of it.
+        const wall = Math.sign(now) * Ms;
+        now = old * now > 0 ? old + CLOSER * (wall - old) : CLOSER * wall;
+      }
+      before = Math.max(before, Math.abs(now));
+      after = Math.max(after, Math.abs(now - old));
+      M[i] = now;
+      const left = 1 - Math.abs(now) / Ms;
+      reluctance[i] = 1 / (chi * left * left);
+    }
+    filtered(wire, wire.demagnetising, M, rest);
+    for (let i = 0; i < size; i++) {
+      rest[i] = drive[i]! - rest[i]! - M[i]! / (chi * (1 - Math.abs(M[i]!) / Ms));
+    }
+    if (after <= SETTLED * before) return { M, reluctance };
+  }
+  throw new RangeError('The string’s magnetisation must settle; it did not. Check that the field is finite.');
+}
+
+/**
+ * Small magnetisation that a small applied field adds to a magnetised string, A/m (the coil's, or that of a movement).
+ *
+ * @param applied on the axis, A/m
+ */
+export function respond(wire: Wire, state: Magnetised, applied: Float64Array): Float64Array {
+  const out = new Float64Array(wire.size);
+  respondInto(wire, state.reluctance, overSection(wire, applied), out, 1e-9);
+  return out;
+}
+
+/** Solves (reluctance + N) m = drive by conjugate gradients, preconditioned with a mean reluctance. */
+function respondInto(
+  wire: Wire,
+  reluctance: Float64Array,
+  drive: Float64Array,
+  m: Float64Array,
+  tolerance: number,
+): void {
+  const { size, demagnetising } = wire;
+  // Geometric between the lowest and what the bulk has: unsaturated parts rule the convergence.
+  let inverse = 0;
+  for (let i = 0; i < size; i++) inverse += 1 / reluctance[i]!;
+  const bulk = size / inverse;
+  const factor = Float64Array.from(demagnetising, (N) => 1 / (bulk + N));
+  m.fill(0);
+  const r = drive.slice();
+  const z = new Float64Array(size);
+  const p = new Float64Array(size);
+  const q = new Float64Array(size);
+  let goal = 0;
+  for (let i = 0; i < size; i++) goal += drive[i]! * drive[i]!;
+  goal *= tolerance * tolerance;
+  let gamma = 0;
+  // Each step removes one more of the few odd modes near the poles; 400 is never reached with finite samples.
+  for (let step = 0; step < 400; step++) {
+    let rest = 0;
+    for (let i = 0; i < size; i++) rest += r[i]! * r[i]!;
+    if (!(rest > goal)) return;
+    filtered(wire, factor, r, z);
+    let next = 0;
+    for (let i = 0; i < size; i++) next += r[i]! * z[i]!;
+    const beta = step === 0 ? 0 : next / gamma;
+    gamma = next;
+    for (let i = 0; i < size; i++) p[i] = z[i]! + beta * p[i]!;
+    filtered(wire, demagnetising, p, q);
+    let curvature = 0;
+    for (let i = 0; i < size; i++) {
+      q[i] = q[i]! + reluctance[i]! * p[i]!;
+      curvature += p[i]! * q[i]!;
+    }
+    const alpha = gamma / curvature;
+    for (let i = 0; i < size; i++) {
+      m[i] = m[i]! + alpha * p[i]!;
+      r[i] = r[i]! - alpha * q[i]!;
+    }
+  }
+}
+
+/** Energy of the string in the field per section area and µ0, A²/m: ∫ G(M) + ½ M N M − M P H dx, below 0. */
+export function alongEnergy(wire: Wire, state: Magnetised, applied: Float64Array): number {
+  const { size, step, susceptibility: chi, saturation: Ms } = wire;
+  const drive = overSection(wire, applied);
+  const inner = new Float64Array(size);
+  filtered(wire, wire.demagnetising, state.M, inner);
+  let sum = 0;
+  for (let i = 0; i < size; i++) {
+    const M = state.M[i]!;
+    const share = Math.abs(M) / Ms;
+    // G = ∫ M/(χ(1 − M/Ms)) dM; for a linear wire M²/2χ, which the logarithm would lose.
+    const stored = share < 1e-6 ? (M * M) / (2 * chi) : (Ms * Ms * (-Math.log1p(-share) - share)) / chi;
+    sum += stored + 0.5 * M * inner[i]! - M * drive[i]!;
+  }
+  return sum * step;
+}
