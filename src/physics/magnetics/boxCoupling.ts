@@ -11,19 +11,37 @@ import type { RingMesh } from './ringMesh.ts';
 /** H at the point of the last call for densities 1, u′ and v′. */
 const h = new Float64Array(9);
 
-/** Points around a ring of radius a whose nearest part is `gap` from a bar. */
+/** Points around a ring of radius a whose nearest part is `gap` from a rectangle. */
 function pointsAround(a: number, gap: number): number {
   const wanted = 1 + Math.log(1e-2) / Math.log(a / (a + gap));
-  return 2 * Math.ceil(0.5 * Math.min(16, Math.max(6, wanted)));
+  return 2 * Math.ceil(0.5 * Math.min(16, Math.max(4, wanted)));
 }
 
-/** Distance from a point (relative to the centre) to the box; 0 inside. */
-function distanceToBox(mesh: BoxMesh, x: number, y: number, z: number): number {
-  return Math.hypot(
-    Math.max(0, Math.abs(x) - 0.5 * mesh.size.x),
-    Math.max(0, Math.abs(y) - 0.5 * mesh.size.y),
-    Math.max(0, Math.abs(z) - 0.5 * mesh.size.z),
-  );
+/** Cosines and sines of equal steps around, half a step off zero; kept for the few counts there are. */
+const circles = new Map<number, { readonly cos: Float64Array; readonly sin: Float64Array }>();
+
+function circle(count: number): { readonly cos: Float64Array; readonly sin: Float64Array } {
+  let known = circles.get(count);
+  if (!known) {
+    const angle = Float64Array.from({ length: count }, (_, k) => (2 * Math.PI * (k + 0.5)) / count);
+    known = { cos: angle.map(Math.cos), sin: angle.map(Math.sin) };
+    circles.set(count, known);
+  }
+  return known;
+}
+
+/** Distance from a point (relative to the box's centre) to rectangle j, m. */
+function distanceToRectangle(mesh: BoxMesh, j: number, x: number, y: number, z: number): number {
+  const axis = mesh.axis[j]!;
+  const a = mesh.halfU[j]!;
+  const b = mesh.halfV[j]!;
+  const half0 = axis === 0 ? 0 : axis === 2 ? a : b;
+  const half1 = axis === 1 ? 0 : axis === 0 ? a : b;
+  const half2 = axis === 2 ? 0 : axis === 1 ? a : b;
+  const dx = Math.max(0, Math.abs(x - mesh.centre[3 * j]!) - half0);
+  const dy = Math.max(0, Math.abs(y - mesh.centre[3 * j + 1]!) - half1);
+  const dz = Math.max(0, Math.abs(z - mesh.centre[3 * j + 2]!) - half2);
+  return Math.sqrt(dx * dx + dy * dy + dz * dz);
 }
 
 export interface BoxRingBlocks {
@@ -52,39 +70,41 @@ export function boxRingBlocks(box: BoxBody, ring: RingBody): BoxRingBlocks {
   for (let i = 0; i < nr; i++) {
     const middle = 0.5 * (mesh.nodeZ[i]! + mesh.nodeZ[i + 1]!) + oz;
     const rim = Math.max(mesh.nodeR[i]!, mesh.nodeR[i + 1]!);
-    const gap = Math.max(0.05 * rim, distanceToBox(box.mesh, ox, oy, middle) - rim);
-    const around = pointsAround(rim, gap);
-    const points = panelPoints(mesh, i, mesh.length[i]! > 0.3 * gap ? 2 : 1, false);
-    for (let p = 0; p < points.r.length; p++) {
-      const share = points.weight[p]! / around;
-      for (let k = 0; k < around; k++) {
-        const angle = (2 * Math.PI * (k + 0.5)) / around;
-        const c = Math.cos(angle);
-        const s = Math.sin(angle);
-        const x = ox + points.r[p]! * c;
-        const y = oy + points.r[p]! * s;
-        const z = oz + points.z[p]!;
-        const nx = mesh.normalR[i]! * c;
-        const ny = mesh.normalR[i]! * s;
-        const nz = mesh.normalZ[i]!;
+    const coarse = panelPoints(mesh, i, 1, false);
+    const fine = panelPoints(mesh, i, 2, false);
+    for (let j = 0; j < nb; j++) {
+      // Most pairs are far apart: their distance decides how finely the ring is taken.
+      const gap = Math.max(0.05 * rim, distanceToRectangle(box.mesh, j, ox, oy, middle) - rim);
+      const around = pointsAround(rim, gap);
+      const points = mesh.length[i]! > 0.3 * gap ? fine : coarse;
+      const { cos, sin } = circle(around);
+      const axis = box.mesh.axis[j]!;
+      const row = i * nb + j;
+      const at = j * 3 * nr + i;
+      for (let p = 0; p < points.r.length; p++) {
+        const share = points.weight[p]! / around;
         const perArea = share / mesh.area[i]!;
-        for (let j = 0; j < nb; j++) {
-          rectangleAt(box.mesh, j, x, y, z, h);
-          const normal = perArea * (nx * h[0]! + ny * h[1]! + nz * h[2]!);
-          const row = i * nb + j;
+        const outward = (-box.mesh.sign[j]! * share) / box.mesh.area[j]!;
+        for (let k = 0; k < around; k++) {
+          const c = cos[k]!;
+          const s = sin[k]!;
+          rectangleAt(box.mesh, j, ox + points.r[p]! * c, oy + points.r[p]! * s, oz + points.z[p]!, h);
+          const nx = perArea * mesh.normalR[i]! * c;
+          const ny = perArea * mesh.normalR[i]! * s;
+          const nz = perArea * mesh.normalZ[i]!;
+          const normal = nx * h[0]! + ny * h[1]! + nz * h[2]!;
           toRing[row] = toRing[row]! + normal;
           toRing[row + nr * nb] = toRing[row + nr * nb]! + 2 * normal * c;
           toRing[row + 2 * nr * nb] = toRing[row + 2 * nr * nb]! + 2 * normal * s;
-          const normalU = perArea * (nx * h[3]! + ny * h[4]! + nz * h[5]!);
+          const normalU = nx * h[3]! + ny * h[4]! + nz * h[5]!;
           oddU[row] = oddU[row]! + normalU;
           oddU[row + nr * nb] = oddU[row + nr * nb]! + 2 * normalU * c;
           oddU[row + 2 * nr * nb] = oddU[row + 2 * nr * nb]! + 2 * normalU * s;
-          const normalV = perArea * (nx * h[6]! + ny * h[7]! + nz * h[8]!);
+          const normalV = nx * h[6]! + ny * h[7]! + nz * h[8]!;
           oddV[row] = oddV[row]! + normalV;
           oddV[row + nr * nb] = oddV[row + nr * nb]! + 2 * normalV * c;
           oddV[row + 2 * nr * nb] = oddV[row + 2 * nr * nb]! + 2 * normalV * s;
-          const flux = (-box.mesh.sign[j]! * h[box.mesh.axis[j]!]! * share) / box.mesh.area[j]!;
-          const at = j * 3 * nr + i;
+          const flux = outward * h[axis]!;
           toBox[at] = toBox[at]! + flux;
           toBox[at + nr] = toBox[at + nr]! + flux * c;
           toBox[at + 2 * nr] = toBox[at + 2 * nr]! + flux * s;

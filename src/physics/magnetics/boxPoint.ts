@@ -5,8 +5,8 @@ import { rectangleLinearField } from './rectangle.ts';
 /** Place of the two-point Gauss rule in units of the half edge. */
 const GAUSS2 = 1 / Math.sqrt(3);
 
-/** Beyond this many longer edges 2 × 2 Gauss points serve: error below 1e-4 of the rectangle's field. */
-const POINTS_FROM = 2;
+/** Beyond this many longer edges 2 × 2 Gauss points serve: error below 1e-3 of the rectangle's field. */
+const POINTS_FROM = 1.5;
 
 const corner = new Float64Array(3);
 const local = new Float64Array(9);

@@ -14,8 +14,8 @@ import type { BoxMesh } from './boxMesh.ts';
 import { gmres } from './gmres.ts';
 import type { RingMesh } from './ringMesh.ts';
 
-/** Relative residual of the charges; fields then carry about as many digits. */
-const TOLERANCE = 1e-9;
+/** Relative residual of the charges; fields then carry about as many digits, far more than the mesh does. */
+const TOLERANCE = 1e-7;
 /** Far more than the ten or so that pickups take; bodies in contact take some thirty. */
 const MOST_STEPS = 200;
 
@@ -24,6 +24,7 @@ class Factors {
   private readonly known = new Map<RingMesh | BoxMesh, Map<string, DenseLu>>();
 
   get(mesh: RingMesh | BoxMesh, mode: 0 | 1, mu: number): DenseLu {
+    // A pickup asks for some ten; a curved magnet's chord adds one a round.
     let ofMesh = this.known.get(mesh);
     if (!ofMesh) {
       ofMesh = new Map();
@@ -43,11 +44,14 @@ class Factors {
   }
 }
 
+const factorsOf = new WeakMap<Coupling, Factors>();
+
 /**
  * @param coupling the bodies' matrix
  * @param mu relative permeability of every body, above 0
  * @param load right-hand side, (µr − 1) H·n + M·n on every unknown, A/m
  * @param start charges to start from, for instance those of a slightly different µ
+ * @param tolerance relative residual
  * @returns density of every unknown, A/m
  * @throws RangeError when the iteration does not converge, which means overlapping bodies
  */
@@ -56,19 +60,25 @@ export function solveCharges(
   mu: ArrayLike<number>,
   load: Float64Array,
   start?: Float64Array,
+  tolerance = TOLERANCE,
 ): Float64Array {
   const { bodies, offsets, matrix } = coupling;
   const size = load.length;
-  const factors = new Factors();
+  let factors = factorsOf.get(coupling);
+  if (!factors) {
+    factors = new Factors();
+    factorsOf.set(coupling, factors);
+  }
+  const known = factors;
   const precondition = (v: Float64Array): void => {
     bodies.forEach((body, b) => {
       const at = offsets[b]!;
-      if (body.kind === 'box') denseSolve(factors.get(body.mesh, 0, mu[b]!), v, at);
+      if (body.kind === 'box') denseSolve(known.get(body.mesh, 0, mu[b]!), v, at);
       else {
         const n = body.mesh.n;
-        denseSolve(factors.get(body.mesh, 0, mu[b]!), v, at);
-        denseSolve(factors.get(body.mesh, 1, mu[b]!), v, at + n);
-        denseSolve(factors.get(body.mesh, 1, mu[b]!), v, at + 2 * n);
+        denseSolve(known.get(body.mesh, 0, mu[b]!), v, at);
+        denseSolve(known.get(body.mesh, 1, mu[b]!), v, at + n);
+        denseSolve(known.get(body.mesh, 1, mu[b]!), v, at + 2 * n);
       }
     });
   };
@@ -88,9 +98,9 @@ export function solveCharges(
   const b = load.slice();
   precondition(b);
   const x = start ? start.slice() : b.slice();
-  const residual = gmres(apply, b, x, TOLERANCE, MOST_STEPS);
+  const residual = gmres(apply, b, x, tolerance, MOST_STEPS);
   // Rounding of an ill-conditioned contact may stop it a little short of the goal; the field does not notice.
-  if (!(residual <= 1e3 * TOLERANCE)) {
+  if (!(residual <= 1e3 * tolerance)) {
     throw new RangeError(`The bodies must not overlap; the field did not settle (residual ${residual}).`);
   }
   return x;

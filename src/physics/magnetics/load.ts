@@ -38,11 +38,15 @@ const h: Vector = { x: 0, y: 0, z: 0 };
 /**
  * n·H of an applied field, mean over every element, its net flux through every body taken off.
  *
- * @param around points around a ring; the field's harmonics from there on are lost
+ * @param around points around a body's rings; the field's harmonics from there on are lost
  */
-export function fieldLoad(coupling: Coupling, source: FieldSource, around = 12): Float64Array {
+export function fieldLoad(
+  coupling: Coupling,
+  source: FieldSource,
+  around: (body: Body) => number,
+): Float64Array {
   const load = new Float64Array(coupling.offsets[coupling.bodies.length]!);
-  coupling.bodies.forEach((body, b) => addBody(load, coupling.offsets[b]!, body, source, around));
+  coupling.bodies.forEach((body, b) => addBody(load, coupling.offsets[b]!, body, source, around(body)));
   return load;
 }
 

@@ -88,21 +88,26 @@ export function stringFlux(string: MagnetisedString, coil: LineField, acrossSect
   return MU0 * Math.PI * wire.radius ** 2 * sum * wire.step;
 }
 
-/** Full width at half of the largest value of |S|, about that peak, m; 0 for a reach of nothing. */
+/**
+ * Width of a reach, m: between the outermost places where |S| is half its largest value. Over a pole the reach has two
+ * humps, since there the string is magnetised to either side; both count. 0 for a reach of nothing.
+ */
 export function reachWidth(S: Float64Array, step: number): number {
-  let peak = 0;
-  for (let i = 1; i < S.length; i++) if (Math.abs(S[i]!) > Math.abs(S[peak]!)) peak = i;
-  const half = 0.5 * Math.abs(S[peak]!);
+  let most = 0;
+  for (const value of S) most = Math.max(most, Math.abs(value));
+  const half = 0.5 * most;
   if (!(half > 0)) return 0;
-  const cross = (sense: 1 | -1): number => {
-    let i = peak;
-    while (i + sense >= 0 && i + sense < S.length && Math.abs(S[i + sense]!) > half) i += sense;
-    if (i + sense < 0 || i + sense >= S.length) return Math.abs(i - peak);
-    const here = Math.abs(S[i]!);
-    const next = Math.abs(S[i + sense]!);
-    return Math.abs(i - peak) + (here - half) / (here - next);
+  let first = 0;
+  while (Math.abs(S[first]!) < half) first++;
+  let last = S.length - 1;
+  while (Math.abs(S[last]!) < half) last--;
+  /** How far beyond sample i the half is crossed, in steps. */
+  const beyond = (i: number, out: number): number => {
+    const outside = S[i + out];
+    if (outside === undefined) return 0;
+    return (Math.abs(S[i]!) - half) / (Math.abs(S[i]!) - Math.abs(outside));
   };
-  return (cross(1) + cross(-1)) * step;
+  return (last - first + beyond(last, 1) + beyond(first, -1)) * step;
 }
 
 /** ∫ S dx, Wb/m² per turn. */
