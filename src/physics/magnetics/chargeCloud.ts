@@ -95,7 +95,8 @@ function pointsAround(a: number, distance: number, depth: number): number {
   const chi = (rho * rho + a * a + depth * depth) / (2 * a * rho);
   const fall = Math.log(chi + Math.sqrt(Math.max(0, chi * chi - 1)));
   const wanted = 1 - Math.log(MISSED) / Math.max(fall, 0.05);
-  return Math.ceil(Math.min(64, Math.max(4, wanted)));
+  // Even, so that the points keep both mirror symmetries.
+  return 2 * Math.ceil(0.5 * Math.min(64, Math.max(4, wanted)));
 }
 
 function addRings(

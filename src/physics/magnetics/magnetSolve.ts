@@ -7,6 +7,7 @@ import { chordLaw } from './demagnetisation.ts';
 import type { LinearLaw } from './demagnetisation.ts';
 import { remanenceLoad } from './load.ts';
 import type { MagnetMaterial } from './materials.ts';
+import { zoneCorrection } from './rodZones.ts';
 
 /** What a body is made of; a magnet lies along one axis. */
 export type BodyMaterial =
@@ -64,12 +65,31 @@ export function solveMagnets(coupling: Coupling, materials: readonly BodyMateria
       return H < 0 && B > 0 ? chordLaw(m.material, m.charge, B / H) : laws[b]!;
     });
     const change = Math.max(...next.map((law, b) => Math.abs(law.mu / laws[b]!.mu - 1)));
-    if (change <= SETTLED) return { density, laws, working };
+    if (change <= SETTLED) {
+      correctRods(coupling, materials, laws, density);
+      return { density, laws, working };
+    }
     laws = next;
   }
   throw new RangeError(
     'A magnet must have a working point on its curve; none was found. Check grade and charge.',
   );
+}
+
+/** Adds to every alnico rod's charges what its zones make of them. */
+function correctRods(
+  coupling: Coupling,
+  materials: readonly BodyMaterial[],
+  laws: readonly LinearLaw[],
+  density: Float64Array,
+): void {
+  coupling.bodies.forEach((body, b) => {
+    const m = materials[b]!;
+    if (body.kind !== 'ring' || m.kind !== 'magnet' || m.axis !== 'z' || m.material.law !== 'curved') return;
+    const added = zoneCorrection(body.mesh, m.material, m.charge, laws[b]!);
+    const at = coupling.offsets[b]!;
+    for (let i = 0; i < body.mesh.n; i++) density[at + i] = density[at + i]! + m.sign * added[i]!;
+  });
 }
 
 function workingPoint(

@@ -64,9 +64,9 @@ export interface PickupField {
   readonly mutual: number;
 }
 
-/** Samples of every string's x. */
+/** Samples of every string's x; they lie evenly about the pickup's centre, so that a symmetric field stays one. */
 export function stringSamples(): Float64Array {
-  return Float64Array.from({ length: STRING_SIZE }, (_, i) => (i - STRING_SIZE / 2) * STRING_STEP);
+  return Float64Array.from({ length: STRING_SIZE }, (_, i) => (i - 0.5 * (STRING_SIZE - 1)) * STRING_STEP);
 }
 
 /**
@@ -217,7 +217,7 @@ function fieldNodes(centres: readonly number[], gap: number, x: Float64Array): F
 }
 
 function magnitudeAt(field: LineField, at: number): number {
-  const i = Math.min(STRING_SIZE - 1, Math.max(0, Math.round(at / STRING_STEP) + STRING_SIZE / 2));
+  const i = Math.min(STRING_SIZE - 1, Math.max(0, Math.round(at / STRING_STEP + 0.5 * (STRING_SIZE - 1))));
   return MU0 * Math.hypot(field.Hx[i]!, field.Hy[i]!, field.Hz[i]!);
 }
 

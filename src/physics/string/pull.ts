@@ -1,6 +1,7 @@
 /** What the magnets do to the string: force, stiffness, pull-down, detuning and the beat between polarisations. */
 import { MU0 } from '../magnetics/constants.ts';
 import { realFft } from '../numerics/fft.ts';
+import { ACROSS_GAIN } from './fieldReach.ts';
 import type { MagnetisedString } from './fieldReach.ts';
 import { alongEnergy, overSection, respond } from './magnetisation.ts';
 
@@ -43,7 +44,7 @@ export function pull(string: MagnetisedString, acrossSection = 1): Pull {
   const { wire, state, along, field } = string;
   const n = wire.size;
   const section = MU0 * Math.PI * wire.radius ** 2;
-  const gain = ((2 * wire.susceptibility) / (wire.susceptibility + 2)) * acrossSection;
+  const gain = ACROSS_GAIN * acrossSection;
   const byZ = overSection(wire, respond(wire, state, field.zHx));
   const byY = overSection(wire, respond(wire, state, field.yHx));
   const zzHx = alongString(field.zHz, wire.step);
@@ -81,7 +82,7 @@ export function pull(string: MagnetisedString, acrossSection = 1): Pull {
 /** Energy of the string in the field, J; the force is its slope. */
 export function stringEnergy(string: MagnetisedString, acrossSection = 1): number {
   const { wire, state, field } = string;
-  const gain = ((2 * wire.susceptibility) / (wire.susceptibility + 2)) * acrossSection;
+  const gain = ACROSS_GAIN * acrossSection;
   let across = 0;
   for (let i = 0; i < wire.size; i++) across += field.Hz[i]! ** 2 + field.Hy[i]! ** 2;
   const energy = alongEnergy(wire, state, field.Hx) - 0.5 * gain * across * wire.step;
@@ -121,7 +122,7 @@ export function detuning(stiffness: Pull, step: number, string: Stretched, n: nu
   let z = 0;
   let y = 0;
   for (let i = 0; i < size; i++) {
-    const x = place + (i - size / 2) * step;
+    const x = place + (i - 0.5 * (size - 1)) * step;
     if (x <= 0 || x >= length) continue;
     const shape = Math.sin((n * Math.PI * x) / length) ** 2;
     z += stiffness.stiffnessZ[i]! * shape;
@@ -143,7 +144,7 @@ export function staticPull(forces: Pull, step: number, string: Stretched): numbe
   const size = forces.forceZ.length;
   let sum = 0;
   for (let i = 0; i < size; i++) {
-    const x = place + (i - size / 2) * step;
+    const x = place + (i - 0.5 * (size - 1)) * step;
     if (x <= 0 || x >= length) continue;
     // Deflection at `place` of a string loaded by one newton at x.
     sum += (forces.forceZ[i]! * (Math.min(x, place) * (length - Math.max(x, place)))) / (tension * length);

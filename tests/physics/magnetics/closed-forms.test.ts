@@ -35,8 +35,7 @@ describe('uniformly magnetised cylinder', () => {
   it('the elementary formula on the axis, to 1e-12 [exact]', () => {
     for (const above of [-9e-3, -1e-3, 1e-4, 1e-3, 5e-3, 0.1]) {
       const elementary =
-        0.5 *
-        ((above + LENGTH) / Math.hypot(above + LENGTH, RADIUS) - above / Math.hypot(above, RADIUS));
+        0.5 * ((above + LENGTH) / Math.hypot(above + LENGTH, RADIUS) - above / Math.hypot(above, RADIUS));
       cylinderFluxDensity(1, RADIUS, LENGTH, 0, above + LENGTH / 2, field);
       expect(Math.abs(field.axial - elementary)).toBeLessThan(1e-12);
       expect(field.radial).toBe(0);

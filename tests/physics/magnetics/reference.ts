@@ -1,0 +1,106 @@
+/** Reads the finite-element fields and compares lines with them. */
+import { readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { assemble } from '../../../src/physics/magnetics/assemble.ts';
+import type { Coupling } from '../../../src/physics/magnetics/assemble.ts';
+import type { Body } from '../../../src/physics/magnetics/body.ts';
+import { chargeField } from '../../../src/physics/magnetics/chargeField.ts';
+import { solveCharges } from '../../../src/physics/magnetics/chargeSolver.ts';
+import { MU0 } from '../../../src/physics/magnetics/constants.ts';
+import { remanenceLoad } from '../../../src/physics/magnetics/load.ts';
+import { ringMesh } from '../../../src/physics/magnetics/ringMesh.ts';
+import type { RingMesh } from '../../../src/physics/magnetics/ringMesh.ts';
+
+const folder = fileURLToPath(new URL('../../reference/finite-element/', import.meta.url));
+
+export function read<T>(name: string): T {
+  return JSON.parse(readFileSync(`${folder}${name}.json`, 'utf8')) as T;
+}
+
+export interface SpatialLine {
+  readonly points_mm: readonly (readonly [number, number, number])[];
+  readonly Bx_T: readonly number[];
+  readonly By_T: readonly number[];
+  readonly Bz_T: readonly number[];
+}
+
+export interface AxialCase {
+  readonly axis_z_mm: readonly number[];
+  readonly axis_Bz_T: readonly number[];
+  readonly bodies: readonly {
+    readonly profile_rz_mm: readonly (readonly [number, number])[];
+    readonly mu_r: number;
+    readonly Br_z_T: number;
+  }[];
+  readonly lines: Readonly<
+    Record<
+      string,
+      {
+        readonly r_mm: readonly number[];
+        readonly Bz_T: readonly number[];
+        readonly Bradial_T: readonly number[];
+      }
+    >
+  >;
+}
+
+/** A mesh from a profile in millimetres at the default fineness. */
+export function meshOf(profile: readonly (readonly [number, number])[], fineness = 1): RingMesh {
+  return ringMesh(
+    profile.map(([r, z]) => ({ r: 1e-3 * r, z: 1e-3 * z })),
+    fineness,
+  );
+}
+
+export function pole(mesh: RingMesh, x = 0, y = 0, z = 0): Body {
+  return { kind: 'ring', mesh, x, y, z };
+}
+
+/** Static field of linear bodies: µr and remanence (T) with its axis. */
+export function solved(
+  bodies: readonly Body[],
+  laws: readonly { readonly mu: number; readonly Br: number; readonly axis?: 'x' | 'z' }[],
+): { readonly coupling: Coupling; readonly density: Float64Array } {
+  const coupling = assemble(bodies);
+  const load = remanenceLoad(
+    coupling,
+    laws.map(({ Br, axis }) => ({ x: axis === 'x' ? Br / MU0 : 0, y: 0, z: axis === 'x' ? 0 : Br / MU0 })),
+  );
+  return {
+    coupling,
+    density: solveCharges(
+      coupling,
+      laws.map(({ mu }) => mu),
+      load,
+    ),
+  };
+}
+
+const H = { x: 0, y: 0, z: 0 };
+
+/** B outside the bodies, T, at a point in millimetres. */
+export function fluxDensity(
+  field: { readonly coupling: Coupling; readonly density: Float64Array },
+  x: number,
+  y: number,
+  z: number,
+): readonly [number, number, number] {
+  chargeField(field.coupling, field.density, 1e-3 * x, 1e-3 * y, 1e-3 * z, H);
+  return [MU0 * H.x, MU0 * H.y, MU0 * H.z];
+}
+
+/** Largest difference of any component along a line, as a share of the largest |Bz| on it. */
+export function worstOnLine(
+  line: SpatialLine,
+  at: (x: number, y: number, z: number) => readonly [number, number, number],
+): number {
+  let worst = 0;
+  let peak = 0;
+  line.points_mm.forEach(([x, y, z], i) => {
+    const [bx, by, bz] = at(x, y, z);
+    const difference = [bx - line.Bx_T[i]!, by - line.By_T[i]!, bz - line.Bz_T[i]!];
+    worst = Math.max(worst, ...difference.map(Math.abs));
+    peak = Math.max(peak, Math.abs(line.Bz_T[i]!));
+  });
+  return worst / peak;
+}

@@ -1,0 +1,173 @@
+/**
+ * Identities that hold whatever the numbers are, on a real pickup's field.
+ *
+ *   reach             slope of the string's flux through the coil    1e-6
+ *   pull              slope of the string's energy                   1e-6
+ *   stiffness         slope of the pull                              1e-5 (differences of differences)
+ *   superposition, mirror images, scale                              1e-6
+ */
+import { beforeAll, describe, expect, it } from 'vitest';
+import { chargeCloud } from '../../../src/physics/magnetics/chargeCloud.ts';
+import type { Line } from '../../../src/physics/magnetics/chargeCloud.ts';
+import { addCloudField, addCoilField, emptyLineField } from '../../../src/physics/magnetics/lineField.ts';
+import { stringSamples } from '../../../src/physics/magnetics/pickupField.ts';
+import { solvePickup } from '../../../src/physics/magnetics/solvePickup.ts';
+import type { SolvedPickup } from '../../../src/physics/magnetics/solvePickup.ts';
+import {
+  fieldReach,
+  magnetiseString,
+  reachArea,
+  reachWidth,
+  stringFlux,
+} from '../../../src/physics/string/fieldReach.ts';
+import { makeWire } from '../../../src/physics/string/magnetisation.ts';
+import { closestGap, detuning, pull, staticPull, stringEnergy } from '../../../src/physics/string/pull.ts';
+import { sixRods } from '../../fixtures/pickups.ts';
+
+const step = 0.5e-3;
+const wire = makeWire(0.216e-3, 99, 1.59e6, step, 256);
+const x = stringSamples();
+let pickup: SolvedPickup;
+// One cloud for all heights, so that differences see the field's change and not the cloud's.
+let cloud: ReturnType<typeof chargeCloud>;
+beforeAll(() => {
+  pickup = solvePickup(sixRods('alnico 5'));
+  cloud = chargeCloud(pickup.coupling, [pickup.magnets.density, pickup.coils[0]!.density], {
+    y: 6e-3,
+    z: 2e-3,
+    turn: 0,
+  });
+});
+
+function fields(y: number, z: number) {
+  const line: Line = { y, z, turn: 0 };
+  const magnet = emptyLineField(x.length);
+  const coil = emptyLineField(x.length);
+  addCloudField(cloud, 0, line, x, magnet);
+  addCloudField(cloud, 1, line, x, coil);
+  addCoilField(pickup.coils[0]!.filaments, line, x, coil);
+  return { magnet, coil };
+}
+
+function at(y: number, z: number) {
+  const { magnet, coil } = fields(y, z);
+  return { string: magnetiseString(wire, magnet), coil };
+}
+
+const Y = 6.1e-3;
+const Z = 2.6e-3;
+const E = 1e-6;
+
+describe('reach', () => {
+  it('is the slope of the flux, towards the pickup and across [exact]', () => {
+    const { string, coil } = at(Y, Z);
+    const { z, y } = fieldReach(string, coil);
+    const flux = (dy: number, dz: number) => {
+      const moved = at(Y + dy, Z + dz);
+      return stringFlux(moved.string, moved.coil);
+    };
+    const slopeZ = (flux(0, E) - flux(0, -E)) / (2 * E);
+    const slopeY = (flux(E, 0) - flux(-E, 0)) / (2 * E);
+    expect(Math.abs(reachArea(z, step) / slopeZ - 1)).toBeLessThan(1e-6);
+    expect(Math.abs(reachArea(y, step) / slopeY - 1)).toBeLessThan(1e-6);
+  });
+
+  it('grows in proportion with the coil’s field [exact: superposition]', () => {
+    const { string, coil } = at(Y, Z);
+    const twice = emptyLineField(x.length);
+    for (const part of Object.keys(twice) as (keyof typeof twice)[]) {
+      coil[part].forEach((value, i) => (twice[part][i] = 2 * value));
+    }
+    const once = fieldReach(string, coil).z;
+    fieldReach(string, twice).z.forEach((value, i) => {
+      expect(Math.abs(value - 2 * once[i]!)).toBeLessThan(1e-6 * Math.abs(once[128]!));
+    });
+  });
+
+  it('of a string over the middle of a row: even along, and across it vanishes by symmetry [exact]', () => {
+    const symmetric = chargeCloud(pickup.coupling, [pickup.magnets.density, pickup.coils[0]!.density], {
+      y: 0,
+      z: Z,
+      turn: 0,
+    });
+    const line: Line = { y: 0, z: Z, turn: 0 };
+    const magnet = emptyLineField(x.length);
+    const coil = emptyLineField(x.length);
+    addCloudField(symmetric, 0, line, x, magnet);
+    addCloudField(symmetric, 1, line, x, coil);
+    addCoilField(pickup.coils[0]!.filaments, line, x, coil);
+    const { z, y } = fieldReach(magnetiseString(wire, magnet), coil);
+    const peak = Math.max(...z.map(Math.abs));
+    for (let i = 0; i < 128; i++) expect(Math.abs(z[128 + i]! - z[127 - i]!)).toBeLessThan(1e-6 * peak);
+    y.forEach((value) => expect(Math.abs(value)).toBeLessThan(1e-6 * peak));
+  });
+
+  it('the width is that of a known bell [exact]', () => {
+    const bell = Float64Array.from({ length: 256 }, (_, i) => -Math.exp(-(((i - 100.3) / 12) ** 2)));
+    // Straight lines between samples are off by less than 0.03 of a step.
+    expect(Math.abs(reachWidth(bell, step) - 24 * Math.sqrt(Math.LN2) * step)).toBeLessThan(0.03 * step);
+    expect(reachWidth(new Float64Array(8), step)).toBe(0);
+  });
+});
+
+describe('pull', () => {
+  it('is minus the slope of the energy, both ways [exact]', () => {
+    const { string } = at(Y, Z);
+    const { forceZ, forceY } = pull(string);
+    const energy = (dy: number, dz: number) => stringEnergy(at(Y + dy, Z + dz).string);
+    const sum = (values: Float64Array) => values.reduce((a, b) => a + b) * step;
+    const h = 1e-5;
+    const slope = (f: (d: number) => number) => (8 * (f(h) - f(-h)) - (f(2 * h) - f(-2 * h))) / (12 * h);
+    expect(Math.abs(sum(forceZ) / -slope((d) => energy(0, d)) - 1)).toBeLessThan(1e-6);
+    expect(Math.abs(sum(forceY) / -slope((d) => energy(d, 0)) - 1)).toBeLessThan(1e-6);
+  });
+
+  it('the stiffness is minus the slope of the force', () => {
+    const { string } = at(Y, Z);
+    const { stiffnessZ, stiffnessY } = pull(string);
+    const sum = (values: Float64Array) => values.reduce((a, b) => a + b) * step;
+    const h = 1e-5;
+    const force = (dy: number, dz: number) => pull(at(Y + dy, Z + dz).string);
+    const z = -(sum(force(0, h).forceZ) - sum(force(0, -h).forceZ)) / (2 * h);
+    const y = -(sum(force(h, 0).forceY) - sum(force(-h, 0).forceY)) / (2 * h);
+    expect(Math.abs(sum(stiffnessZ) / z - 1)).toBeLessThan(1e-3);
+    expect(Math.abs(sum(stiffnessY) / y - 1)).toBeLessThan(1e-3);
+  });
+
+  const string = { length: 0.648, tension: 72, frequency: 196, place: 0.16 };
+  // Sample 128 lies half a step beyond the middle.
+  const place = 0.16 + 0.5 * step;
+
+  it('draws the string down, lowers the first partial most, and the polarisations beat [paper: Feinberg & Yang; Zollner § 4.11]', () => {
+    const forces = pull(at(Y, Z).string);
+    const down = staticPull(forces, step, string);
+    expect(down).toBeLessThan(0);
+    // Below 0.1 mm.
+    expect(down).toBeGreaterThan(-1e-4);
+    const first = detuning(forces, step, string, 1);
+    expect(first.centsZ).toBeLessThan(0);
+    expect(Math.abs(detuning(forces, step, string, 4).centsZ)).toBeLessThan(Math.abs(first.centsZ));
+    expect(first.beat).toBeGreaterThan(0);
+  });
+
+  it('a point stiffness gives Rayleigh’s shift [exact]', () => {
+    const spring = {
+      forceZ: new Float64Array(256),
+      forceY: new Float64Array(256),
+      stiffnessZ: new Float64Array(256),
+      stiffnessY: new Float64Array(256),
+    };
+    spring.stiffnessZ[128] = -10 / step;
+    const { centsZ, centsY } = detuning(spring, step, string, 1);
+    const shift = (-10 * 0.648 * Math.sin((Math.PI * place) / 0.648) ** 2) / (72 * Math.PI ** 2);
+    expect(centsZ).toBeCloseTo(1200 * Math.log2(1 + shift), 9);
+    expect(centsY).toBe(0);
+  });
+
+  it('the closest gap is where the worst shift reaches the limit', () => {
+    const worst = (gap: number) => 1e-6 / gap ** 2;
+    expect(closestGap(worst, 1, 1e-4, 0.01)).toBeCloseTo(1e-3, 4);
+    expect(closestGap(worst, 1e6, 1e-4, 0.01)).toBe(1e-4);
+    expect(closestGap(worst, 1e-9, 1e-4, 0.01)).toBeNull();
+  });
+});
