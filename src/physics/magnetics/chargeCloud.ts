@@ -58,16 +58,25 @@ class Builder {
 
 /**
  * @param densities solutions of solveCharges for the same coupling
+ * @param seconds of secondHarmonic, one for each of the densities; left out, they are taken as zero
  * @param line where the field will be asked for, in the pickup's frame; the cloud comes out turned by −line.turn, so
  *   that the line runs along x at its y and z
  * Digits: 3e-4 of the field from 0.8 mm above the charges on.
  */
-export function chargeCloud(coupling: Coupling, densities: readonly Float64Array[], line: Line): ChargeCloud {
+export function chargeCloud(
+  coupling: Coupling,
+  densities: readonly Float64Array[],
+  line: Line,
+  seconds?: readonly Float64Array[],
+): ChargeCloud {
+  let at2 = 0;
   const builder = new Builder(densities.length);
   coupling.bodies.forEach((body, b) => {
     const at = coupling.offsets[b]!;
-    if (body.kind === 'ring') addRings(builder, body, at, densities, line);
-    else addBox(builder, body, at, densities, line);
+    if (body.kind === 'ring') {
+      addRings(builder, body, at, densities, line, seconds, at2);
+      at2 += 2 * body.mesh.n;
+    } else addBox(builder, body, at, densities, line);
   });
   const { count } = builder;
   const q = new Float64Array(count * densities.length);
@@ -105,6 +114,8 @@ function addRings(
   at: number,
   densities: readonly Float64Array[],
   line: Line,
+  seconds: readonly Float64Array[] | undefined,
+  at2: number,
 ): void {
   const { mesh } = body;
   const n = mesh.n;
@@ -132,10 +143,14 @@ function addRings(
         const q0 = weight * (density[at + j]! + along * slopeAt(mesh, density, at, j));
         const qc = weight * (density[at + n + j]! + along * slopeAt(mesh, density, at + n, j));
         const qs = weight * (density[at + 2 * n + j]! + along * slopeAt(mesh, density, at + 2 * n, j));
+        const q2c = weight * (seconds?.[s]?.[at2 + j] ?? 0);
+        const q2s = weight * (seconds?.[s]?.[at2 + n + j] ?? 0);
         const charges = to.q[s]!;
         for (let l = 0; l < around; l++) {
           const angle = (2 * Math.PI * (l + 0.5)) / around;
-          charges[first + l] = q0 + qc * Math.cos(angle) + qs * Math.sin(angle);
+          const c = Math.cos(angle);
+          const sn = Math.sin(angle);
+          charges[first + l] = q0 + qc * c + qs * sn + q2c * (c * c - sn * sn) + 2 * q2s * c * sn;
         }
       });
     }

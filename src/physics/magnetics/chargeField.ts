@@ -1,5 +1,5 @@
 /** Field of solved charges at any point, near or far, outside and inside the bodies. */
-import type { Body, RingBody } from './body.ts';
+import type { BoxBody, RingBody } from './body.ts';
 import type { Coupling } from './assemble.ts';
 import { faceSlopeAt, rectangleAt } from './boxPoint.ts';
 import type { Vector } from './rectangle.ts';
@@ -17,6 +17,7 @@ const FAR_FROM = 2.5;
 
 const mode0: RingField = { radial: 0, axial: 0, azimuthal: 0 };
 const mode1: RingField = { radial: 0, axial: 0, azimuthal: 0 };
+const mode2: RingField = { radial: 0, axial: 0, azimuthal: 0 };
 const local = new Float64Array(9);
 
 /** Panel points at the three finenesses, kept a mesh, since thousands of field points ask for them. */
@@ -39,6 +40,7 @@ function pointsOf(body: RingBody): readonly (readonly [PanelPoints, PanelPoints,
  * H of all charges at (x, y, z), A/m; inside a body this is H as well (B needs the body's own law on top).
  *
  * @param density solution of solveCharges, A/m
+ * @param second of secondHarmonic, A/m; left out, it is taken as zero
  * Digits: about 1e-4 from a tenth of a panel away; on an element itself the normal part is the mean of both sides.
  */
 export function chargeField(
@@ -48,29 +50,34 @@ export function chargeField(
   y: number,
   z: number,
   out: Vector,
+  second?: Float64Array,
 ): void {
   out.x = 0;
   out.y = 0;
   out.z = 0;
-  coupling.bodies.forEach((body, b) => addBody(body, density, coupling.offsets[b]!, x, y, z, out));
+  let at2 = 0;
+  coupling.bodies.forEach((body, b) => {
+    const at = coupling.offsets[b]!;
+    if (body.kind === 'box') addBox(body, density, at, x - body.x, y - body.y, z - body.z, out);
+    else {
+      addRings(body, density, at, second, at2, x - body.x, y - body.y, z - body.z, out);
+      at2 += 2 * body.mesh.n;
+    }
+  });
 }
 
-function addBody(
-  body: Body,
+function addBox(
+  body: BoxBody,
   density: Float64Array,
   at: number,
-  x: number,
-  y: number,
-  z: number,
+  dx: number,
+  dy: number,
+  dz: number,
   out: Vector,
 ): void {
-  if (body.kind === 'ring') {
-    addRings(body, density, at, x - body.x, y - body.y, z - body.z, out);
-    return;
-  }
   const { mesh } = body;
   for (let j = 0; j < mesh.n; j++) {
-    rectangleAt(mesh, j, x - body.x, y - body.y, z - body.z, local);
+    rectangleAt(mesh, j, dx, dy, dz, local);
     const q = density[at + j]!;
     const qu = faceSlopeAt(mesh.slopeU, density, at, j);
     const qv = faceSlopeAt(mesh.slopeV, density, at, j);
@@ -84,6 +91,8 @@ function addRings(
   body: RingBody,
   density: Float64Array,
   at: number,
+  second: Float64Array | undefined,
+  at2: number,
   dx: number,
   dy: number,
   dz: number,
@@ -91,6 +100,7 @@ function addRings(
 ): void {
   const { mesh } = body;
   const n = mesh.n;
+  const c2s2 = second !== undefined;
   const r = Math.hypot(dx, dy);
   const c = r > 0 ? dx / r : 1;
   const s = r > 0 ? dy / r : 0;
@@ -104,8 +114,12 @@ function addRings(
     const slope0 = slopeAt(mesh, density, at, j);
     const slopeC = slopeAt(mesh, density, at + n, j);
     const slopeS = slopeAt(mesh, density, at + 2 * n, j);
+    const q2c = c2s2 ? second[at2 + j]! : 0;
+    const q2s = c2s2 ? second[at2 + n + j]! : 0;
+    const inPhase2 = q2c * (c * c - s * s) + 2 * q2s * c * s;
+    const quarter2 = 2 * q2c * c * s - q2s * (c * c - s * s);
     for (let k = 0; k < p.r.length; k++) {
-      ringField(r, dz - p.z[k]!, p.r[k]!, mode0, mode1);
+      ringField(r, dz - p.z[k]!, p.r[k]!, mode0, mode1, c2s2 ? mode2 : undefined);
       const along = p.along[k]!;
       const weight = p.weight[k]!;
       const q0 = weight * (density[at + j]! + slope0 * along);
@@ -115,6 +129,11 @@ function addRings(
       radial += q0 * mode0.radial + inPhase * mode1.radial;
       axial += q0 * mode0.axial + inPhase * mode1.axial;
       azimuthal += (qc * s - qs * c) * mode1.azimuthal;
+      if (c2s2) {
+        radial += weight * inPhase2 * mode2.radial;
+        axial += weight * inPhase2 * mode2.axial;
+        azimuthal += weight * quarter2 * mode2.azimuthal;
+      }
     }
   }
   out.x += radial * c - azimuthal * s;

@@ -12,13 +12,18 @@ export function curveShape(fullness: number): number {
   return (2 * Math.sqrt(fullness) - 1) / fullness;
 }
 
-/** B (T) at H (A/m, −Hc ≤ H ≤ 0) on the curve; beyond either end along its tangent. */
+/**
+ * B (T) at H (A/m, −Hc ≤ H ≤ 0) on the curve; beyond either end along its tangent.
+ *
+ * @param charge share of full magnetisation, above 0 to 1. By convention it shrinks the curve along both axes, so that
+ *   a magnet standing alone gives this share of its field: what a maker measures when he knocks a magnet down.
+ */
 export function curveFluxDensity(material: MagnetMaterial, charge: number, H: number): number {
   const { remanence, coercivity, energyProduct, recoil } = material;
   const Br = charge * remanence;
   if (H >= 0) return Br + MU0 * recoil * H;
   const a = curveShape(energyProduct / (remanence * coercivity));
-  const h = -H / coercivity;
+  const h = -H / (charge * coercivity);
   if (h > 1) return (Br * (1 - h)) / (1 - a);
   return (Br * (1 - h)) / (1 - a * h);
 }
@@ -39,7 +44,7 @@ export function recoilLaw(material: MagnetMaterial): LinearLaw {
  * The chord from the remanence to the point of the curve that lies on the load line B = slope · H.
  *
  * @param slope mean B over mean H of the body, T·m/A, below 0
- * @param charge 0–1, share of full magnetisation; scales the curve's B
+ * @param charge as for curveFluxDensity
  * A chord and not the recoil line: the tips of an open rod sit past the knee, and the chord follows them (within 2 %
  * from 1 mm on for alnico 5 and 3 % for alnico 2, see the tests; the recoil line is up to 37 % off).
  */
@@ -48,10 +53,11 @@ export function chordLaw(material: MagnetMaterial, charge: number, slope: number
   if (material.law === 'straight') return { mu: material.recoil, remanence: Br };
   const a = curveShape(material.energyProduct / (material.remanence * material.coercivity));
   // Br (1 − h) = −slope Hc h (1 − a h), the smaller root; p = −slope Hc / Br.
-  const p = (-slope * material.coercivity) / Br;
+  const Hc = charge * material.coercivity;
+  const p = (-slope * Hc) / Br;
   const b = 1 + p;
-  const h = (2 * 1) / (b + Math.sqrt(Math.max(0, b * b - 4 * a * p)));
+  const h = 2 / (b + Math.sqrt(Math.max(0, b * b - 4 * a * p)));
   const B = (Br * (1 - h)) / (1 - a * h);
-  const mu = (Br - B) / (MU0 * material.coercivity * h);
+  const mu = (Br - B) / (MU0 * Hc * h);
   return { mu: Math.max(material.recoil > 1 ? 1.01 : 1, mu), remanence: Br };
 }

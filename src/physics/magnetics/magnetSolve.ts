@@ -8,6 +8,7 @@ import type { LinearLaw } from './demagnetisation.ts';
 import { remanenceLoad } from './load.ts';
 import type { MagnetMaterial } from './materials.ts';
 import { zoneCorrection } from './rodZones.ts';
+import { secondHarmonic } from './secondHarmonic.ts';
 
 /** What a body is made of; a magnet lies along one axis. */
 export type BodyMaterial =
@@ -28,6 +29,8 @@ export type BodyMaterial =
 export interface MagnetSolution {
   /** Density of every unknown, A/m. */
   readonly density: Float64Array;
+  /** Their second harmonics, see secondHarmonic. */
+  readonly second: Float64Array;
   /** The linear law that every body ended on. */
   readonly laws: readonly LinearLaw[];
   /** Mean B (T) and H (A/m) of every body along its axis of magnetisation. */
@@ -67,7 +70,7 @@ export function solveMagnets(coupling: Coupling, materials: readonly BodyMateria
     const change = Math.max(...next.map((law, b) => Math.abs(law.mu / laws[b]!.mu - 1)));
     if (change <= SETTLED) {
       correctRods(coupling, materials, laws, density);
-      return { density, laws, working };
+      return { density, second: secondHarmonic(coupling, mu, density), laws, working };
     }
     laws = next;
   }

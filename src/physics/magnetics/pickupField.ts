@@ -157,8 +157,14 @@ function onString(
   // Where each row's centre line crosses the string.
   const centres = build.rows.map((row) => row.offset / Math.cos(slant) - string.y * Math.tan(slant));
   const nodes = fieldNodes(centres, height - Math.max(...build.rows.flatMap((row) => row.heights)), x);
-  const cloud = chargeCloud(coupling, [magnets.density, ...coils.map((coil) => coil.density)], line);
-  const fields = [magnets.density, ...coils].map((_, s) => {
+  const sources = [magnets, ...coils];
+  const cloud = chargeCloud(
+    coupling,
+    sources.map(({ density }) => density),
+    line,
+    sources.map(({ second }) => second),
+  );
+  const fields = sources.map((_, s) => {
     const field = emptyLineField(nodes.length);
     addCloudField(cloud, s, line, nodes, field);
     if (s > 0) addCoilField(coils[s - 1]!.filaments, line, nodes, field);
@@ -201,19 +207,31 @@ function wireFor(coreDiameter: number): Wire {
   return wire;
 }
 
-/** Field points: close over the poles, wider outside, so that a spline loses less than 1e-3 of the peak. */
+/**
+ * Field points: close over the poles, wider outside, so that a spline loses less than 1e-3 of the peak. They are laid by
+ * equal shares of a density, so that a symmetric pickup gets symmetric points.
+ */
 function fieldNodes(centres: readonly number[], gap: number, x: Float64Array): Float64Array {
   const close = Math.min(1e-3, Math.max(0.4e-3, 0.35 * gap));
-  const left = x[0]!;
-  const right = x[x.length - 1]!;
-  const nodes: number[] = [];
-  for (let at = left; at < right;) {
-    nodes.push(at);
-    const away = Math.min(...centres.map((centre) => Math.abs(at - centre)));
-    at += Math.max(close, Math.min(8e-3, 0.14 * (away - 5e-3) + close));
+  const last = x.length - 1;
+  const share = new Float64Array(x.length);
+  for (let i = 1; i <= last; i++) {
+    const middle = 0.5 * (x[i]! + x[i - 1]!);
+    const away = Math.min(...centres.map((centre) => Math.abs(middle - centre)));
+    const step = Math.max(close, Math.min(8e-3, 0.14 * (away - 5e-3) + close));
+    share[i] = share[i - 1]! + (x[i]! - x[i - 1]!) / step;
   }
-  nodes.push(right);
-  return Float64Array.from(nodes);
+  const count = Math.ceil(share[last]!);
+  const nodes = new Float64Array(count + 1);
+  let i = 1;
+  for (let k = 0; k <= count; k++) {
+    const wanted = (k * share[last]!) / count;
+    while (i < last && share[i]! < wanted) i++;
+    const t = (wanted - share[i - 1]!) / (share[i]! - share[i - 1]!);
+    nodes[k] = x[i - 1]! + t * (x[i]! - x[i - 1]!);
+  }
+  nodes[count] = x[last]!;
+  return nodes;
 }
 
 function magnitudeAt(field: LineField, at: number): number {

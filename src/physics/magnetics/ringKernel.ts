@@ -2,8 +2,9 @@
  * Circular rings of magnetic charge about the z axis. A ring of mode 0 carries charge 1 (A·m) spread evenly; a ring of
  * mode 1 carries the line density cos φ / (2π a). Both produce, at azimuth φ,
  *
- *     mode 0: H_r = hr,        H_z = hz,        H_φ = 0
- *     mode 1: H_r = hr cos φ,  H_z = hz cos φ,  H_φ = hφ sin φ
+ *     mode 0: H_r = hr,         H_z = hz,         H_φ = 0
+ *     mode 1: H_r = hr cos φ,   H_z = hz cos φ,   H_φ = hφ sin φ
+ *     mode 2: H_r = hr cos 2φ,  H_z = hz cos 2φ,  H_φ = hφ sin 2φ
  *
  * All follow from integrals over the source's azimuth, with A = r² + a² + ζ², B = 2ra,
  * P_m = ∫ cos mφ (A − B cos φ)^(−1/2) dφ, Q_m = ∫ cosᵐφ (A − B cos φ)^(−3/2) dφ.
@@ -14,12 +15,12 @@ import type { EllipticPair } from '../numerics/elliptic.ts';
 export interface RingField {
   radial: number;
   axial: number;
-  /** Only mode 1 has it. */
+  /** Mode 0 has none. */
   azimuthal: number;
 }
 
-/** The azimuth integrals P0, P1, Q0, Q1, Q2 of the last call; module scratch, to keep the inner loop free of allocation. */
-const integrals = { p0: 0, p1: 0, q0: 0, q1: 0, q2: 0 };
+/** The azimuth integrals P0–P2 and Q0–Q3 of the last call, here P2 with cos²φ; module scratch, to keep the inner loop free of allocation. */
+const integrals = { p0: 0, p1: 0, p2: 0, q0: 0, q1: 0, q2: 0, q3: 0 };
 const pair: EllipticPair = { K: 0, E: 0 };
 
 /** Below this B/A the closed forms lose more than four digits of q2; the power series needs few terms there. */
@@ -36,8 +37,10 @@ function azimuthIntegrals(r: number, zeta: number, a: number): void {
     const h2 = h * h;
     let p0 = 0;
     let p1 = 0;
+    let p2 = 0;
     let q0 = 0;
     let q1 = 0;
+    let q3 = 0;
     let half = 1;
     let threeHalves = 1;
     // (0.075²)⁸ is below the last digit.
@@ -49,12 +52,17 @@ function azimuthIntegrals(r: number, zeta: number, a: number): void {
       const threeHalvesOdd = (threeHalves * (1.5 + n) * h) / (k + 1);
       p1 += halfOdd;
       q1 += threeHalvesOdd;
+      // Two more cosines: the mean of cos²ᵐ⁺² is (2m + 1)/(2m + 2) of that of cos²ᵐ.
+      p2 += (half * (n + 1)) / (n + 2);
+      q3 += (threeHalvesOdd * (n + 3)) / (n + 4);
       half *= ((0.5 + n) * (1.5 + n) * h2) / ((k + 1) * (k + 1));
       threeHalves *= ((1.5 + n) * (2.5 + n) * h2) / ((k + 1) * (k + 1));
     }
     const root = (2 * Math.PI) / Math.sqrt(A);
     integrals.p0 = root * p0;
     integrals.p1 = root * p1;
+    integrals.p2 = root * p2;
+    integrals.q3 = (root / A) * q3;
     integrals.q0 = (root / A) * q0;
     integrals.q1 = (root / A) * q1;
     // ∫ cos²φ (…)^(−3/2) from sin²φ by parts: Q0 − Q2 = P1 · 2/B, or with the series of P1/B at B → 0.
@@ -69,24 +77,36 @@ function azimuthIntegrals(r: number, zeta: number, a: number): void {
   const q0 = (4 * pair.E) / (beta * alpha2);
   const p1 = (A * p0 - 4 * beta * pair.E) / B;
   const q1 = (A * q0 - p0) / B;
+  const q2 = (A * q1 - p1) / B;
+  // By parts: ∫ cos φ (A − B cos φ)^½ dφ = −(B/2)(P0 − P2).
+  const p2 = (2 * A * p1 + B * p0) / (3 * B);
   integrals.p0 = p0;
   integrals.p1 = p1;
+  integrals.p2 = p2;
   integrals.q0 = q0;
   integrals.q1 = q1;
-  integrals.q2 = (A * q1 - p1) / B;
+  integrals.q2 = q2;
+  integrals.q3 = (A * q2 - p2) / B;
 }
 
 const SCALE = 1 / (8 * Math.PI * Math.PI);
 
 /**
- * Field of a ring of radius `a` at a point `zeta` above its plane and `r` from the axis, both modes at once.
+ * Field of a ring of radius `a` at a point `zeta` above its plane and `r` from the axis, all modes at once.
  *
  * @param a m, above 0; the point must not lie on the ring
  * Source: [DLMF] 19.2 and Coulomb's law; mode 0 equals [Jackson1999] problem 3.9's derivative. Digits: 1e-12.
  */
-export function ringField(r: number, zeta: number, a: number, mode0: RingField, mode1: RingField): void {
+export function ringField(
+  r: number,
+  zeta: number,
+  a: number,
+  mode0: RingField,
+  mode1: RingField,
+  mode2?: RingField,
+): void {
   azimuthIntegrals(r, zeta, a);
-  const { p0, p1, q0, q1, q2 } = integrals;
+  const { p0, p1, p2, q0, q1, q2, q3 } = integrals;
   mode0.axial = SCALE * zeta * q0;
   const B = 2 * r * a;
   // r Q0 − a Q1, arranged so that nothing cancels near the axis when the series was used.
@@ -95,6 +115,12 @@ export function ringField(r: number, zeta: number, a: number, mode0: RingField, 
   mode1.axial = SCALE * zeta * q1;
   mode1.radial = SCALE * (r * q1 - a * q2);
   mode1.azimuthal = SCALE * (r > 0 ? p1 / r : (a * p0) / (2 * (a * a + zeta * zeta)));
+  if (mode2) {
+    const double = 2 * q2 - q0;
+    mode2.axial = SCALE * zeta * double;
+    mode2.radial = SCALE * (r * double - a * (2 * q3 - q1));
+    mode2.azimuthal = r > 0 ? (SCALE * 2 * (2 * p2 - p0)) / r : 0;
+  }
 }
 
 /** Potential amplitudes (H = −∇ψ) of the same two rings: mode 0 in `radial`, mode 1 (times cos φ) in `axial`. */

@@ -149,11 +149,11 @@ function settle(
 ): Float64Array {
   const N = H0.length;
   const extra = new Float64Array(N);
-  const goal = 1e-5 * material.coercivity;
+  const goal = 1e-5 * charge * material.coercivity;
   const recoil = (H: number): number => MU0 * material.recoil * H + charge * material.remanence;
   const missing = (H: number): number => (curveFluxDensity(material, charge, H) - recoil(H)) / MU0;
   // A step for the slope, far below the coercivity and far above rounding.
-  const small = 1e-4 * material.coercivity;
+  const small = 1e-4 * charge * material.coercivity;
   for (let round = 0; round < 60; round++) {
     const jacobian = new Float64Array(N * N);
     const rest = new Float64Array(N);

@@ -16,7 +16,8 @@ import { solveMagnets } from './magnetSolve.ts';
 import type { MagnetSolution } from './magnetSolve.ts';
 import type { Vector } from './rectangle.ts';
 import { meanTurn, overallDiameter, resistancePerMetre, selfCapacitance } from './wire.ts';
-import { cellFilaments, fieldFilaments } from './winding.ts';
+import { secondHarmonic } from './secondHarmonic.ts';
+import { cellFilaments, coilField, fieldFilaments } from './winding.ts';
 import type { Filaments, WindingWindow } from './winding.ts';
 
 /** What a coil is to the circuit. */
@@ -41,6 +42,7 @@ export interface SolvedCoil {
   readonly filaments: Filaments;
   /** Charges for one ampere-turn at low frequency, A/m. */
   readonly density: Float64Array;
+  readonly second: Float64Array;
   /** 1 or −1. */
   readonly direction: 1 | -1;
 }
@@ -118,6 +120,12 @@ function solveCoil(
     },
     filaments: coil,
     density,
+    second: secondHarmonic(
+      coupling,
+      built.alternating.map((law) => law.mu),
+      density,
+      (x, y, z, out) => coilField(coil, x, y, z, out),
+    ),
     direction: row.winding.direction,
   };
 }
@@ -153,7 +161,7 @@ function mutualOf(
 
 /** Flux density at any point, T, inside the bodies too; what a gauss meter with a small element reads there. */
 export function fluxDensityAt(pickup: SolvedPickup, x: number, y: number, z: number, out: Vector): void {
-  chargeField(pickup.coupling, pickup.magnets.density, x, y, z, out);
+  chargeField(pickup.coupling, pickup.magnets.density, x, y, z, out, pickup.magnets.second);
   const { built, magnets } = pickup;
   let mu = 1;
   const added = { x: 0, y: 0, z: 0 };

@@ -19,6 +19,7 @@ import {
   fieldFilaments,
 } from '../../../src/physics/magnetics/winding.ts';
 import type { WindingWindow } from '../../../src/physics/magnetics/winding.ts';
+import { secondHarmonic } from '../../../src/physics/magnetics/secondHarmonic.ts';
 import { fluxDensity, meshOf, pole, read, worstOnLine } from './reference.ts';
 import type { AxialCase, SpatialLine } from './reference.ts';
 
@@ -164,20 +165,23 @@ describe('a racetrack coil against three-dimensional finite elements [tool]', ()
     for (const line of Object.values(air.lines)) expect(worstOnLine(line, ofCoil)).toBeLessThan(0.01);
   });
 
-  it('round six rods of µr 4: 1.2 % of the peak, inductance 1 %', () => {
+  it('round six rods of µr 4: 1 % of the peak, inductance 1 %', () => {
     const rod = meshOf(ROD);
     const coupling = assemble([-26, -15.6, -5.2, 5.2, 15.6, 26].map((y) => pole(rod, 0, 1e-3 * y)));
     const load = coilLoad(coupling, coil).map((value) => 3 * value);
     const density = solveCharges(coupling, Array<number>(6).fill(4), load);
+    const second = secondHarmonic(coupling, Array<number>(6).fill(4), density, (x, y, z, out) =>
+      coilField(coil, x, y, z, out),
+    );
     const core = MU0 * dot(linkageWeights(coupling, coil), density);
     expect(Math.abs((L + core) / rods.L_per_turn2_H - 1)).toBeLessThan(0.01);
     for (const line of Object.values(rods.lines)) {
       const worst = worstOnLine(line, (x, y, z) => {
         const one = ofCoil(x, y, z);
-        const other = fluxDensity({ coupling, density }, x, y, z);
+        const other = fluxDensity({ coupling, density, second }, x, y, z);
         return [one[0] + other[0], one[1] + other[1], one[2] + other[2]];
       });
-      expect(worst).toBeLessThan(0.012);
+      expect(worst).toBeLessThan(0.01);
     }
   });
 });

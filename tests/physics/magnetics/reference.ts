@@ -8,6 +8,7 @@ import { chargeField } from '../../../src/physics/magnetics/chargeField.ts';
 import { solveCharges } from '../../../src/physics/magnetics/chargeSolver.ts';
 import { MU0 } from '../../../src/physics/magnetics/constants.ts';
 import { remanenceLoad } from '../../../src/physics/magnetics/load.ts';
+import { secondHarmonic } from '../../../src/physics/magnetics/secondHarmonic.ts';
 import { ringMesh } from '../../../src/physics/magnetics/ringMesh.ts';
 import type { RingMesh } from '../../../src/physics/magnetics/ringMesh.ts';
 
@@ -56,36 +57,37 @@ export function pole(mesh: RingMesh, x = 0, y = 0, z = 0): Body {
   return { kind: 'ring', mesh, x, y, z };
 }
 
+export interface Solved {
+  readonly coupling: Coupling;
+  readonly density: Float64Array;
+  readonly second?: Float64Array;
+}
+
 /** Static field of linear bodies: µr and remanence (T) with its axis. */
 export function solved(
   bodies: readonly Body[],
   laws: readonly { readonly mu: number; readonly Br: number; readonly axis?: 'x' | 'z' }[],
-): { readonly coupling: Coupling; readonly density: Float64Array } {
+): Solved {
   const coupling = assemble(bodies);
   const load = remanenceLoad(
     coupling,
     laws.map(({ Br, axis }) => ({ x: axis === 'x' ? Br / MU0 : 0, y: 0, z: axis === 'x' ? 0 : Br / MU0 })),
   );
-  return {
-    coupling,
-    density: solveCharges(
-      coupling,
-      laws.map(({ mu }) => mu),
-      load,
-    ),
-  };
+  const mu = laws.map((law) => law.mu);
+  const density = solveCharges(coupling, mu, load);
+  return { coupling, density, second: secondHarmonic(coupling, mu, density) };
 }
 
 const H = { x: 0, y: 0, z: 0 };
 
 /** B outside the bodies, T, at a point in millimetres. */
 export function fluxDensity(
-  field: { readonly coupling: Coupling; readonly density: Float64Array },
+  field: Solved,
   x: number,
   y: number,
   z: number,
 ): readonly [number, number, number] {
-  chargeField(field.coupling, field.density, 1e-3 * x, 1e-3 * y, 1e-3 * z, H);
+  chargeField(field.coupling, field.density, 1e-3 * x, 1e-3 * y, 1e-3 * z, H, field.second);
   return [MU0 * H.x, MU0 * H.y, MU0 * H.z];
 }
 
