@@ -1,7 +1,8 @@
 /** The matrix K of a set of bodies: mean normal field on every element of unit densities on all of them. */
 import { offsetsOf, unknowns } from './body.ts';
 import type { Body, RingBody } from './body.ts';
-import { boxBlock, boxRingBlocks } from './boxCoupling.ts';
+import { boxBlock } from './boxCoupling.ts';
+import { BoxPairCache } from './boxPairCache.ts';
 import type { BoxMesh } from './boxMesh.ts';
 import { ringBlock0, ringBlock1 } from './ringBlock.ts';
 import { ringCoupling } from './ringCoupling.ts';
@@ -54,6 +55,7 @@ export function assemble(bodies: readonly Body[]): Coupling {
   const matrix = new Float64Array(size * size);
   const into = new Placer(matrix, size);
   const pairs = new PairCache();
+  const boxPairs = new BoxPairCache();
   bodies.forEach((target, t) => {
     const row = offsets[t]!;
     if (target.kind === 'ring') {
@@ -75,7 +77,7 @@ export function assemble(bodies: readonly Body[]): Coupling {
         const block = boxBlock(target.mesh, source.mesh, source.x - x, source.y - y, source.z - z, false);
         into.copy(block, target.mesh.n, source.mesh.n, row, column, 1);
       } else if (target.kind === 'box' && source.kind === 'ring') {
-        const { toRing, toBox } = boxRingBlocks(target, source);
+        const { toRing, toBox } = boxPairs.get(target, source);
         into.copy(toBox, target.mesh.n, unknowns(source), row, column, 1);
         into.copy(toRing, unknowns(source), target.mesh.n, column, row, 1);
       }

@@ -1,44 +1,53 @@
-/** Iterative solution of a real system given only its action on a vector. */
-
 /**
- * Solves A x = b by GMRES without restart.
+ * Iterative solution of a real system by GMRES, as a run that asks for one product after another: several systems with
+ * one matrix can then share every pass over it.
  *
- * @param apply writes A v into out
- * @param b right-hand side; kept
- * @param x start, and the solution on return
- * @param tolerance of the residual relative to |b|
- * @param most steps before it gives up
- * @returns the relative residual reached; above `tolerance` when it gave up
- * Source: [Saad1986], with modified Gram–Schmidt and Givens rotations.
+ * Source: [Saad1986], with modified Gram–Schmidt and Givens rotations; no restart.
  */
-export function gmres(
-  apply: (v: Float64Array, out: Float64Array) => void,
-  b: Float64Array,
-  x: Float64Array,
-  tolerance: number,
-  most: number,
-): number {
-  const n = b.length;
-  const goal = norm(b);
-  if (goal === 0) {
-    x.fill(0);
-    return 0;
+export class GmresRun {
+  private readonly goal: number;
+  private residual: number;
+  private readonly basis: Float64Array[] = [];
+  private readonly columns: Float64Array[] = [];
+  private readonly cos: number[] = [];
+  private readonly sin: number[] = [];
+  private readonly g: number[];
+  private exhausted = false;
+
+  /**
+   * @param b right-hand side
+   * @param start of the solution, with A times it; null for a start from zero
+   * @param tolerance of the residual relative to |b|; @param most steps before it gives up
+   */
+  constructor(
+    b: Float64Array,
+    private readonly start: { readonly x: Float64Array; readonly Ax: Float64Array } | null,
+    tolerance: number,
+    private readonly most: number,
+  ) {
+    const size = norm(b);
+    this.goal = tolerance * size;
+    const first = start ? b.map((value, i) => value - start.Ax[i]!) : b.slice();
+    this.residual = norm(first);
+    this.g = [this.residual];
+    if (this.residual > 0) {
+      const scale = 1 / this.residual;
+      for (let i = 0; i < first.length; i++) first[i] = first[i]! * scale;
+    }
+    this.basis.push(first);
   }
-  const first = new Float64Array(n);
-  apply(x, first);
-  for (let i = 0; i < n; i++) first[i] = b[i]! - first[i]!;
-  let residual = norm(first);
-  if (residual <= tolerance * goal) return residual / goal;
-  for (let i = 0; i < n; i++) first[i] = first[i]! / residual;
-  const basis = [first];
-  const columns: Float64Array[] = [];
-  const cos: number[] = [];
-  const sin: number[] = [];
-  const g = [residual];
-  while (columns.length < most && residual > tolerance * goal) {
-    const k = columns.length;
-    const w = new Float64Array(n);
-    apply(basis[k]!, w);
+
+  /** The vector v for which A v is needed next; null when the run is over. */
+  next(): Float64Array | null {
+    const over = this.exhausted || this.residual <= this.goal || this.columns.length >= this.most;
+    return over ? null : this.basis[this.columns.length]!;
+  }
+
+  /** Takes A v; keeps and changes the array. */
+  take(w: Float64Array): void {
+    const k = this.columns.length;
+    const n = w.length;
+    const { basis, cos, sin, g } = this;
     const column = new Float64Array(k + 2);
     for (let j = 0; j <= k; j++) {
       const v = basis[j]!;
@@ -57,25 +66,33 @@ export function gmres(
     cos.push(column[k]! / length);
     sin.push(rest / length);
     column[k] = length;
-    columns.push(column);
+    this.columns.push(column);
     g.push(-sin[k]! * g[k]!);
     g[k] = cos[k]! * g[k]!;
-    residual = Math.abs(g[k + 1]!);
-    if (rest === 0) break;
-    for (let i = 0; i < n; i++) w[i] = w[i]! / rest;
-    basis.push(w);
+    this.residual = Math.abs(g[k + 1]!);
+    if (rest === 0) this.exhausted = true;
+    else {
+      const scale = 1 / rest;
+      for (let i = 0; i < n; i++) w[i] = w[i]! * scale;
+      basis.push(w);
+    }
   }
-  for (let j = columns.length - 1; j >= 0; j--) {
-    let sum = g[j]!;
-    for (let k = j + 1; k < columns.length; k++) sum -= columns[k]![j]! * g[k]!;
-    g[j] = sum / columns[j]![j]!;
+
+  /** The solution so far, and whether it reached `tolerance` times `slack`. */
+  finish(slack: number): { readonly x: Float64Array; readonly settled: boolean } {
+    const y = this.g.slice(0, this.columns.length);
+    for (let j = y.length - 1; j >= 0; j--) {
+      let sum = y[j]!;
+      for (let k = j + 1; k < y.length; k++) sum -= this.columns[k]![j]! * y[k]!;
+      y[j] = sum / this.columns[j]![j]!;
+    }
+    const x = this.start ? this.start.x.slice() : new Float64Array(this.basis[0]!.length);
+    y.forEach((share, j) => {
+      const v = this.basis[j]!;
+      for (let i = 0; i < x.length; i++) x[i] = x[i]! + share * v[i]!;
+    });
+    return { x, settled: this.residual <= slack * this.goal };
   }
-  for (let j = 0; j < columns.length; j++) {
-    const v = basis[j]!;
-    const share = g[j]!;
-    for (let i = 0; i < n; i++) x[i] = x[i]! + share * v[i]!;
-  }
-  return residual / goal;
 }
 
 function norm(v: Float64Array): number {

@@ -40,6 +40,8 @@ export interface MagnetSolution {
 /** The chord's permeability settles to this; the field follows it some ten times less closely. */
 const SETTLED = 1e-4;
 const MOST_ROUNDS = 12;
+/** Residual of the charges while the chords settle: ten times below what SETTLED sees. */
+const ROUGH = 1e-5;
 /** Load line to start from: a rod four times as long as thick (B/µ0H about −10). */
 const FIRST_SLOPE = -10 * MU0;
 
@@ -51,14 +53,11 @@ export function solveMagnets(coupling: Coupling, materials: readonly BodyMateria
   let laws = materials.map((m) =>
     m.kind === 'linear' ? m.law : chordLaw(m.material, m.charge, FIRST_SLOPE),
   );
+  const curved = materials.some((m) => m.kind === 'magnet' && m.material.law === 'curved');
   let density: Float64Array | undefined;
   for (let round = 0; round < MOST_ROUNDS; round++) {
-    const magnetisation = materials.map((m, b) => {
-      const M = (m.sign * laws[b]!.remanence) / MU0;
-      return { x: m.axis === 'x' ? M : 0, y: m.axis === 'y' ? M : 0, z: m.axis === 'z' ? M : 0 };
-    });
-    const mu = laws.map((law) => law.mu);
-    density = solveCharges(coupling, mu, remanenceLoad(coupling, magnetisation), density);
+    // While chords still move, a rough solution shows them where to.
+    density = solveLinear(coupling, materials, laws, density, curved ? ROUGH : undefined);
     const solved = density;
     const working = materials.map((m, b) => workingPoint(coupling, solved, b, m, laws[b]!));
     const next = materials.map((m, b) => {
@@ -69,7 +68,9 @@ export function solveMagnets(coupling: Coupling, materials: readonly BodyMateria
     });
     const change = Math.max(...next.map((law, b) => Math.abs(law.mu / laws[b]!.mu - 1)));
     if (change <= SETTLED) {
+      if (curved) density = solveLinear(coupling, materials, laws, density);
       correctRods(coupling, materials, laws, density);
+      const mu = laws.map((law) => law.mu);
       return { density, second: secondHarmonic(coupling, mu, density), laws, working };
     }
     laws = next;
@@ -77,6 +78,21 @@ export function solveMagnets(coupling: Coupling, materials: readonly BodyMateria
   throw new RangeError(
     'A magnet must have a working point on its curve; none was found. Check grade and charge.',
   );
+}
+
+function solveLinear(
+  coupling: Coupling,
+  materials: readonly BodyMaterial[],
+  laws: readonly LinearLaw[],
+  start?: Float64Array,
+  tolerance?: number,
+): Float64Array {
+  const magnetisation = materials.map((m, b) => {
+    const M = (m.sign * laws[b]!.remanence) / MU0;
+    return { x: m.axis === 'x' ? M : 0, y: m.axis === 'y' ? M : 0, z: m.axis === 'z' ? M : 0 };
+  });
+  const mu = laws.map((law) => law.mu);
+  return solveCharges(coupling, mu, remanenceLoad(coupling, magnetisation), start, tolerance);
 }
 
 /** Adds to every alnico rod's charges what its zones make of them. */

@@ -14,10 +14,10 @@ import type { Vector } from './rectangle.ts';
 import { panelPoints } from './ringPoints.ts';
 
 /** Points around a target ring, and around a source ring, which is at least a pole's gap away. */
-const AROUND = 8;
+const AROUND = 6;
 const SOURCE_AROUND = 4;
 /** How far down a pole the harmonic is followed, in radii below its top: a string hardly sees what lies deeper. */
-const DEPTH = 2.5;
+const DEPTH = 1.5;
 
 /** Point charges of all bodies, each body's in one run. */
 interface Points {

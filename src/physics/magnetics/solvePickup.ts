@@ -6,7 +6,7 @@ import type { PickupBuild, RowBuild } from './build.ts';
 import { buildBodies, poleMetal, woundWindow } from './buildBodies.ts';
 import type { BuiltBodies } from './buildBodies.ts';
 import { chargeField } from './chargeField.ts';
-import { solveCharges } from './chargeSolver.ts';
+import { solveManyCharges } from './chargeSolver.ts';
 import { BuildError, checkBuild } from './checkBuild.ts';
 import { coilLoad, dot, linkageWeights } from './coilCore.ts';
 import { MU0 } from './constants.ts';
@@ -59,6 +59,8 @@ export interface SolvedPickup {
 
 /** The second solve of a fit is made at this share of the susceptibility: far enough on the curve to fix both numbers. */
 const SECOND_CHI = 0.1;
+/** Residual of that second solve: the fit has 1e-3 at best. */
+const SECOND_TOLERANCE = 1e-5;
 
 /**
  * @throws BuildError naming every fault of the build
@@ -72,60 +74,74 @@ export function solvePickup(build: PickupBuild, fineness = 1): SolvedPickup {
   const windows = build.rows.map(woundWindow);
   const fields = windows.map((window) => fieldFilaments(window));
   const weights = fields.map((coil) => linkageWeights(coupling, coil));
-  const coils = build.rows.map((row, i) =>
-    solveCoil(row, windows[i]!, fields[i]!, weights[i]!, coupling, built),
-  );
+  const densities = coilDensities(coupling, built, fields);
+  const coils = build.rows.map((row, i) => {
+    const solved: CoilSolution = { filaments: fields[i]!, weights: weights[i]!, ...densities[i]! };
+    return describeCoil(row, windows[i]!, solved, coupling, built);
+  });
   const mutual = coils.length < 2 ? 0 : mutualOf(coils, windows, weights);
   return { build, built, coupling, magnets, coils, mutual };
 }
 
-function solveCoil(
+/** Charges for one ampere-turn at the true susceptibilities, and at SECOND_CHI of them. */
+interface CoilDensities {
+  readonly full: Float64Array;
+  readonly weak: Float64Array;
+}
+
+interface CoilSolution extends CoilDensities {
+  readonly filaments: Filaments;
+  readonly weights: Float64Array;
+}
+
+function coilDensities(
+  coupling: Coupling,
+  built: BuiltBodies,
+  coils: readonly Filaments[],
+): readonly CoilDensities[] {
+  const problems = coils.flatMap((coil) => {
+    const applied = coilLoad(coupling, coil);
+    return [1, SECOND_CHI].map((share) => {
+      const chi = built.alternating.map((law) => share * (law.mu - 1));
+      const load = new Float64Array(applied.length);
+      built.bodies.forEach((_, b) => {
+        for (let i = coupling.offsets[b]!; i < coupling.offsets[b + 1]!; i++) load[i] = chi[b]! * applied[i]!;
+      });
+      const tolerance = share === 1 ? undefined : SECOND_TOLERANCE;
+      return { mu: chi.map((value) => 1 + value), load, tolerance };
+    });
+  });
+  const solved = solveManyCharges(coupling, problems);
+  return coils.map((_, i) => ({ full: solved[2 * i]!, weak: solved[2 * i + 1]! }));
+}
+
+function describeCoil(
   row: RowBuild,
   window: WindingWindow,
-  coil: Filaments,
-  weights: Float64Array,
+  { filaments, weights, full, weak }: CoilSolution,
   coupling: Coupling,
   built: BuiltBodies,
 ): SolvedCoil {
-  const applied = coilLoad(coupling, coil);
-  const solved = [1, SECOND_CHI].map((share) => {
-    const chi = built.alternating.map((law) => share * (law.mu - 1));
-    const load = new Float64Array(applied.length);
-    built.bodies.forEach((_, b) => {
-      for (let i = coupling.offsets[b]!; i < coupling.offsets[b + 1]!; i++) load[i] = chi[b]! * applied[i]!;
-    });
-    return solveCharges(
-      coupling,
-      chi.map((value) => 1 + value),
-      load,
-    );
-  });
-  const [density, second] = solved as [Float64Array, Float64Array];
   const metal = poleMetal(row.pole);
-  const core = MU0 * dot(weights, density);
+  const core = MU0 * dot(weights, full);
   const chi = metal.mu - 1;
-  const { turns } = row.winding;
+  const { turns, wire, enamel } = row.winding;
   const air = airInductance(window);
-  const { wire, enamel } = row.winding;
+  const mu = built.alternating.map((law) => law.mu);
   return {
     figures: {
       turns,
       resistance: turns * meanTurn(window) * resistancePerMetre(wire),
       airInductance: turns * turns * air,
       inductance: turns * turns * (air + core),
-      core: fitCore(chi, core, SECOND_CHI * chi, MU0 * dot(weights, second)),
+      core: fitCore(chi, core, SECOND_CHI * chi, MU0 * dot(weights, weak)),
       metal,
       capacitance: selfCapacitance(window, turns, wire, overallDiameter(wire, enamel)),
       meanTurn: meanTurn(window),
     },
-    filaments: coil,
-    density,
-    second: secondHarmonic(
-      coupling,
-      built.alternating.map((law) => law.mu),
-      density,
-      (x, y, z, out) => coilField(coil, x, y, z, out),
-    ),
+    filaments,
+    density: full,
+    second: secondHarmonic(coupling, mu, full, (x, y, z, out) => coilField(filaments, x, y, z, out)),
     direction: row.winding.direction,
   };
 }

@@ -219,7 +219,8 @@ export function coilPotential(coil: Filaments, x: number, y: number, z: number, 
     let ax = at[first + 2 * corners - 2]! - x;
     let ay = at[first + 2 * corners - 1]! - y;
     let a = Math.sqrt(ax * ax + ay * ay + az2);
-    let angle = 0;
+    let re = 1;
+    let im = 0;
     for (let k = 0; k < corners; k++) {
       const bx = at[first + 2 * k]! - x;
       const by = at[first + 2 * k + 1]! - y;
@@ -230,12 +231,18 @@ export function coilPotential(coil: Filaments, x: number, y: number, z: number, 
         (ax * bx + ay * by + az2) * c +
         (bx * cx + by * cy + az2) * a +
         (cx * ax + cy * ay + az2) * b;
-      angle += Math.atan2(triple, bottom);
+      // Half a triangle's solid angle is the argument of bottom + j triple. All have one sign and add up to less than
+      // half a turn, so that one arc tangent of the product will do.
+      const unit = 1 / (Math.abs(bottom) + Math.abs(triple));
+      const turned = (re * bottom - im * triple) * unit;
+      im = (re * triple + im * bottom) * unit;
+      re = turned;
       ax = bx;
       ay = by;
       a = b;
     }
-    // Each atan2 is half a triangle's solid angle, negative seen from above (az < 0).
+    // Negative seen from above (az < 0).
+    const angle = Math.atan2(im, re);
     const whole = threaded && az > 0 ? 1 : 0;
     sum += coil.share[f]! * (whole - angle / (2 * Math.PI));
   }
