@@ -1,9 +1,10 @@
 /** The matrix K of a set of bodies: mean normal field on every element of unit densities on all of them. */
 import { offsetsOf, unknowns } from './body.ts';
 import type { Body, RingBody } from './body.ts';
-import { boxBlock } from './boxCoupling.ts';
-import { BoxPairCache } from './boxPairCache.ts';
+import { boxBlock, boxRingBlocks } from './boxCoupling.ts';
 import type { BoxMesh } from './boxMesh.ts';
+import { boxImages, findMirror, noMirror } from './mirror.ts';
+import type { Representatives } from './mirror.ts';
 import { ringBlock0, ringBlock1 } from './ringBlock.ts';
 import { ringCoupling } from './ringCoupling.ts';
 import type { PairBlocks } from './ringCoupling.ts';
@@ -14,7 +15,9 @@ export interface Coupling {
   readonly bodies: readonly Body[];
   /** Start of every body's unknowns; the last entry is their number. */
   readonly offsets: Int32Array;
-  /** size × size, row-major. */
+  /** Those unknowns that the matrix is about. */
+  readonly representatives: Representatives;
+  /** count × count of the representatives, row-major; columns are summed over what each stands for. */
   readonly matrix: Float64Array;
 }
 
@@ -47,16 +50,18 @@ const SAME_AXIS = 1e-6;
 
 /**
  * @param bodies may touch, must not overlap
+ * @param useMirror whether a mirror symmetry across y = 0 may halve the unknowns
  * Equal pairs (same meshes, distance and difference in height) are computed once and turned into place.
  */
-export function assemble(bodies: readonly Body[]): Coupling {
+export function assemble(bodies: readonly Body[], useMirror = true): Coupling {
   const offsets = offsetsOf(bodies);
-  const size = offsets[bodies.length]!;
-  const matrix = new Float64Array(size * size);
-  const into = new Placer(matrix, size);
+  const representatives = (useMirror ? findMirror : noMirror)(bodies, offsets);
+  const { count } = representatives;
+  const matrix = new Float64Array(count * count);
+  const into = new Placer(matrix, representatives);
   const pairs = new PairCache();
-  const boxPairs = new BoxPairCache();
   bodies.forEach((target, t) => {
+    if (representatives.body[t] !== t) return;
     const row = offsets[t]!;
     if (target.kind === 'ring') {
       const [uniform, cosine] = ringSelfBlocks(target.mesh);
@@ -76,29 +81,70 @@ export function assemble(bodies: readonly Body[]): Coupling {
         const { x, y, z } = target;
         const block = boxBlock(target.mesh, source.mesh, source.x - x, source.y - y, source.z - z, false);
         into.copy(block, target.mesh.n, source.mesh.n, row, column, 1);
-      } else if (target.kind === 'box' && source.kind === 'ring') {
-        const { toRing, toBox } = boxPairs.get(target, source);
-        into.copy(toBox, target.mesh.n, unknowns(source), row, column, 1);
-        into.copy(toRing, unknowns(source), target.mesh.n, column, row, 1);
       }
     });
   });
-  return { bodies, offsets, matrix };
+  placeBoxRings(into, bodies, offsets, representatives);
+  return { bodies, offsets, representatives, matrix };
+}
+
+/** Bars and poles, both ways from one computation. */
+function placeBoxRings(
+  into: Placer,
+  bodies: readonly Body[],
+  offsets: Int32Array,
+  representatives: Representatives,
+): void {
+  bodies.forEach((box, b) => {
+    if (box.kind !== 'box') return;
+    bodies.forEach((ring, r) => {
+      if (ring.kind !== 'ring') return;
+      // The image of a pair is left to the pair: a bar that is its own image sees the image's rectangles instead.
+      if (representatives.body[r] !== r && representatives.body[b] === b && Math.abs(box.y) < SAME_PLACE)
+        return;
+      const { toRing, toBox } = boxRingBlocks(box, ring);
+      const n = unknowns(ring);
+      into.copy(toRing, n, box.mesh.n, offsets[r]!, offsets[b]!, 1);
+      into.copy(toBox, box.mesh.n, n, offsets[b]!, offsets[r]!, 1);
+      if (!representatives.symmetric || Math.abs(box.y) >= SAME_PLACE || Math.abs(ring.y) < SAME_PLACE)
+        return;
+      into.copy(mirroredRows(toBox, boxImages(box.mesh), n), box.mesh.n, n, offsets[b]!, offsets[r]!, 1);
+    });
+  });
+}
+
+/** A bar nearer the middle than this, in metres, is its own mirror image. */
+const SAME_PLACE = 1e-12;
+
+/**
+ * What the ring's image does to the bar, told of the ring itself: rectangles change places. (Sine changes sign twice,
+ * as a source and as what stands for it.)
+ */
+function mirroredRows(block: Float64Array, image: Int32Array, columns: number): Float64Array {
+  const out = new Float64Array(block.length);
+  image.forEach((to, j) => out.set(block.subarray(j * columns, (j + 1) * columns), to * columns));
+  return out;
 }
 
 class Placer {
   constructor(
     private readonly matrix: Float64Array,
-    private readonly size: number,
+    private readonly representatives: Representatives,
   ) {}
 
-  /** Adds scale × block at (row, column). */
+  /** Adds scale × block at (row, column) of all unknowns; rows that represent nothing are dropped. */
   copy(block: Float64Array, rows: number, columns: number, row: number, column: number, scale: number): void {
     if (scale === 0) return;
+    const { of, sign, unknown, count } = this.representatives;
     for (let i = 0; i < rows; i++) {
-      const to = (row + i) * this.size + column;
+      const r = of[row + i]!;
+      if (r < 0 || unknown[r] !== row + i) continue;
+      const to = r * count;
       const from = i * columns;
-      for (let j = 0; j < columns; j++) this.matrix[to + j] = this.matrix[to + j]! + scale * block[from + j]!;
+      for (let j = 0; j < columns; j++) {
+        const c = of[column + j]!;
+        if (c >= 0) this.matrix[to + c] = this.matrix[to + c]! + scale * sign[column + j]! * block[from + j]!;
+      }
     }
   }
 }

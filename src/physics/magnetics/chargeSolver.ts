@@ -8,10 +8,12 @@
  */
 import { denseLu, denseSolve } from '../numerics/denseLu.ts';
 import type { DenseLu } from '../numerics/denseLu.ts';
-import { boxSelfBlock, ringSelfBlocks } from './assemble.ts';
+import { assemble, ringSelfBlocks } from './assemble.ts';
 import type { Coupling } from './assemble.ts';
 import type { BoxMesh } from './boxMesh.ts';
 import { GmresRun } from './gmres.ts';
+import { expanded, hasSymmetry, reduced } from './mirror.ts';
+import type { Representatives } from './mirror.ts';
 import type { RingMesh } from './ringMesh.ts';
 
 /** Relative residual of the charges; fields then carry about as many digits, far more than the mesh does. */
@@ -26,7 +28,16 @@ const STEP = 0.15;
 class Factors {
   private readonly known = new Map<RingMesh | BoxMesh, Map<string, DenseLu>>();
 
-  get(mesh: RingMesh | BoxMesh, mode: 0 | 1, mu: number): DenseLu {
+  ring(mesh: RingMesh, mode: 0 | 1, mu: number): DenseLu {
+    return this.get(mesh, `${mode}`, mu, () => ringSelfBlocks(mesh)[mode]);
+  }
+
+  /** The box's own block of the matrix, halved already where it is its own mirror image. */
+  box(mesh: BoxMesh, mu: number, own: () => Float64Array, count: number): DenseLu {
+    return this.get(mesh, `${count}`, mu, own);
+  }
+
+  private get(mesh: RingMesh | BoxMesh, name: string, mu: number, block: () => Float64Array): DenseLu {
     let ofMesh = this.known.get(mesh);
     if (!ofMesh) {
       ofMesh = new Map();
@@ -34,14 +45,13 @@ class Factors {
     }
     // A preconditioner may be a little off: chords that settle share one.
     const near = Math.exp(STEP * Math.round(Math.log(mu) / STEP));
-    const key = `${mode} ${near}`;
+    const key = `${name} ${near}`;
     let factors = ofMesh.get(key);
     if (!factors) {
-      const block = 'nodeR' in mesh ? ringSelfBlocks(mesh)[mode] : boxSelfBlock(mesh);
-      const a = new Float64Array(block.length);
-      for (let i = 0; i < a.length; i++) a[i] = -(near - 1) * block[i]!;
-      for (let i = 0; i < mesh.n; i++) a[i * mesh.n + i] = a[i * mesh.n + i]! + 0.5 * (near + 1);
-      factors = denseLu(a, mesh.n);
+      const a = Float64Array.from(block(), (value) => -(near - 1) * value);
+      const n = Math.round(Math.sqrt(a.length));
+      for (let i = 0; i < n; i++) a[i * n + i] = a[i * n + i]! + 0.5 * (near + 1);
+      factors = denseLu(a, n);
       ofMesh.set(key, factors);
     }
     return factors;
@@ -49,6 +59,8 @@ class Factors {
 }
 
 const factorsOf = new WeakMap<Coupling, Factors>();
+/** The same bodies without the use of symmetry, for the rare load that has none. */
+const plainOf = new WeakMap<Coupling, Coupling>();
 
 /** One set of charges to solve for. */
 export interface ChargeProblem {
@@ -67,16 +79,25 @@ export function solveManyCharges(
   coupling: Coupling,
   problems: readonly ChargeProblem[],
 ): readonly Float64Array[] {
+  const { representatives } = coupling;
+  if (representatives.symmetric && !problems.every((problem) => fits(representatives, problem))) {
+    let plain = plainOf.get(coupling);
+    if (!plain) {
+      plain = assemble(coupling.bodies, false);
+      plainOf.set(coupling, plain);
+    }
+    return solveManyCharges(plain, problems);
+  }
   let factors = factorsOf.get(coupling);
   if (!factors) {
     factors = new Factors();
     factorsOf.set(coupling, factors);
   }
   const known = factors;
-  const started = problems.map(({ start }) => (start ? start.slice() : null));
+  const started = problems.map(({ start }) => (start ? reduced(representatives, start) : null));
   const images = applyAll(coupling, known, problems, started);
   const runs = problems.map(({ mu, load, tolerance = TOLERANCE }, p) => {
-    const b = load.slice();
+    const b = reduced(representatives, load);
     precondition(coupling, known, mu, b);
     const x = started[p];
     return new GmresRun(b, x ? { x, Ax: images[p]! } : null, tolerance, MOST_STEPS);
@@ -93,8 +114,16 @@ export function solveManyCharges(
     // Rounding of an ill-conditioned contact may stop it a little short of the goal; the field does not notice.
     const { x, settled } = run.finish(1e3);
     if (!settled) throw new RangeError('The bodies must not overlap; the field did not settle.');
-    return x;
+    return expanded(representatives, x);
   });
+}
+
+/** Chords of mirrored magnets settle alike to rounding. */
+const SAME_MU = 1e-9;
+
+function fits(representatives: Representatives, { mu, load }: ChargeProblem): boolean {
+  const alike = representatives.body.every((p, b) => Math.abs(mu[p]! - mu[b]!) <= SAME_MU * mu[b]!);
+  return alike && hasSymmetry(representatives, load);
 }
 
 /**
@@ -114,14 +143,42 @@ export function solveCharges(
 }
 
 function precondition(coupling: Coupling, factors: Factors, mu: ArrayLike<number>, v: Float64Array): void {
-  coupling.bodies.forEach((body, b) => {
-    const at = coupling.offsets[b]!;
-    denseSolve(factors.get(body.mesh, 0, mu[b]!), v, at);
-    if (body.kind === 'box') return;
+  const { bodies, offsets, representatives } = coupling;
+  const { of, body: standsFor } = representatives;
+  let at = 0;
+  bodies.forEach((body, b) => {
+    if (standsFor[b] !== b) return;
+    const first = at;
+    if (body.kind === 'box') {
+      for (let j = offsets[b]!; j < offsets[b + 1]!; j++) at = Math.max(at, of[j]! + 1);
+      const own = (): Float64Array => ownBlock(coupling, first, at);
+      denseSolve(factors.box(body.mesh, mu[b]!, own, at - first), v, first);
+      return;
+    }
     const n = body.mesh.n;
-    denseSolve(factors.get(body.mesh, 1, mu[b]!), v, at + n);
-    denseSolve(factors.get(body.mesh, 1, mu[b]!), v, at + 2 * n);
+    const uniform = factors.ring(body.mesh, 0, mu[b]!);
+    const cosine = factors.ring(body.mesh, 1, mu[b]!);
+    denseSolve(uniform, v, at);
+    denseSolve(cosine, v, at + n);
+    at += 2 * n;
+    // A pole on the mirror itself has no sine part.
+    if (of[offsets[b]! + 2 * n]! >= 0) {
+      denseSolve(cosine, v, at);
+      at += n;
+    }
   });
+}
+
+/** The square of the matrix from representative `first` up to `end`. */
+function ownBlock(coupling: Coupling, first: number, end: number): Float64Array {
+  const { count } = coupling.representatives;
+  const n = end - first;
+  const block = new Float64Array(n * n);
+  for (let i = 0; i < n; i++) {
+    const row = (first + i) * count + first;
+    block.set(coupling.matrix.subarray(row, row + n), i * n);
+  }
+  return block;
 }
 
 /** The preconditioned operator on every vector that is there. */
@@ -131,7 +188,7 @@ function applyAll(
   problems: readonly ChargeProblem[],
   vectors: readonly (Float64Array | null)[],
 ): readonly Float64Array[] {
-  const { bodies, offsets, matrix } = coupling;
+  const { bodies, offsets, matrix, representatives } = coupling;
   const present = vectors.flatMap((v, p) => (v ? [{ v, p }] : []));
   const out = vectors.map((v) => new Float64Array(v ? v.length : 0));
   for (let first = 0; first < present.length; first += 4) {
@@ -146,9 +203,13 @@ function applyAll(
     const { mu } = problems[p]!;
     const result = out[p]!;
     for (let b = 0; b < bodies.length; b++) {
+      if (representatives.body[b] !== b) continue;
       const gain = mu[b]! - 1;
       const diagonal = 0.5 * (mu[b]! + 1);
-      for (let i = offsets[b]!; i < offsets[b + 1]!; i++) result[i] = diagonal * v[i]! - gain * result[i]!;
+      for (let i = offsets[b]!; i < offsets[b + 1]!; i++) {
+        const r = representatives.of[i]!;
+        if (r >= 0 && representatives.unknown[r] === i) result[r] = diagonal * v[r]! - gain * result[r]!;
+      }
     }
     precondition(coupling, factors, mu, result);
   }

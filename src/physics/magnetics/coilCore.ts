@@ -2,6 +2,7 @@
 import type { Coupling } from './assemble.ts';
 import type { Body, RingBody } from './body.ts';
 import { fieldLoad } from './load.ts';
+import { expanded, reduced } from './mirror.ts';
 import { panelPoints } from './ringPoints.ts';
 import { coilField, coilPotential } from './winding.ts';
 import type { Filaments, WindingWindow } from './winding.ts';
@@ -27,6 +28,7 @@ export function coilLoad(coupling: Coupling, coil: Filaments): Float64Array {
     coupling,
     (x, y, z, out) => coilField(coil, x, y, z, out),
     (body) => pointsAround(coil, body),
+    coil.window.y === 0,
   );
 }
 
@@ -39,8 +41,12 @@ export function coilLoad(coupling: Coupling, coil: Filaments): Float64Array {
  */
 export function linkageWeights(coupling: Coupling, coil: Filaments): Float64Array {
   const weights = new Float64Array(coupling.offsets[coupling.bodies.length]!);
-  coupling.bodies.forEach((body, b) => addBody(weights, coupling.offsets[b]!, body, coil));
-  return weights;
+  const { representatives } = coupling;
+  const half = coil.window.y === 0 && representatives.symmetric;
+  coupling.bodies.forEach((body, b) => {
+    if (!half || representatives.body[b] === b) addBody(weights, coupling.offsets[b]!, body, coil);
+  });
+  return half ? expanded(representatives, reduced(representatives, weights)) : weights;
 }
 
 function addBody(weights: Float64Array, at: number, body: Body, coil: Filaments): void {

@@ -2,6 +2,7 @@
 import type { Body } from './body.ts';
 import type { Coupling } from './assemble.ts';
 import { balanceOffset } from './fluxBalance.ts';
+import { expanded, reduced } from './mirror.ts';
 import type { Vector } from './rectangle.ts';
 import { panelPoints } from './ringPoints.ts';
 
@@ -39,15 +40,22 @@ const h: Vector = { x: 0, y: 0, z: 0 };
  * n·H of an applied field, mean over every element, its net flux through every body taken off.
  *
  * @param around points around a body's rings; the field's harmonics from there on are lost
+ * @param mirrored whether the field is its own image across y = 0, so that half of the bodies tells the rest
  */
 export function fieldLoad(
   coupling: Coupling,
   source: FieldSource,
   around: (body: Body) => number,
+  mirrored = false,
 ): Float64Array {
+  const { representatives } = coupling;
+  const half = mirrored && representatives.symmetric;
   const load = new Float64Array(coupling.offsets[coupling.bodies.length]!);
-  coupling.bodies.forEach((body, b) => addBody(load, coupling.offsets[b]!, body, source, around(body)));
-  return load;
+  coupling.bodies.forEach((body, b) => {
+    if (half && representatives.body[b] !== b) return;
+    addBody(load, coupling.offsets[b]!, body, source, around(body));
+  });
+  return half ? expanded(representatives, reduced(representatives, load)) : load;
 }
 
 function addBody(load: Float64Array, at: number, body: Body, source: FieldSource, around: number): void {

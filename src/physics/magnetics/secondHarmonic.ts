@@ -11,6 +11,7 @@ import type { Coupling } from './assemble.ts';
 import type { RingBody } from './body.ts';
 import type { FieldSource } from './load.ts';
 import type { Vector } from './rectangle.ts';
+import { hasSymmetry } from './mirror.ts';
 import { panelPoints } from './ringPoints.ts';
 
 /** Points around a target ring, and around a source ring, which is at least a pole's gap away. */
@@ -52,8 +53,17 @@ export function secondHarmonic(
   const offsets = secondOffsets(coupling);
   const second = new Float64Array(offsets[coupling.bodies.length]!);
   const points = pointCharges(coupling, density);
+  const { representatives } = coupling;
+  const half = representatives.symmetric && hasSymmetry(representatives, density);
   coupling.bodies.forEach((body, b) => {
     if (body.kind !== 'ring') return;
+    const p = representatives.body[b]!;
+    if (half && p !== b) {
+      // In the mirror sin 2φ changes sign and cos 2φ does not.
+      const n = body.mesh.n;
+      for (let i = 0; i < 2 * n; i++) second[offsets[b]! + i] = (i < n ? 1 : -1) * second[offsets[p]! + i]!;
+      return;
+    }
     const gain = (2 * (mu[b]! - 1)) / (mu[b]! + 1);
     addBody(second, offsets[b]!, body, b, gain, points, applied);
   });

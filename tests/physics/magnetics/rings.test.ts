@@ -13,7 +13,8 @@ import { assemble, ringSelfBlocks } from '../../../src/physics/magnetics/assembl
 import { meanMagnetisation } from '../../../src/physics/magnetics/bodyMean.ts';
 import { boxMesh } from '../../../src/physics/magnetics/boxMesh.ts';
 import { solveCharges } from '../../../src/physics/magnetics/chargeSolver.ts';
-import { fieldLoad } from '../../../src/physics/magnetics/load.ts';
+import type { Body } from '../../../src/physics/magnetics/body.ts';
+import { fieldLoad, remanenceLoad } from '../../../src/physics/magnetics/load.ts';
 import { discFlux, ringField } from '../../../src/physics/magnetics/ringKernel.ts';
 import { ringMesh } from '../../../src/physics/magnetics/ringMesh.ts';
 import type { ProfilePoint } from '../../../src/physics/magnetics/ringMesh.ts';
@@ -119,7 +120,8 @@ describe('flux conservation', () => {
       { kind: 'box', mesh: bar, x: 12e-3, y: 0, z: -5e-3 },
     ]);
     const { offsets, matrix } = coupling;
-    const size = offsets[4]!;
+    const size = coupling.representatives.count;
+    expect(size).toBe(offsets[4]);
     coupling.bodies.forEach((target, t) => {
       for (let j = 0; j < size; j++) {
         if (j >= offsets[t]! && j < offsets[t + 1]!) continue;
@@ -133,6 +135,62 @@ describe('flux conservation', () => {
         expect(Math.abs(sum)).toBeLessThan(1e-9 * gross + 1e-25);
       }
     });
+  });
+});
+
+describe('mirror symmetry', () => {
+  it('halves the unknowns and leaves the charges as they are, to 1e-6 [exact]', () => {
+    const rod = meshOf([
+      [0, -17],
+      [2.4, -17],
+      [2.4, 0],
+      [0, 0],
+    ]);
+    const bar = boxMesh({ x: 6e-3, y: 40e-3, z: 3e-3 });
+    const bodies: readonly Body[] = [
+      ...[-10, 0, 10].map((y) => pole(rod, 0, 1e-3 * y)),
+      ...[-10, 0, 10].map((y) => pole(rod, 15e-3, 1e-3 * y, -1e-3)),
+      { kind: 'box', mesh: bar, x: 7.5e-3, y: 0, z: -10e-3 },
+    ];
+    const mu = [20, 20, 20, 200, 200, 200, 4];
+    const [half, whole] = [assemble(bodies), assemble(bodies, false)];
+    expect(half.representatives.count).toBeLessThan(0.55 * whole.representatives.count);
+    const M = bodies.map((_, b) => ({ x: b === 6 ? 1 : 0, y: 0, z: b < 3 ? 1 : 0 }));
+    const one = solveCharges(half, mu, remanenceLoad(half, M), undefined, 1e-9);
+    const two = solveCharges(whole, mu, remanenceLoad(whole, M), undefined, 1e-9);
+    const most = Math.max(...two.map(Math.abs));
+    one.forEach((value, i) => expect(Math.abs(value - two[i]!)).toBeLessThan(1e-6 * most));
+    // A load without the symmetry is solved without it.
+    const across = bodies.map(() => ({ x: 0, y: 1, z: 0 }));
+    const three = solveCharges(half, mu, remanenceLoad(half, across), undefined, 1e-9);
+    const four = solveCharges(whole, mu, remanenceLoad(whole, across), undefined, 1e-9);
+    const largest = Math.max(...four.map(Math.abs));
+    three.forEach((value, i) => expect(Math.abs(value - four[i]!)).toBeLessThan(1e-6 * largest));
+  });
+
+  it('charges superpose, to 1e-6 [exact]', () => {
+    const rod = meshOf([
+      [0, -17],
+      [2.4, -17],
+      [2.4, 0],
+      [0, 0],
+    ]);
+    const coupling = assemble([pole(rod), pole(rod, 0, 10e-3), pole(rod, 12e-3, 3e-3, 1e-3)]);
+    const mu = [4, 200, 50];
+    const solve = (x: number, z: number) =>
+      solveCharges(
+        coupling,
+        mu,
+        remanenceLoad(
+          coupling,
+          mu.map(() => ({ x, y: 0, z })),
+        ),
+        undefined,
+        1e-9,
+      );
+    const [one, two, sum] = [solve(1, 0), solve(0, 1), solve(2, -3)];
+    const most = Math.max(...sum.map(Math.abs));
+    sum.forEach((value, i) => expect(Math.abs(2 * one[i]! - 3 * two[i]! - value)).toBeLessThan(1e-6 * most));
   });
 });
 

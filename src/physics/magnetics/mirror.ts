@@ -1,0 +1,119 @@
+/**
+ * Most pickups are their own mirror image across y = 0, magnets and coils included. Then one half of the charges follows
+ * from the other: a quarter of the matrix remains. Without that symmetry every unknown stands for itself.
+ */
+import type { Body } from './body.ts';
+import type { BoxMesh } from './boxMesh.ts';
+
+/** How the unknowns of all bodies follow from the representatives: x[i] = sign[i] · y[of[i]], or 0 where of[i] is −1. */
+export interface Representatives {
+  readonly symmetric: boolean;
+  readonly count: number;
+  readonly of: Int32Array;
+  readonly sign: Int8Array;
+  /** The unknown that each representative is. */
+  readonly unknown: Int32Array;
+  /** Body that each body is the image of; itself when it represents others or stands alone. */
+  readonly body: Int32Array;
+}
+
+/** Every unknown for itself. */
+export function noMirror(bodies: readonly Body[], offsets: Int32Array): Representatives {
+  const size = offsets[bodies.length]!;
+  const all = Int32Array.from({ length: size }, (_, i) => i);
+  return {
+    symmetric: false,
+    count: size,
+    of: all,
+    sign: new Int8Array(size).fill(1),
+    unknown: all,
+    body: Int32Array.from(bodies, (_, b) => b),
+  };
+}
+
+/** Lengths that differ by less are equal, m. */
+const SAME = 1e-12;
+
+/** The symmetry if there is one, otherwise noMirror. */
+export function findMirror(bodies: readonly Body[], offsets: Int32Array): Representatives {
+  const size = offsets[bodies.length]!;
+  const partner = bodies.map((body) =>
+    bodies.findIndex(
+      (other) =>
+        other.mesh === body.mesh &&
+        Math.abs(other.x - body.x) < SAME &&
+        Math.abs(other.z - body.z) < SAME &&
+        Math.abs(other.y + body.y) < SAME,
+    ),
+  );
+  if (partner.some((p, b) => p < 0 || partner[p] !== b)) return noMirror(bodies, offsets);
+  const of = new Int32Array(size).fill(-1);
+  const sign = new Int8Array(size).fill(1);
+  const unknown: number[] = [];
+  const stand = (i: number, image: number, flip: 1 | -1): void => {
+    sign[image] = flip;
+    if (i === image && flip < 0) return; // Its own negative: nothing.
+    of[i] = unknown.length;
+    of[image] = unknown.length;
+    unknown.push(i);
+    sign[i] = 1;
+  };
+  bodies.forEach((body, b) => {
+    const p = partner[b]!;
+    if (p < b) return;
+    const at = offsets[b]!;
+    const to = offsets[p]!;
+    if (body.kind === 'ring') {
+      for (let i = 0; i < 3 * body.mesh.n; i++) stand(at + i, to + i, i < 2 * body.mesh.n ? 1 : -1);
+    } else {
+      const image = boxImages(body.mesh);
+      for (let j = 0; j < body.mesh.n; j++) if (p > b || image[j]! >= j) stand(at + j, to + image[j]!, 1);
+    }
+  });
+  return {
+    symmetric: true,
+    count: unknown.length,
+    of,
+    sign,
+    unknown: Int32Array.from(unknown),
+    body: Int32Array.from(partner, (p, b) => Math.min(p, b)),
+  };
+}
+
+const images = new WeakMap<BoxMesh, Int32Array>();
+
+/** Index of every rectangle's image in a mirror across y through the box's middle; faces are cut symmetrically. */
+export function boxImages(mesh: BoxMesh): Int32Array {
+  let image = images.get(mesh);
+  if (!image) {
+    // To a nanometre, and without a sign on zero.
+    const name = (j: number, flip: 1 | -1): string =>
+      `${mesh.axis[j]} ${[0, 1, 2].map((k) => Math.round((k === 1 ? flip : 1) * mesh.centre[3 * j + k]! * 1e9) + 0).join(' ')}`;
+    const places = new Map<string, number>();
+    for (let j = 0; j < mesh.n; j++) places.set(name(j, 1), j);
+    image = Int32Array.from({ length: mesh.n }, (_, j) => places.get(name(j, -1))!);
+    images.set(mesh, image);
+  }
+  return image;
+}
+
+/** Whether a vector of all unknowns has the symmetry, to the rounding of sums of a thousand terms. */
+export function hasSymmetry(representatives: Representatives, full: Float64Array): boolean {
+  const { of, sign, unknown } = representatives;
+  let most = 0;
+  for (let i = 0; i < full.length; i++) most = Math.max(most, Math.abs(full[i]!));
+  for (let i = 0; i < full.length; i++) {
+    const wanted = of[i]! < 0 ? 0 : sign[i]! * full[unknown[of[i]!]!]!;
+    if (!(Math.abs(full[i]! - wanted) <= 1e-9 * most)) return false;
+  }
+  return true;
+}
+
+export function reduced(representatives: Representatives, full: Float64Array): Float64Array {
+  return Float64Array.from(representatives.unknown, (i) => full[i]!);
+}
+
+export function expanded(representatives: Representatives, half: Float64Array): Float64Array {
+  const { of, sign } = representatives;
+  return Float64Array.from(of, (r, i) => (r < 0 ? 0 : sign[i]! * half[r]!));
+}
