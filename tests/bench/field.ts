@@ -6,6 +6,11 @@ import { assemble } from '../../src/physics/magnetics/assemble.ts';
 import type { PickupBuild } from '../../src/physics/magnetics/build.ts';
 import { buildBodies } from '../../src/physics/magnetics/buildBodies.ts';
 import { solveMagnets } from '../../src/physics/magnetics/magnetSolve.ts';
+import { chargeField } from '../../src/physics/magnetics/chargeField.ts';
+import { solveCharges } from '../../src/physics/magnetics/chargeSolver.ts';
+import { MU0 } from '../../src/physics/magnetics/constants.ts';
+import { remanenceLoad } from '../../src/physics/magnetics/load.ts';
+import { ringMesh } from '../../src/physics/magnetics/ringMesh.ts';
 import { fieldOnStrings } from '../../src/physics/magnetics/pickupField.ts';
 import { solvePickup } from '../../src/physics/magnetics/solvePickup.ts';
 import { sixRods, stringSet, twoRows } from '../fixtures/pickups.ts';
@@ -18,6 +23,14 @@ function stretched(build: PickupBuild, run: number): PickupBuild {
       ...row,
       pole: { ...row.pole, length: row.pole.length * (1 + 1e-4 * run) },
     })),
+  };
+}
+
+/** The same without its mirror symmetry. */
+function unlike(build: PickupBuild): PickupBuild {
+  return {
+    ...build,
+    rows: build.rows.map((row) => ({ ...row, heights: [0, 3e-4, 5e-4, 2e-4, 1e-4, -2e-4] })),
   };
 }
 
@@ -41,6 +54,7 @@ const strings = stringSet();
 for (const [name, build] of [
   ['six alnico 5 rods', sixRods('alnico 5')],
   ['two rows and a bar', twoRows()],
+  ['two rows and a bar, heights unlike', unlike(twoRows())],
 ] as const) {
   const whole = timed((run) => fieldOnStrings(solvePickup(stretched(build, run)), strings));
   const matrix = timed((run) => assemble(buildBodies(stretched(build, run)).bodies));
@@ -55,4 +69,29 @@ for (const [name, build] of [
     `${name}: ${whole.toFixed(0)} ms from geometry to six reaches; matrix ${matrix.toFixed(0)}, ` +
       `magnets ${(magnets - matrix).toFixed(0)}, coils ${(solved - magnets).toFixed(0)}, strings ${onStrings.toFixed(0)}`,
   );
+}
+
+console.log('\nflux density 1 and 3 mm above the tip of a rod Ø 4.85 × 17 mm, 1 T, µr 4, against fineness 6');
+const profile = [
+  { r: 0, z: -17e-3 },
+  { r: 2.425e-3, z: -17e-3 },
+  { r: 2.425e-3, z: 0 },
+  { r: 0, z: 0 },
+];
+const above = (fineness: number): readonly [number, number, number] => {
+  const mesh = ringMesh(profile, fineness);
+  const coupling = assemble([{ kind: 'ring', mesh, x: 0, y: 0, z: 0 }]);
+  const density = solveCharges(coupling, [4], remanenceLoad(coupling, [{ x: 0, y: 0, z: 1 / MU0 }]));
+  const H = { x: 0, y: 0, z: 0 };
+  const [one, three] = [1e-3, 3e-3].map((z) => {
+    chargeField(coupling, density, 0, 0, z, H);
+    return MU0 * H.z;
+  }) as [number, number];
+  return [mesh.n, one, three];
+};
+const [, limit1, limit3] = above(6);
+for (const fineness of [0.5, 0.7, 1, 1.5, 2, 3]) {
+  const [n, one, three] = above(fineness);
+  const off = (value: number, limit: number) => `${(100 * (value / limit - 1)).toFixed(3)} %`;
+  console.log(`fineness ${fineness}: ${n} rings, ${off(one, limit1)}, ${off(three, limit3)}`);
 }

@@ -3,8 +3,9 @@ import { MU0 } from './constants.ts';
 import { gaussLegendre } from '../numerics/quadrature.ts';
 import type { Filaments } from './winding.ts';
 
-/** Points on every straight piece of the filament that is linked. */
-const POINTS = 3;
+/** Points on a piece of an arc, and on a straight side, which is many times longer. */
+const ARC_POINTS = 3;
+const SIDE_POINTS = 24;
 
 /**
  * Mutual inductance of two coils, H per turn of one and turn of the other; of one coil with itself, its inductance
@@ -30,7 +31,6 @@ export function mutualInductance(one: Filaments, other: Filaments): number {
 
 /** ∮∮ dl·dl′/R of filament f with filament g, which lies `lift` above it. */
 function linkage(one: Filaments, f: number, other: Filaments, g: number, lift: number): number {
-  const rule = gaussLegendre(POINTS);
   const first = 2 * f * one.corners;
   let sum = 0;
   for (let k = 0; k < one.corners; k++) {
@@ -39,7 +39,9 @@ function linkage(one: Filaments, f: number, other: Filaments, g: number, lift: n
     const y1 = one.at[first + 2 * k + 1]!;
     const lx = one.at[first + 2 * next]! - x1;
     const ly = one.at[first + 2 * next + 1]! - y1;
-    for (let p = 0; p < POINTS; p++) {
+    const long = Math.hypot(lx, ly) > one.radius[f]!;
+    const rule = gaussLegendre(long ? SIDE_POINTS : ARC_POINTS);
+    for (let p = 0; p < rule.x.length; p++) {
       const t = 0.5 * (1 + rule.x[p]!);
       sum += 0.5 * rule.w[p]! * alongPotential(other, g, x1 + t * lx, y1 + t * ly, lift, lx, ly);
     }

@@ -3,7 +3,7 @@ import type { BoxBody, RingBody } from './body.ts';
 import type { BoxMesh } from './boxMesh.ts';
 import { balanceFlux } from './fluxBalance.ts';
 import { gaussLegendre } from '../numerics/quadrature.ts';
-import { addFaceSlopes, rectangleAt } from './boxPoint.ts';
+import { addFaceSlopes, POINTS_FROM, rectangleAt } from './boxPoint.ts';
 import { rectangleNormalField } from './rectangle.ts';
 import { panelPoints } from './ringPoints.ts';
 import type { RingMesh } from './ringMesh.ts';
@@ -88,7 +88,15 @@ export function boxRingBlocks(box: BoxBody, ring: RingBody): BoxRingBlocks {
         for (let k = 0; k < around; k++) {
           const c = cos[k]!;
           const s = sin[k]!;
-          rectangleAt(box.mesh, j, ox + points.r[p]! * c, oy + points.r[p]! * s, oz + points.z[p]!, h);
+          rectangleAt(
+            box.mesh,
+            j,
+            ox + points.r[p]! * c,
+            oy + points.r[p]! * s,
+            oz + points.z[p]!,
+            h,
+            POINTS_FROM,
+          );
           const nx = perArea * mesh.normalR[i]! * c;
           const ny = perArea * mesh.normalR[i]! * s;
           const nz = perArea * mesh.normalZ[i]!;
@@ -175,7 +183,7 @@ export function boxBlock(
       d[1] = source.centre[3 * j + 1]! + dy - target.centre[3 * i + 1]!;
       d[2] = source.centre[3 * j + 2]! + dz - target.centre[3 * i + 2]!;
       d[axis] = d[axis]! + off * source.sign[j]!;
-      const far2 = d[0]! ** 2 + d[1]! ** 2 + d[2]! ** 2;
+      const far2 = d[0] ** 2 + d[1] ** 2 + d[2] ** 2;
       const edge = 2 * Math.max(a, b);
       const rule = gaussLegendre(far2 > 4 * edge * edge ? 2 : 4);
       let flux = 0;

@@ -5,8 +5,8 @@ import { rectangleLinearField } from './rectangle.ts';
 /** Place of the two-point Gauss rule in units of the half edge. */
 const GAUSS2 = 1 / Math.sqrt(3);
 
-/** Beyond this many longer edges 2 × 2 Gauss points serve: error below 1e-3 of the rectangle's field. */
-const POINTS_FROM = 1.5;
+/** Beyond this many longer edges 2 × 2 Gauss points serve the matrix: error below 1e-3 of the rectangle's field. */
+export const POINTS_FROM = 1.5;
 
 const corner = new Float64Array(3);
 const local = new Float64Array(9);
@@ -14,6 +14,8 @@ const local = new Float64Array(9);
 /**
  * H of rectangle j with density 1, u′ and v′ at (x, y, z) from the box's centre, into h: nine numbers, components
  * in the order x, y, z.
+ *
+ * @param pointsFrom distance in longer edges from which points serve; Infinity for the closed form throughout
  */
 export function rectangleAt(
   mesh: BoxMesh,
@@ -22,6 +24,7 @@ export function rectangleAt(
   y: number,
   z: number,
   h: Float64Array,
+  pointsFrom: number,
 ): void {
   const axis = mesh.axis[j]!;
   const u = axis === 2 ? 0 : axis + 1;
@@ -34,7 +37,7 @@ export function rectangleAt(
   const du = corner[u]!;
   const dv = corner[v]!;
   const dw = corner[axis]!;
-  const edge = 2 * POINTS_FROM * Math.max(a, b);
+  const edge = 2 * pointsFrom * Math.max(a, b);
   if (du * du + dv * dv + dw * dw > edge * edge) {
     points(du, dv, dw, a * GAUSS2, b * GAUSS2, mesh.area[j]! / (16 * Math.PI));
   } else {

@@ -77,7 +77,7 @@ function addBox(
 ): void {
   const { mesh } = body;
   for (let j = 0; j < mesh.n; j++) {
-    rectangleAt(mesh, j, dx, dy, dz, local);
+    rectangleAt(mesh, j, dx, dy, dz, local, Infinity);
     const q = density[at + j]!;
     const qu = faceSlopeAt(mesh.slopeU, density, at, j);
     const qv = faceSlopeAt(mesh.slopeV, density, at, j);

@@ -81,3 +81,22 @@ export function coreInductance(fit: CoreFit, metal: PoleMetal, omega: number, ou
   out.re = scale * (re * dRe + im * dIm);
   out.im = scale * (im * dRe - re * dIm);
 }
+
+/**
+ * How a coil's sensitivity at ω compares with that at low frequency: the air's share stays, the cores' share follows
+ * their inductance.
+ *
+ * @param coreShare as pickupField gives it
+ */
+export function sensitivityFactor(
+  fit: CoreFit,
+  metal: PoleMetal,
+  coreShare: number,
+  omega: number,
+  out: ComplexSlot,
+): void {
+  coreInductance(fit, metal, omega, out);
+  const still = (fit.a * (metal.mu - 1)) / (1 + fit.N * (metal.mu - 1));
+  out.re = 1 - coreShare + (coreShare * out.re) / still;
+  out.im = (coreShare * out.im) / still;
+}

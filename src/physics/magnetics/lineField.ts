@@ -91,6 +91,14 @@ export function addCloudField(
   }
 }
 
+/** Adds one field to another at the same points. */
+export function addLineField(from: LineField, to: LineField): void {
+  for (const part of PARTS) {
+    const sum = to[part];
+    from[part].forEach((value, i) => (sum[i] = sum[i]! + value));
+  }
+}
+
 /** Field of a coil in air for one ampere-turn, added; its second derivatives are not asked for and stay. */
 export function addCoilField(coil: Filaments, line: Line, x: Float64Array, to: LineField): void {
   const c = Math.cos(line.turn);

@@ -14,8 +14,8 @@ import type { RingMesh } from '../../../src/physics/magnetics/ringMesh.ts';
 
 const folder = fileURLToPath(new URL('../../reference/finite-element/', import.meta.url));
 
-export function read<T>(name: string): T {
-  return JSON.parse(readFileSync(`${folder}${name}.json`, 'utf8')) as T;
+export function read<T>(name: string, as: (data: unknown) => T = (data) => data as T): T {
+  return as(JSON.parse(readFileSync(`${folder}${name}.json`, 'utf8')));
 }
 
 export interface SpatialLine {

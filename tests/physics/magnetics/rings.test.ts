@@ -138,8 +138,8 @@ describe('flux conservation', () => {
   });
 });
 
-describe('mirror symmetry', () => {
-  it('halves the unknowns and leaves the charges as they are, to 1e-6 [exact]', () => {
+describe('symmetries of the solution', () => {
+  it('a mirror halves the unknowns and leaves the charges as they are, to 1e-6 [exact]', () => {
     const rod = meshOf([
       [0, -17],
       [2.4, -17],
@@ -166,6 +166,36 @@ describe('mirror symmetry', () => {
     const four = solveCharges(whole, mu, remanenceLoad(whole, across), undefined, 1e-9);
     const largest = Math.max(...four.map(Math.abs));
     three.forEach((value, i) => expect(Math.abs(value - four[i]!)).toBeLessThan(1e-6 * largest));
+  });
+
+  it('a pickup of another size has the same charges at corresponding places, to 1e-6 [exact]', () => {
+    const solve = (scale: number) => {
+      const rod = ringMesh(
+        [
+          [0, -17],
+          [2.4, -17],
+          [2.4, -1],
+          [1.6, 0],
+          [0, 0],
+        ].map(([r, z]) => ({ r: scale * r!, z: scale * z! })),
+      );
+      const bar = boxMesh({ x: 6 * scale, y: 30 * scale, z: 3 * scale });
+      const coupling = assemble([
+        pole(rod, 0, -5 * scale, 0),
+        pole(rod, 0, 6 * scale, scale),
+        { kind: 'box', mesh: bar, x: 8 * scale, y: scale, z: -10 * scale },
+      ]);
+      const M = [0, 0, 1].map((x) => ({ x, y: 0, z: 1 - x }));
+      return solveCharges(coupling, [5, 200, 4], remanenceLoad(coupling, M), undefined, 1e-9);
+    };
+    const wanted = solve(1e-3);
+    const most = Math.max(...wanted.map(Math.abs));
+    fc.assert(
+      fc.property(fc.double({ min: 1e-4, max: 1, noNaN: true }), (scale) => {
+        solve(scale).forEach((value, i) => expect(Math.abs(value - wanted[i]!)).toBeLessThan(1e-6 * most));
+      }),
+      { seed: 11, numRuns: 6 },
+    );
   });
 
   it('charges superpose, to 1e-6 [exact]', () => {

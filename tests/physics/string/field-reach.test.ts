@@ -10,7 +10,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { chargeCloud } from '../../../src/physics/magnetics/chargeCloud.ts';
 import type { Line } from '../../../src/physics/magnetics/chargeCloud.ts';
 import { addCloudField, addCoilField, emptyLineField } from '../../../src/physics/magnetics/lineField.ts';
-import { stringSamples } from '../../../src/physics/magnetics/pickupField.ts';
+import { stringSamples } from '../../../src/physics/magnetics/stringLine.ts';
 import { solvePickup } from '../../../src/physics/magnetics/solvePickup.ts';
 import type { SolvedPickup } from '../../../src/physics/magnetics/solvePickup.ts';
 import {
