@@ -62,7 +62,7 @@ class Builder {
  * @param seconds of secondHarmonic, one for each of the densities; left out, they are taken as zero
  * @param line where the field will be asked for, in the pickup's frame; the cloud comes out turned by −line.turn, so
  *   that the line runs along x at its y and z
- * Digits: 5e-4 of the largest field on the line, from 1 mm above the charges on.
+ * Digits: 1e-3 of the largest field on the line, from 1 mm above the charges on.
  */
 export function chargeCloud(
   coupling: Coupling,

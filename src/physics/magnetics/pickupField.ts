@@ -28,7 +28,7 @@ import {
   stringSamples,
 } from './stringLine.ts';
 import type { StringAbove, StringOverPickup } from './stringLine.ts';
-import { fieldReach, reachArea, reachWidth } from '../string/fieldReach.ts';
+import { fieldReach, reachArea, reachWidth, sensitivityOf } from '../string/fieldReach.ts';
 import { detuning, pull, staticPull } from '../string/pull.ts';
 import type { Detuning, Pull } from '../string/pull.ts';
 
@@ -95,7 +95,7 @@ function onString(pickup: SolvedPickup, string: StringAbove, height: number, sla
   const over = stringOverPickup(pickup, string, height, slant, true);
   const forces = pull(over.magnetised, string.acrossSection);
   return {
-    rows: pickup.coils.map((coil, r) => rowOnString(over, coil, r, string)),
+    rows: pickup.coils.map((coil, r) => rowOnString(over, forces, coil, r, string)),
     saturation: saturation(over),
     detuning: detuning(forces, STRING_STEP, string, 1),
     drawnDown: staticPull(forces, STRING_STEP, string),
@@ -103,7 +103,13 @@ function onString(pickup: SolvedPickup, string: StringAbove, height: number, sla
   };
 }
 
-function rowOnString(over: StringOverPickup, coil: SolvedCoil, r: number, string: StringAbove): RowOnString {
+function rowOnString(
+  over: StringOverPickup,
+  forces: Pull,
+  coil: SolvedCoil,
+  r: number,
+  string: StringAbove,
+): RowOnString {
   const { line, nodes, x, cloud, magnetised, centres } = over;
   const air = emptyLineField(nodes.length);
   addCoilField(coil.filaments, line, nodes, air);
@@ -111,14 +117,14 @@ function rowOnString(over: StringOverPickup, coil: SolvedCoil, r: number, string
   addLineField(air, whole);
   const scale = coil.figures.turns * coil.direction;
   const reach = fieldReach(magnetised, resample(whole, nodes, x), string.acrossSection);
-  const bare = fieldReach(magnetised, resample(air, nodes, x), string.acrossSection);
   const reachZ = reach.z.map((value) => value * scale);
   const sensitivity = reachArea(reachZ, STRING_STEP);
+  const bare = sensitivityOf(magnetised, forces.byZ, resample(air, nodes, x), string.acrossSection);
   return {
     reachZ,
     reachY: reach.y.map((value) => value * scale),
     sensitivity,
-    coreShare: sensitivity === 0 ? 0 : 1 - (scale * reachArea(bare.z, STRING_STEP)) / sensitivity,
+    coreShare: sensitivity === 0 ? 0 : 1 - (scale * bare) / sensitivity,
     width: reachWidth(reachZ, STRING_STEP),
     fluxDensity: magnitudeAt(magnetised.field, centres[r]!),
   };

@@ -75,6 +75,33 @@ export function fieldReach(string: MagnetisedString, coil: LineField, acrossSect
   return { z, y };
 }
 
+/**
+ * ∫ S_z dx without S: the string's answer is symmetric, so that m(h)·∂zH may be counted as h·m(∂zH).
+ *
+ * @param byZ of pull
+ */
+export function sensitivityOf(
+  string: MagnetisedString,
+  byZ: Float64Array,
+  coil: LineField,
+  acrossSection = 1,
+): number {
+  const { wire, along, field } = string;
+  const gain = ACROSS_GAIN * acrossSection;
+  let sum = 0;
+  for (let i = 0; i < wire.size; i++) {
+    sum +=
+      along[i]! * coil.zHx[i]! +
+      byZ[i]! * coil.Hx[i]! +
+      gain *
+        (field.Hz[i]! * coil.zHz[i]! +
+          coil.Hz[i]! * field.zHz[i]! +
+          field.Hy[i]! * coil.yHz[i]! +
+          coil.Hy[i]! * field.yHz[i]!);
+  }
+  return MU0 * Math.PI * wire.radius ** 2 * sum * wire.step;
+}
+
 /** Flux through the coil from the string, Wb per turn and ampere-turn of reference; its slope is the reach's area. */
 export function stringFlux(string: MagnetisedString, coil: LineField, acrossSection = 1): number {
   const { wire, along, field } = string;

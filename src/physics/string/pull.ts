@@ -13,6 +13,8 @@ export interface Pull {
   /** Stiffness per length, −∂F/∂z and −∂F/∂y, N/m²; below 0 for an attraction. */
   readonly stiffnessZ: Float64Array;
   readonly stiffnessY: Float64Array;
+  /** What a movement towards z adds to the magnetisation along the string, A/m per m, section's mean. */
+  readonly byZ: Float64Array;
 }
 
 /** x-derivative of a periodic signal. */
@@ -58,6 +60,7 @@ export function pull(string: MagnetisedString, acrossSection = 1): Pull {
     forceY: new Float64Array(n),
     stiffnessZ: new Float64Array(n),
     stiffnessY: new Float64Array(n),
+    byZ,
   };
   for (let i = 0; i < n; i++) {
     const { Hy, Hz, zHx, zHz, yHz, yHx, yHy, zzHz, zzHy } = field;

@@ -17,6 +17,7 @@ import {
   fieldReach,
   magnetiseString,
   reachArea,
+  sensitivityOf,
   reachWidth,
   stringFlux,
 } from '../../../src/physics/string/fieldReach.ts';
@@ -70,6 +71,7 @@ describe('reach', () => {
     const slopeY = (flux(E, 0) - flux(-E, 0)) / (2 * E);
     expect(Math.abs(reachArea(z, step) / slopeZ - 1)).toBeLessThan(1e-6);
     expect(Math.abs(reachArea(y, step) / slopeY - 1)).toBeLessThan(1e-6);
+    expect(Math.abs(sensitivityOf(string, pull(string).byZ, coil) / slopeZ - 1)).toBeLessThan(1e-6);
   });
 
   it('grows in proportion with the coil’s field [exact: superposition]', () => {
@@ -156,6 +158,7 @@ describe('pull', () => {
       forceY: new Float64Array(256),
       stiffnessZ: new Float64Array(256),
       stiffnessY: new Float64Array(256),
+      byZ: new Float64Array(256),
     };
     spring.stiffnessZ[128] = -10 / step;
     const { centsZ, centsY } = detuning(spring, step, string, 1);
