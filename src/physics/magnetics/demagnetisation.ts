@@ -57,7 +57,19 @@ export function chordLaw(material: MagnetMaterial, charge: number, slope: number
   const p = (-slope * Hc) / Br;
   const b = 1 + p;
   const h = 2 / (b + Math.sqrt(Math.max(0, b * b - 4 * a * p)));
-  const B = (Br * (1 - h)) / (1 - a * h);
-  const mu = (Br - B) / (MU0 * Hc * h);
-  return { mu: Math.max(material.recoil > 1 ? 1.01 : 1, mu), remanence: Br };
+  return chordTo(material, charge, -Hc * h);
+}
+
+/**
+ * The chord to the curve's point at H, whatever its sign: beyond the remanence it is the recoil line, beyond the
+ * coercivity it stays the chord to that. (A magnet driven so far is being demagnetised, which no law of one value
+ * describes; MagnetSolution's working points tell.) No chord is flatter than the recoil line, as no magnet is; the hyperbola of
+ * alnico 5 is, close to the remanence.
+ */
+export function chordTo(material: MagnetMaterial, charge: number, H: number): LinearLaw {
+  const Br = charge * material.remanence;
+  if (H >= 0 || material.law === 'straight') return { mu: material.recoil, remanence: Br };
+  const within = Math.max(H, -charge * material.coercivity);
+  const mu = (curveFluxDensity(material, charge, within) - Br) / (MU0 * within);
+  return { mu: Math.max(material.recoil, mu), remanence: Br };
 }

@@ -63,6 +63,8 @@ export interface PickupField {
   readonly coils: readonly CoilFigures[];
   /** H between the coils. */
   readonly mutual: number;
+  /** Things a maker should know, in words; empty when all is well. */
+  readonly warnings: readonly string[];
 }
 
 /**
@@ -88,7 +90,24 @@ export function fieldOnStrings(
     strings: strings.map((string, i) => onString(pickup, string, heights[i]!, slant)),
     coils: pickup.coils.map((coil) => coil.figures),
     mutual: pickup.mutual,
+    warnings: warningsOf(pickup),
   };
+}
+
+/** Magnets that others drive past their coercivity. */
+function warningsOf({ built, magnets }: SolvedPickup): readonly string[] {
+  const named = new Set<string>();
+  built.materials.forEach((material, b) => {
+    if (material.kind !== 'magnet') return;
+    const { H } = magnets.working[b]!;
+    if (H > -material.charge * material.material.coercivity) return;
+    const place = built.places[b];
+    named.add(place ? `The rods of row ${place.row + 1}` : 'A bar');
+  });
+  return [...named].map(
+    (what) =>
+      `${what} must not face a stronger magnet: it is driven past its coercivity and would lose charge.`,
+  );
 }
 
 function onString(pickup: SolvedPickup, string: StringAbove, height: number, slant: number): StringResult {

@@ -6,7 +6,7 @@ import type { PickupBuild, RowBuild } from './build.ts';
 import { buildBodies, poleMetal, woundWindow } from './buildBodies.ts';
 import type { BuiltBodies } from './buildBodies.ts';
 import { chargeField } from './chargeField.ts';
-import { solveManyCharges } from './chargeSolver.ts';
+import { solveCharges, solveManyCharges } from './chargeSolver.ts';
 import { BuildError, checkBuild } from './checkBuild.ts';
 import { coilLoad, dot, linkageWeights } from './coilCore.ts';
 import { MU0 } from './constants.ts';
@@ -102,7 +102,8 @@ function coilDensities(
   const problems = coils.flatMap((coil) => {
     const applied = coilLoad(coupling, coil);
     return [1, SECOND_CHI].map((share) => {
-      const chi = built.alternating.map((law) => share * (law.mu - 1));
+      // Only the poles are weakened: a bar's share does not follow their eddy currents.
+      const chi = built.alternating.map((law, b) => (built.places[b] ? share : 1) * (law.mu - 1));
       const load = new Float64Array(applied.length);
       built.bodies.forEach((_, b) => {
         for (let i = coupling.offsets[b]!; i < coupling.offsets[b + 1]!; i++) load[i] = chi[b]! * applied[i]!;
@@ -134,7 +135,7 @@ function describeCoil(
       resistance: turns * meanTurn(window) * resistancePerMetre(wire),
       airInductance: turns * turns * air,
       inductance: turns * turns * (air + core),
-      core: fitCore(chi, core, SECOND_CHI * chi, MU0 * dot(weights, weak)),
+      core: fitCore(chi, core, SECOND_CHI * chi, MU0 * dot(weights, weak), barsAlone(built, filaments)),
       metal,
       capacitance: selfCapacitance(window, turns, wire, overallDiameter(wire, enamel)),
       meanTurn: meanTurn(window),
@@ -144,6 +145,25 @@ function describeCoil(
     second: secondHarmonic(coupling, mu, full, (x, y, z, out) => coilField(filaments, x, y, z, out)),
     direction: row.winding.direction,
   };
+}
+
+/** Inductance that the bars alone add to a coil, H per turn². */
+function barsAlone(built: BuiltBodies, coil: Filaments): number {
+  const bars = built.bodies.flatMap((body, b) =>
+    body.kind === 'box' ? [{ body, mu: built.alternating[b]!.mu }] : [],
+  );
+  if (bars.length === 0) return 0;
+  const coupling = assemble(bars.map(({ body }) => body));
+  const load = coilLoad(coupling, coil);
+  bars.forEach(({ mu }, b) => {
+    for (let i = coupling.offsets[b]!; i < coupling.offsets[b + 1]!; i++) load[i] = (mu - 1) * load[i]!;
+  });
+  const density = solveCharges(
+    coupling,
+    bars.map(({ mu }) => mu),
+    load,
+  );
+  return MU0 * dot(linkageWeights(coupling, coil), density);
 }
 
 /** Of the last windows: magnets and poles change more often than coils. */

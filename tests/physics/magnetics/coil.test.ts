@@ -268,7 +268,7 @@ describe('eddy currents in a solid pole', () => {
 
   it('at low frequency nothing is lost, at high frequency inductance falls and loss grows', () => {
     const metal = { radius: 2.375e-3, mu: 200, conductivity: 6e6 };
-    const fit = { a: 3e-9, N: 0.07 };
+    const fit = { a: 3e-9, N: 0.07, rest: 0 };
     const still = { re: 0, im: 0 };
     coreInductance(fit, metal, 0, still);
     expect(still.im).toBe(0);

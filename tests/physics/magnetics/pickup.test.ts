@@ -291,6 +291,21 @@ describe('identities of the whole chain [exact]', () => {
   });
 });
 
+describe('warnings', () => {
+  it('a weak rod against a strong bar is told of, a sound pickup is not', () => {
+    expect(pickupField(sixRods('alnico 5'), strings).warnings).toEqual([]);
+    const weak = {
+      ...(sixRods('alnico 5').rows[0]!.pole as RodPole),
+      charge: 0.05,
+      diameter: 3e-3,
+      length: 8e-3,
+    };
+    expect(pickupField(withRow(twoRows(), { pole: weak }), strings).warnings.join()).toContain(
+      'driven past its coercivity',
+    );
+  });
+});
+
 describe('faults are named at the field that causes them', () => {
   const paths = (build: PickupBuild) => checkBuild(build).map((fault) => fault.path);
 
