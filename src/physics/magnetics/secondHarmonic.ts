@@ -8,7 +8,7 @@
  * the answer of a long cylinder (a sphere's would be a quarter more), on the upper part that a string is near.
  */
 import type { Coupling } from './assemble.ts';
-import type { RingBody } from './body.ts';
+import type { Body, RingBody } from './body.ts';
 import type { FieldSource } from './load.ts';
 import type { Vector } from './rectangle.ts';
 import { hasSymmetry } from './mirror.ts';
@@ -19,6 +19,8 @@ const AROUND = 6;
 const SOURCE_AROUND = 4;
 /** How far down a pole the harmonic is followed, in radii below its top: a string hardly sees what lies deeper. */
 const DEPTH = 1.5;
+/** Poles farther than this many radii are left out: 1e-3 of the harmonic. */
+const FAR = 10;
 
 /** Point charges of all bodies, each body's in one run. */
 interface Points {
@@ -65,7 +67,7 @@ export function secondHarmonic(
       return;
     }
     const gain = (2 * (mu[b]! - 1)) / (mu[b]! + 1);
-    addBody(second, offsets[b]!, body, b, gain, points, applied);
+    addBody(second, offsets[b]!, coupling.bodies, body, b, gain, points, applied);
   });
   return second;
 }
@@ -75,6 +77,7 @@ const outside: Vector = { x: 0, y: 0, z: 0 };
 function addBody(
   second: Float64Array,
   at: number,
+  bodies: readonly Body[],
   body: RingBody,
   b: number,
   gain: number,
@@ -84,6 +87,11 @@ function addBody(
   const { mesh } = body;
   const lowest = mesh.nodeZ[mesh.n]! - DEPTH * mesh.radius;
   const { start, x: px, y: py, z: pz, q } = points;
+  // Its own charges are uniform or dipolar and have no part in this; far poles hardly bend the field here.
+  const near = bodies.flatMap((other, o) => {
+    const far = other.kind === 'ring' && Math.hypot(other.x - body.x, other.y - body.y) > FAR * mesh.radius;
+    return o === b || far ? [] : [[start[o]!, start[o + 1]!] as const];
+  });
   for (let i = 0; i < mesh.n; i++) {
     if (mesh.nodeZ[i + 1]! < lowest) continue;
     const middle = panelPoints(mesh, i, 1, false);
@@ -98,18 +106,17 @@ function addBody(
       let hx = 0;
       let hy = 0;
       let hz = 0;
-      for (let p = 0; p < q.length; p++) {
-        // Its own charges are uniform or dipolar and have no part in this.
-        if (p === start[b]) p = start[b + 1]!;
-        if (p >= q.length) break;
-        const dx = x - px[p]!;
-        const dy = y - py[p]!;
-        const dz = z - pz[p]!;
-        const d2 = dx * dx + dy * dy + dz * dz;
-        const w = q[p]! / (d2 * Math.sqrt(d2));
-        hx += w * dx;
-        hy += w * dy;
-        hz += w * dz;
+      for (const [from, to] of near) {
+        for (let p = from; p < to; p++) {
+          const dx = x - px[p]!;
+          const dy = y - py[p]!;
+          const dz = z - pz[p]!;
+          const d2 = dx * dx + dy * dy + dz * dz;
+          const w = q[p]! / (d2 * Math.sqrt(d2));
+          hx += w * dx;
+          hy += w * dy;
+          hz += w * dz;
+        }
       }
       if (applied) {
         applied(x, y, z, outside);
