@@ -1,21 +1,36 @@
 /** The worker's side of the protocol, free of any worker scope so that it runs anywhere. */
-import type { JobRequest, JobResponse, JobValue } from './protocol.ts';
+import type { JobInput, JobKind, JobRequest, JobResponse, JobValue, OwnPlaying } from './protocol.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 
 export interface Door {
   predict(sheet: Sheet): JobValue['figures'];
   render(sheet: Sheet): JobValue['sound'];
+  live(sheet: Sheet, sampleRate: number): JobValue['live'];
+  through(sheet: Sheet, playing: OwnPlaying): JobValue['through'];
 }
 
 /** The response and the buffers that may be moved with it. Whatever is thrown comes back as its message. */
 export function answer(request: JobRequest, door: Door): { response: JobResponse; transfer: ArrayBuffer[] } {
-  const { id, kind, sheet } = request;
+  const { id } = request;
   try {
-    const value = kind === 'figures' ? door.predict(sheet) : door.render(sheet);
+    const value = valueOf(request, door);
     return { response: { id, ok: true, value }, transfer: buffersOf(value) };
   } catch (error) {
     const message = error instanceof Error && error.message ? error.message : String(error);
     return { response: { id, ok: false, message }, transfer: [] };
+  }
+}
+
+function valueOf({ kind, sheet, input }: JobRequest, door: Door): JobValue[JobKind] {
+  switch (kind) {
+    case 'figures':
+      return door.predict(sheet);
+    case 'sound':
+      return door.render(sheet);
+    case 'live':
+      return door.live(sheet, input as JobInput['live']);
+    case 'through':
+      return door.through(sheet, input as JobInput['through']);
   }
 }
 

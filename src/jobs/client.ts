@@ -1,11 +1,12 @@
 /** The page's side of the workers: ask for figures or a sound; the newest request wins. */
 import type { Prediction, Sound } from '../physics/prediction.ts';
+import type { LiveSetup } from '../physics/sound/live/types.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { Lane, type JobResult, type WorkerLike } from './lane.ts';
-import type { JobKind } from './protocol.ts';
+import type { JobKind, OwnPlaying } from './protocol.ts';
 
 export type { JobResult, WorkerLike } from './lane.ts';
-export type { JobKind } from './protocol.ts';
+export type { JobKind, OwnPlaying } from './protocol.ts';
 
 export interface JobClientOptions {
   /** Makes a worker; for tests. */
@@ -15,40 +16,52 @@ export interface JobClientOptions {
 }
 
 export class JobClient {
-  private readonly figuresLane: Lane<'figures'>;
-  private readonly soundLane: Lane<'sound'>;
+  private readonly lanes: { readonly [K in JobKind]: Lane<K> };
 
   constructor({ create = createWorker, timeLimit = 10_000 }: JobClientOptions = {}) {
-    this.figuresLane = new Lane('figures', () => create('figures'), timeLimit);
-    this.soundLane = new Lane('sound', () => create('sound'), timeLimit);
+    this.lanes = {
+      figures: new Lane('figures', () => create('figures'), timeLimit),
+      sound: new Lane('sound', () => create('sound'), timeLimit),
+      live: new Lane('live', () => create('live'), timeLimit),
+      through: new Lane('through', () => create('through'), timeLimit),
+    };
   }
 
   /** Never rejects. The sheet must be plain data. */
   figures(sheet: Sheet): Promise<JobResult<Prediction>> {
-    return this.figuresLane.request(sheet);
+    return this.lanes.figures.request(sheet, null);
   }
 
   /** Never rejects. The sheet must be plain data. */
   sound(sheet: Sheet): Promise<JobResult<Sound>> {
-    return this.soundLane.request(sheet);
+    return this.lanes.sound.request(sheet, null);
   }
 
-  /** Starts both workers, so that the first request does not wait for them to load. */
+  /** What the live engine needs, for an output of `sampleRate` (Hz). Never rejects. The sheet must be plain data. */
+  live(sheet: Sheet, sampleRate: number): Promise<JobResult<LiveSetup>> {
+    return this.lanes.live.request(sheet, sampleRate);
+  }
+
+  /** A recording through the sheet's circuit. Its samples are copied. Never rejects. The sheets must be plain data. */
+  through(sheet: Sheet, playing: OwnPlaying): Promise<JobResult<Sound>> {
+    return this.lanes.through.request(sheet, playing);
+  }
+
+  /** Starts the workers that are always needed, so that the first request does not wait for them to load. */
   warm(): void {
-    this.figuresLane.warm();
-    this.soundLane.warm();
+    this.lanes.figures.warm();
+    this.lanes.sound.warm();
+    this.lanes.live.warm();
   }
 
   /** Every open request of this kind resolves as superseded. */
   cancel(kind: JobKind): void {
-    if (kind === 'figures') this.figuresLane.cancel();
-    else this.soundLane.cancel();
+    this.lanes[kind].cancel();
   }
 
-  /** Ends both workers; open and later requests resolve as superseded. */
+  /** Ends all workers; open and later requests resolve as superseded. */
   dispose(): void {
-    this.figuresLane.dispose();
-    this.soundLane.dispose();
+    for (const lane of Object.values(this.lanes)) lane.dispose();
   }
 }
 

@@ -2,7 +2,7 @@
  * One worker and its queue of one. A job that has begun is finished and delivered, so that a picture keeps moving
  * during a drag; of those that wait, only the newest stays. Results therefore arrive in the order of their requests.
  */
-import type { JobKind, JobRequest, JobResponse, JobValue } from './protocol.ts';
+import type { JobInput, JobKind, JobRequest, JobResponse, JobValue } from './protocol.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 
 export type JobResult<T> =
@@ -20,10 +20,11 @@ export interface WorkerLike {
   terminate(): void;
 }
 
-interface Job<T> {
+interface Job<K extends JobKind> {
   readonly id: number;
   readonly sheet: Sheet;
-  readonly resolve: (result: JobResult<T>) => void;
+  readonly input: JobInput[K];
+  readonly resolve: (result: JobResult<JobValue[K]>) => void;
   attempts: number;
 }
 
@@ -34,8 +35,8 @@ export class Lane<K extends JobKind> {
   private readonly create: () => WorkerLike;
   private readonly timeLimit: number;
   private worker: WorkerLike | null = null;
-  private running: Job<JobValue[K]> | null = null;
-  private waiting: Job<JobValue[K]> | null = null;
+  private running: Job<K> | null = null;
+  private waiting: Job<K> | null = null;
   private timer: ReturnType<typeof setTimeout> | undefined;
   private nextId = 1;
   private disposed = false;
@@ -47,11 +48,11 @@ export class Lane<K extends JobKind> {
     this.timeLimit = timeLimit;
   }
 
-  request(sheet: Sheet): Promise<JobResult<JobValue[K]>> {
+  request(sheet: Sheet, input: JobInput[K]): Promise<JobResult<JobValue[K]>> {
     if (this.disposed) return Promise.resolve({ status: 'superseded' });
     return new Promise((resolve) => {
       this.waiting?.resolve({ status: 'superseded' });
-      this.waiting = { id: this.nextId++, sheet, resolve, attempts: 0 };
+      this.waiting = { id: this.nextId++, sheet, input, resolve, attempts: 0 };
       this.next();
     });
   }
@@ -87,7 +88,7 @@ export class Lane<K extends JobKind> {
     this.attempt(this.running);
   }
 
-  private attempt(job: Job<JobValue[K]>): void {
+  private attempt(job: Job<K>): void {
     job.attempts++;
     let worker: WorkerLike;
     try {
@@ -102,7 +103,7 @@ export class Lane<K extends JobKind> {
     this.timer = setTimeout(() => {
       this.lost(`The calculation took longer than ${this.timeLimit / 1000} s and was stopped.`);
     }, this.timeLimit);
-    const request: JobRequest<K> = { id: job.id, kind: this.kind, sheet: job.sheet };
+    const request: JobRequest<K> = { id: job.id, kind: this.kind, sheet: job.sheet, input: job.input };
     try {
       worker.postMessage(request);
     } catch (error) {
@@ -131,7 +132,7 @@ export class Lane<K extends JobKind> {
     worker.terminate();
   }
 
-  private finish(job: Job<JobValue[K]>, result: JobResult<JobValue[K]>): void {
+  private finish(job: Job<K>, result: JobResult<JobValue[K]>): void {
     clearTimeout(this.timer);
     this.running = null;
     job.resolve(result);

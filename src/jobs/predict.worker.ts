@@ -1,9 +1,9 @@
 /** Runs the prediction off the page's thread. Every array of a result must be fresh: its buffer moves away. */
-import { predict, render } from '../physics/predict.ts';
+import { live, predict, render, through } from '../physics/predict.ts';
 import { answer } from './answer.ts';
 import type { JobRequest } from './protocol.ts';
 
 self.addEventListener('message', (event: MessageEvent<JobRequest>) => {
-  const { response, transfer } = answer(event.data, { predict, render });
+  const { response, transfer } = answer(event.data, { predict, render, live, through });
   self.postMessage(response, { transfer });
 });

@@ -1,14 +1,33 @@
 /** What goes to a worker and what comes back: plain data and typed arrays only. */
 import type { Prediction, Sound } from '../physics/prediction.ts';
+import type { LiveSetup } from '../physics/sound/live/types.ts';
+import type { Recording } from '../physics/sound/through.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 
 /** Kinds of job; each has a worker of its own, so that figures never wait behind a sound. */
-export type JobKind = 'figures' | 'sound';
+export type JobKind = 'figures' | 'sound' | 'live' | 'through';
+
+/** What a job of each kind needs beside the sheet. */
+export interface JobInput {
+  readonly figures: null;
+  readonly sound: null;
+  /** Sample rate of the output, Hz. */
+  readonly live: number;
+  readonly through: OwnPlaying;
+}
+
+/** A recording of one's own, and the sheet through which it was made; null when it is the bare string's. */
+export interface OwnPlaying {
+  readonly recording: Recording;
+  readonly from: Sheet | null;
+}
 
 /** What a job of each kind results in. */
 export interface JobValue {
   readonly figures: Prediction;
   readonly sound: Sound;
+  readonly live: LiveSetup;
+  readonly through: Sound;
 }
 
 export interface JobRequest<K extends JobKind = JobKind> {
@@ -16,6 +35,7 @@ export interface JobRequest<K extends JobKind = JobKind> {
   readonly kind: K;
   /** Plain data; a reactive proxy can't cross. */
   readonly sheet: Sheet;
+  readonly input: JobInput[K];
 }
 
 export type JobResponse<K extends JobKind = JobKind> =

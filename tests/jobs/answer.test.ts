@@ -2,6 +2,7 @@ import { MessageChannel } from 'node:worker_threads';
 import { describe, expect, it } from 'vitest';
 import { answer, buffersOf, type Door } from '../../src/jobs/answer.ts';
 import type { Prediction, Sound } from '../../src/physics/prediction.ts';
+import type { LiveSetup } from '../../src/physics/sound/live/types.ts';
 import type { Sheet } from '../../src/sheet/sheet.ts';
 
 const sheet = { title: 'x' } as Sheet;
@@ -26,10 +27,23 @@ describe('the worker’s answer', () => {
   const door: Door = {
     predict: () => ({ frequencies: new Float64Array([20, 20000]), warnings: [] }) as unknown as Prediction,
     render: () => ({ samples: new Float64Array(1000), sampleRate: 48000 }) as Sound,
+    live: (_, sampleRate) => ({ sampleRate, times: new Float64Array(3) }) as unknown as LiveSetup,
+    through: (_, { recording }) => recording as Sound,
   };
 
+  it('hands over what a kind of job needs beside the sheet [exact]', () => {
+    const live = answer({ id: 1, kind: 'live', sheet, input: 44100 }, door).response;
+    expect(live).toMatchObject({ id: 1, ok: true, value: { sampleRate: 44100 } });
+    const recording = { samples: new Float64Array(4), sampleRate: 8000 };
+    const through = answer(
+      { id: 2, kind: 'through', sheet, input: { recording, from: null } },
+      door,
+    ).response;
+    expect(through).toMatchObject({ id: 2, ok: true, value: { sampleRate: 8000 } });
+  });
+
   it('asks the right door and moves the arrays instead of copying them [exact]', async () => {
-    const { response, transfer } = answer({ id: 7, kind: 'sound', sheet }, door);
+    const { response, transfer } = answer({ id: 7, kind: 'sound', sheet, input: null }, door);
     if (!response.ok) throw new Error('It must be an answer.');
     const { port1, port2 } = new MessageChannel();
     const received = new Promise<typeof response>((resolve) => port2.once('message', resolve));
@@ -39,7 +53,7 @@ describe('the worker’s answer', () => {
     expect(copy.id).toBe(7);
     expect((copy.value as Sound).samples).toHaveLength(1000);
     port1.close();
-    const figures = answer({ id: 8, kind: 'figures', sheet }, door).response;
+    const figures = answer({ id: 8, kind: 'figures', sheet, input: null }, door).response;
     expect(figures.ok && 'frequencies' in figures.value).toBe(true);
   });
 
@@ -51,7 +65,7 @@ describe('the worker’s answer', () => {
           throw what;
         },
       };
-      const { response, transfer } = answer({ id: 1, kind: 'figures', sheet }, failing);
+      const { response, transfer } = answer({ id: 1, kind: 'figures', sheet, input: null }, failing);
       expect(transfer).toEqual([]);
       return response.ok ? '' : response.message;
     };

@@ -194,11 +194,11 @@ describe('trouble', () => {
     const { create, made } = workshop();
     const client = new JobClient({ create });
     client.warm();
-    expect(made).toHaveLength(2);
+    expect(made).toHaveLength(3);
     made.find((w) => w.kind === 'figures')!.crash('could not load');
     const a = client.figures(sheet('a'));
-    expect(made).toHaveLength(3);
-    made[2]!.answer('A');
+    expect(made).toHaveLength(4);
+    made[3]!.answer('A');
     expect(await a).toEqual({ status: 'done', value: 'A' });
   });
 

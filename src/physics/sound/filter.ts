@@ -66,6 +66,9 @@ function proportion(base: Spectrum, other: Spectrum): number | null {
   return factor;
 }
 
+/** What comes behind the circuit, as a transfer at a frequency (Hz). */
+export type Behind = (frequency: number) => { readonly re: number; readonly im: number };
+
 /**
  * Filter each group's voltage (V, all of one length) by its transfer and add them up: the output voltage, V, of the same
  * length. Convolution by transform, padded so that nothing wraps around. Between the grid's points the transfer is a
@@ -75,6 +78,7 @@ export function filterGroups(
   groups: readonly CoilGroup[],
   voltages: readonly Float64Array[],
   sampleRate: number,
+  behind?: Behind,
 ): Float64Array {
   const length = voltages[0]?.length ?? 0;
   const size = powerOfTwo(length + Math.ceil(PADDING * sampleRate));
@@ -82,23 +86,83 @@ export function filterGroups(
   const signal = new Float64Array(size);
   const spectrum = new Float64Array(size + 2);
   const sum = new Float64Array(size + 2);
+  const transfer = new Float64Array(size + 2);
   groups.forEach((group, g) => {
     signal.fill(0);
     signal.set(voltages[g]!);
     fft.forward(signal, spectrum);
-    addFiltered(group, spectrum, sum, sampleRate / 2);
+    groupTransfer(group, sampleRate / 2, transfer, behind);
+    for (let k = 0; k < size + 2; k += 2) addProduct(spectrum, transfer, sum, k);
   });
   fft.inverse(sum, signal);
   return signal.slice(0, length);
 }
 
-/** sum += spectrum × transfer, bin by bin. */
-function addFiltered({ re, im }: Spectrum, spectrum: Float64Array, sum: Float64Array, nyquist: number): void {
+/**
+ * The same from each group's flux (V·s) at `factor` times the sample rate: differentiated, filtered, and everything above
+ * half the sample rate cut off, all on the spectrum. The flux must begin at 0; where it ends is led back to 0.
+ */
+export function filterFluxes(
+  groups: readonly CoilGroup[],
+  fluxes: readonly Float64Array[],
+  sampleRate: number,
+  factor: number,
+  behind?: Behind,
+): Float64Array {
+  const length = (fluxes[0]?.length ?? 0) / factor;
+  const size = powerOfTwo(length + Math.ceil(PADDING * sampleRate));
+  const fine = realFft(size * factor);
+  const signal = new Float64Array(size * factor);
+  const spectrum = new Float64Array(size * factor + 2);
+  const sum = new Float64Array(size + 2);
+  const transfer = new Float64Array(size + 2);
+  const step = (2 * Math.PI * sampleRate) / size / factor;
+  groups.forEach((group, g) => {
+    const flux = fluxes[g]!;
+    const rest = flux[flux.length - 1] ?? 0;
+    signal.set(flux);
+    for (let i = flux.length; i < signal.length; i++) {
+      const x = (i - flux.length + 1) / (signal.length - flux.length);
+      signal[i] = rest * (0.5 + 0.5 * Math.cos(Math.PI * x));
+    }
+    fine.forward(signal, spectrum);
+    groupTransfer(group, sampleRate / 2, transfer, behind);
+    // Times jω; the sums of the long transform are `factor` times as large.
+    for (let k = 0; k < size + 2; k += 2) {
+      const omega = (k / 2) * step;
+      const re = spectrum[k]!;
+      spectrum[k] = -omega * spectrum[k + 1]!;
+      spectrum[k + 1] = omega * re;
+      addProduct(spectrum, transfer, sum, k);
+    }
+  });
+  const out = new Float64Array(size);
+  realFft(size).inverse(sum, out);
+  return out.slice(0, length);
+}
+
+/** sum += a × b in the bin whose real part stands at k. */
+function addProduct(a: Float64Array, b: Float64Array, sum: Float64Array, k: number): void {
+  sum[k]! += a[k]! * b[k]! - a[k + 1]! * b[k + 1]!;
+  sum[k + 1]! += a[k]! * b[k + 1]! + a[k + 1]! * b[k]!;
+}
+
+/**
+ * A group's transfer in equal steps from 0 Hz to `nyquist` (Hz, as given to `coilGroups`), real and imaginary parts
+ * in turn, into `out`.
+ */
+export function groupTransfer(
+  { re, im }: Spectrum,
+  nyquist: number,
+  out: Float64Array,
+  behind?: Behind,
+): void {
   const step = gridStep(nyquist);
-  const bins = spectrum.length / 2 - 1;
+  const bins = out.length / 2 - 1;
   const top = re.length - 4;
   for (let k = 0; k <= bins; k++) {
-    const place = Math.asinh((nyquist * k) / bins / KNEE) / step;
+    const frequency = (nyquist * k) / bins;
+    const place = Math.asinh(frequency / KNEE) / step;
     const base = Math.min(Math.max(Math.floor(place) - 1, 0), top);
     // Lagrange's weights for the points 0, 1, 2, 3 at t.
     const t = place - base;
@@ -108,9 +172,8 @@ function addFiltered({ re, im }: Spectrum, spectrum: Float64Array, sum: Float64A
     const w3 = (t * (t - 1) * (t - 2)) / 6;
     const hRe = w0 * re[base]! + w1 * re[base + 1]! + w2 * re[base + 2]! + w3 * re[base + 3]!;
     const hIm = w0 * im[base]! + w1 * im[base + 1]! + w2 * im[base + 2]! + w3 * im[base + 3]!;
-    const sRe = spectrum[2 * k]!;
-    const sIm = spectrum[2 * k + 1]!;
-    sum[2 * k]! += hRe * sRe - hIm * sIm;
-    sum[2 * k + 1]! += hRe * sIm + hIm * sRe;
+    const then = behind?.(frequency);
+    out[2 * k] = then ? hRe * then.re - hIm * then.im : hRe;
+    out[2 * k + 1] = then ? hRe * then.im + hIm * then.re : hIm;
   }
 }

@@ -10,7 +10,7 @@ export const LEAD_IN = 2e-3;
 /** s; half a cosine down to exactly zero at the last sample. */
 export const FADE_OUT = 30e-3;
 /** Hz; corner of the first-order high-pass that stands for an amplifier's coupling capacitor (−0.003 dB at 82 Hz). */
-const COUPLING = 2;
+export const COUPLING = 2;
 
 /** Digital amplitude for one volt when the level is 'as it is'. */
 export const VOLT_GAIN = 0.5;
@@ -19,7 +19,7 @@ export const MATCHED_LOUDNESS = -23;
 /** Highest sample, −1 dBFS; a little less than its nearest double, so that rounding cannot pass it. */
 export const PEAK_LIMIT = 10 ** (-1 / 20) * (1 - 1e-9);
 /** A phrase this quiet (V) is silent (a pot turned down); matching would only lift rounding errors. */
-const SILENT_PEAK = 1e-6;
+export const SILENT_PEAK = 1e-6;
 /** LUFS shown for silence. */
 const FLOOR = -120;
 
@@ -58,7 +58,7 @@ function fade(fromEnd: number, length: number): number {
 }
 
 /** First-order high-pass by the bilinear transform, in place. */
-function highPass(samples: Float64Array, sampleRate: number): void {
+export function highPass(samples: Float64Array, sampleRate: number): void {
   const k = Math.tan((Math.PI * COUPLING) / sampleRate);
   const pole = (1 - k) / (1 + k);
   const scale = 1 / (1 + k);
@@ -93,7 +93,7 @@ export function setLevel(samples: Float64Array, sampleRate: number, level: Liste
 }
 
 /** The gain at which the phrase has the matched loudness. */
-function matchedGain(powers: Float64Array): number {
+export function matchedGain(powers: Float64Array): number {
   const loudest = Math.max(...powers);
   // Everything may lie behind the last whole block; then there is nothing to match by.
   if (loudest === 0) return VOLT_GAIN;

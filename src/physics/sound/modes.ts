@@ -1,22 +1,36 @@
 /** The modes of plucked strings (partials × polarisations) and what each coil hears of them. */
 import type { Instrument, Pickup, Pluck } from '../../sheet/sheet.ts';
 import { decayRate, type Polarisation } from '../string/damping.ts';
+import { fadeCurve, type FluxCurve } from '../string/fluxCurve.ts';
 import { partialFrequency, partialsBelow, type SoundingString } from '../string/note.ts';
 import { ACROSS_SHARE, bellOn, sampleBell } from '../string/reach.ts';
 import { partialWeights } from '../string/weights.ts';
 import { pluckAmplitudes, pluckShare } from './pluck.ts';
 
-/** One string's modes, struct of arrays. */
+/** A coil as the sheet has it. */
+export interface CoilPlace {
+  readonly pickup: number;
+  readonly row: number;
+}
+
+/** What one coil hears of one stopped string. */
+export interface CoilHearing {
+  /** Flux linkage for 1 m of each mode, V·s/m. */
+  readonly weights: Float64Array;
+  /** ∫S dx, V·s/m: flux over area is the displacement averaged over the reach. */
+  readonly area: number;
+  readonly curve: FluxCurve;
+}
+
+/** One string's modes, struct of arrays: all partials moving towards the pickup, then all moving across it. */
 export interface StringModes {
   /** ω, rad/s. */
   readonly angular: Float64Array;
   /** α of e^(−αt), 1/s. */
   readonly decay: Float64Array;
-  /**
-   * For every coil asked for, the flux linkage (V·s) of each mode at the moment of the pluck: amplitude × weight. The coil's
-   * EMF is its derivative, Re[flux (−α + iω) e^((−α+iω)t)].
-   */
-  readonly flux: readonly Float64Array[];
+  /** Displacement at the moment of the pluck, m. */
+  readonly amplitude: Float64Array;
+  readonly coils: readonly CoilHearing[];
 }
 
 const POLARISATIONS: readonly Polarisation[] = ['towards', 'across'];
@@ -25,30 +39,43 @@ const POLARISATIONS: readonly Polarisation[] = ['towards', 'across'];
 export function stringModes(
   instrument: Instrument,
   pickups: readonly Pickup[],
-  coils: readonly { readonly pickup: number; readonly row: number }[],
+  coils: readonly CoilPlace[],
   note: SoundingString,
   pluck: Pluck,
   limit: number,
 ): StringModes {
   const count = partialsBelow(note, limit);
   const amplitudes = pluckAmplitudes(pluck, note.length, count);
-  const weights = coils.map(({ pickup, row }) => {
-    const owner = pickups[pickup]!;
-    const bell = bellOn(instrument, owner, owner.rows[row]!, note.string);
-    return partialWeights(sampleBell(bell, note.length), note.length, count);
-  });
   const angular = new Float64Array(2 * count);
   const decay = new Float64Array(2 * count);
-  const flux = coils.map(() => new Float64Array(2 * count));
+  const amplitude = new Float64Array(2 * count);
   POLARISATIONS.forEach((polarisation, p) => {
-    const share = pluckShare(pluck, polarisation) * (polarisation === 'across' ? ACROSS_SHARE : 1);
+    const share = pluckShare(pluck, polarisation);
     for (let i = 0; i < count; i++) {
       const frequency = partialFrequency(i + 1, note.frequency, note.inharmonicity);
       const at = p * count + i;
       angular[at] = 2 * Math.PI * frequency;
       decay[at] = decayRate(note, frequency, polarisation);
-      for (let c = 0; c < coils.length; c++) flux[c]![at] = share * amplitudes[i]! * weights[c]![i]!;
+      amplitude[at] = share * amplitudes[i]!;
     }
   });
-  return { angular, decay, flux };
+  const hearings = coils.map(({ pickup, row }) => hearing(instrument, pickups[pickup]!, row, note, count));
+  return { angular, decay, amplitude, coils: hearings };
+}
+
+/** One row of a pickup on one string. */
+function hearing(
+  instrument: Instrument,
+  pickup: Pickup,
+  rowIndex: number,
+  note: SoundingString,
+  count: number,
+): CoilHearing {
+  const row = pickup.rows[rowIndex]!;
+  const bell = bellOn(instrument, pickup, row, note.string);
+  const towards = partialWeights(sampleBell(bell, note.length), note.length, count);
+  const weights = new Float64Array(2 * count);
+  weights.set(towards);
+  for (let i = 0; i < count; i++) weights[count + i] = ACROSS_SHARE * towards[i]!;
+  return { weights, area: bell.area, curve: fadeCurve(row.reach.fade) };
 }

@@ -1,17 +1,20 @@
-/** The plucked phrase of a sheet as sound. */
+/** The phrase of a sheet as sound. */
 import type { Sheet } from '../../sheet/sheet.ts';
 import type { Sound } from '../prediction.ts';
-import { playedStrings } from '../string/played.ts';
-import type { SoundingString } from '../string/note.ts';
-import { addNote, createBank, SILENCE, type ModeBank } from './bank.ts';
-import { coilGroups, filterGroups, type CoilGroup } from './filter.ts';
+import { isStraight } from '../string/fluxCurve.ts';
+import { stopString } from '../string/note.ts';
+import { coilGroups, filterFluxes, filterGroups, type CoilGroup } from './filter.ts';
+import { fluxTable } from './fluxTable.ts';
 import { finishEnds, LEAD_IN, setLevel } from './level.ts';
-import { stringModes, type StringModes } from './modes.ts';
+import { scoreOf, type ScoreEvent } from './live/score.ts';
+import { stringModes, type CoilHearing, type StringModes } from './modes.ts';
+import { addEmf, noteBank, putFlux, type Span } from './noteBank.ts';
+import { loudspeaker } from './speaker.ts';
 
 /**
  * What the selector lets through, plucked as the sheet says: every partial below half the sample rate, in both
- * polarisations, by its closed form; the coils' voltages are the exact derivative of the flux; then the circuit.
- * A strum runs from the lowest string that is played to the highest. Throws only when the sheet was not checked.
+ * polarisations, by its closed form; the coils' voltages are the derivative of the flux; then the circuit, and the
+ * loudspeaker where one is asked for. Throws only when the sheet was not checked.
  */
 export function render(sheet: Sheet): Sound {
   const { sampleRate, level } = sheet.listen;
@@ -20,77 +23,157 @@ export function render(sheet: Sheet): Sound {
   return { samples, sampleRate, ...setLevel(samples, sampleRate, level) };
 }
 
-/** The voltage at the amplifier's input, V, before fades and level. */
-export function renderVolts(sheet: Sheet): Float64Array {
+/**
+ * How many times the sample rate the flux is computed where it is bent, so that what lies beyond the band does not fold
+ * back: up to the fourth harmonic of the whole band at 44.1 and 48 kHz, and that of the audible band at 96 kHz.
+ */
+export function curveOversampling(sampleRate: number): number {
+  return sampleRate < 80000 ? 2 : 1;
+}
+
+/** A note of the score, with what the coils of each group make of it. */
+interface Played {
+  readonly event: ScoreEvent;
+  readonly modes: StringModes;
+}
+
+/**
+ * The voltage at the amplifier's input (or what the loudspeaker makes of it), V, before fades and level.
+ *
+ * Where no reach changes with the distance, the voltage is the sum of the modes' derivatives; otherwise the flux itself is
+ * summed, bent, and differentiated on its spectrum.
+ */
+export function renderVolts(
+  sheet: Sheet,
+  sampleRate: number = sheet.listen.sampleRate,
+  oversampling = curveOversampling(sampleRate),
+): Float64Array {
   const { instrument, pickups, harness, listen } = sheet;
-  const { sampleRate, pluck } = listen;
-  const length = Math.max(2, Math.round(listen.seconds * sampleRate));
   const groups = coilGroups(pickups, harness, sampleRate / 2);
   if (groups.length === 0) throw new RangeError('At least one pickup must sound; got none. Select a pickup.');
   const coils = groups.flatMap((group) => group.coils);
-  const voltages = groups.map(() => new Float64Array(length));
+  const { seconds, events } = scoreOf(sheet);
+  const length = Math.max(2, Math.round(seconds * sampleRate));
 
-  const notes = playedStrings(sheet);
-  const plucked = notes.map((note) => stringModes(instrument, pickups, coils, note, pluck, sampleRate / 2));
-  const onsets = strumOnsets(notes, listen.strum).map((onset) => (onset + LEAD_IN) * sampleRate);
-  groups.forEach((group, g) => {
-    const emfs = plucked.map((modes) => groupEmf(modes, coils, group));
-    const loudest = Math.max(...emfs.map(({ loudest: mode }) => mode));
-    plucked.forEach((modes, s) => {
-      const { bank, gainRe, gainIm } = fillBank(modes, emfs[s]!.flux, loudest, sampleRate);
-      addNote(bank, gainRe, gainIm, onsets[s]!, voltages[g]!);
-    });
+  const known = new Map<string, StringModes>();
+  const notes = events.map((event): Played => {
+    const key = `${event.string}/${event.fret}`;
+    const stopped = stopString(instrument, event.string, event.fret);
+    const modes =
+      known.get(key) ?? stringModes(instrument, pickups, coils, stopped, listen.pluck, sampleRate / 2);
+    known.set(key, modes);
+    return { event, modes };
   });
-  return filterGroups(groups, voltages, sampleRate);
-}
-
-/** When each string is plucked, s: evenly from 0 (lowest pitched string) to `strum` (the highest). */
-export function strumOnsets(notes: readonly SoundingString[], strum: number): number[] {
-  const order = notes.map((_, index) => index).sort((a, b) => notes[b]!.string - notes[a]!.string);
-  const gap = notes.length > 1 ? strum / (notes.length - 1) : 0;
-  return notes.map((_, index) => gap * order.indexOf(index));
-}
-
-/** The group's flux in each mode, as the sum over its coils, and the largest EMF among the modes, V. */
-function groupEmf(
-  modes: StringModes,
-  coils: readonly CoilGroup['coils'][number][],
-  group: CoilGroup,
-): { flux: Float64Array; loudest: number } {
-  const flux = new Float64Array(modes.angular.length);
-  let loudest = 0;
-  for (let i = 0; i < flux.length; i++) {
-    let sum = 0;
-    for (const coil of group.coils) sum += coil.factor * modes.flux[coils.indexOf(coil)]![i]!;
-    flux[i] = sum;
-    loudest = Math.max(loudest, Math.abs(sum) * modes.angular[i]!);
+  const straight = notes.every(({ modes }) => modes.coils.every(({ curve }) => isStraight(curve)));
+  const behind = listen.through === 'loudspeaker' ? loudspeaker : undefined;
+  let first = 0;
+  const shares = groups.map((group) => {
+    const share = { group, first };
+    first += group.coils.length;
+    return share;
+  });
+  if (straight) {
+    const voltages = shares.map((share) => straightVolts(notes, share, sampleRate, length));
+    return filterGroups(groups, voltages, sampleRate, behind);
   }
-  return { flux, loudest };
+  const rate = sampleRate * oversampling;
+  const fluxes = shares.map((share) => bentFlux(notes, share, rate, length * oversampling));
+  return filterFluxes(groups, fluxes, sampleRate, oversampling, behind);
 }
 
-/** Sort the modes by how long they sound and turn them into a bank that runs in samples. */
-function fillBank(
-  { angular, decay }: StringModes,
-  flux: Float64Array,
-  loudest: number,
+/** A group and the index of its first coil among all. */
+interface Share {
+  readonly group: CoilGroup;
+  readonly first: number;
+}
+
+function spanOf({ time, until }: ScoreEvent, sampleRate: number): Span {
+  return { onset: (time + LEAD_IN) * sampleRate, until: (until + LEAD_IN) * sampleRate };
+}
+
+/** The group's EMF as the sum of all modes, V. */
+function straightVolts(
+  notes: readonly Played[],
+  { group, first }: Share,
   sampleRate: number,
-): { bank: ModeBank; gainRe: Float64Array; gainIm: Float64Array } {
-  const lasts = flux.map(
-    (value, i) => (Math.log((Math.abs(value) * angular[i]!) / (SILENCE * loudest)) / decay[i]!) * sampleRate,
-  );
-  const order = Array.from(lasts.keys())
-    .filter((i) => lasts[i]! > 0)
-    .sort((a, b) => lasts[b]! - lasts[a]!);
-  const bank = createBank(order.length);
-  const gainRe = new Float64Array(order.length);
-  const gainIm = new Float64Array(order.length);
-  order.forEach((from, to) => {
-    bank.turn[to] = angular[from]! / sampleRate;
-    bank.fall[to] = decay[from]! / sampleRate;
-    bank.lasts[to] = lasts[from]!;
-    // d/dt of flux e^((−α+iω)t)
-    gainRe[to] = -decay[from]! * flux[from]!;
-    gainIm[to] = angular[from]! * flux[from]!;
+  length: number,
+): Float64Array {
+  const fluxes = new Map<StringModes, Float64Array>();
+  for (const { modes } of notes) {
+    if (fluxes.has(modes)) continue;
+    const sum = new Float64Array(modes.angular.length);
+    group.coils.forEach(({ factor }, c) => {
+      const { weights } = modes.coils[first + c]!;
+      for (let i = 0; i < sum.length; i++) sum[i]! += factor * modes.amplitude[i]! * weights[i]!;
+    });
+    fluxes.set(modes, sum);
+  }
+  const loudest = loudestOf(fluxes);
+  const out = new Float64Array(length);
+  for (const { event, modes } of notes) {
+    addEmf(noteBank(modes, fluxes.get(modes)!, loudest, sampleRate), spanOf(event, sampleRate), out);
+  }
+  return out;
+}
+
+/**
+ * The group's flux, bent by each coil's curve, V·s. Before its pluck and after its touch a string adds a constant, which
+ * induces nothing: each note is counted from where the plectrum lets go.
+ */
+function bentFlux(
+  notes: readonly Played[],
+  { group, first }: Share,
+  rate: number,
+  length: number,
+): Float64Array {
+  const out = new Float64Array(length);
+  const scratch = new Float64Array(length);
+  group.coils.forEach(({ factor }, c) => {
+    const fluxes = new Map<StringModes, Float64Array>();
+    for (const { modes } of notes) {
+      const { weights } = modes.coils[first + c]!;
+      fluxes.set(
+        modes,
+        modes.amplitude.map((amplitude, i) => amplitude * weights[i]!),
+      );
+    }
+    const loudest = loudestOf(fluxes);
+    for (const { event, modes } of notes) {
+      const flux = fluxes.get(modes)!;
+      const span = putFlux(noteBank(modes, flux, loudest, rate), spanOf(event, rate), scratch);
+      const start = flux.reduce((sum, value) => sum + value, 0);
+      addBent(scratch, span, start, modes.coils[first + c]!, factor, out);
+      scratch.fill(0, span.from, span.to);
+    }
   });
-  return { bank, gainRe, gainIm };
+  return out;
+}
+
+function addBent(
+  flux: Float64Array,
+  { from, to }: { from: number; to: number },
+  start: number,
+  { area, curve }: CoilHearing,
+  factor: number,
+  out: Float64Array,
+): void {
+  let lowest = Math.min(0, start);
+  let highest = Math.max(0, start);
+  for (let i = from; i < to; i++) {
+    lowest = Math.min(lowest, flux[i]!);
+    highest = Math.max(highest, flux[i]!);
+  }
+  const phi = fluxTable(curve, lowest / area, highest / area);
+  const before = phi(start / area);
+  for (let i = from; i < to; i++) out[i]! += factor * area * (phi(flux[i]! / area) - before);
+  for (let i = to; i < out.length; i++) out[i]! -= factor * area * before;
+}
+
+/** The largest EMF of any mode of any note, V. */
+function loudestOf(fluxes: ReadonlyMap<StringModes, Float64Array>): number {
+  let loudest = 0;
+  for (const [{ angular }, flux] of fluxes) {
+    for (let i = 0; i < flux.length; i++) loudest = Math.max(loudest, Math.abs(flux[i]!) * angular[i]!);
+  }
+  return loudest;
 }

@@ -1,0 +1,353 @@
+/** Plays the phrase live: strings that keep ringing while the pickup under them is exchanged. */
+import {
+  LIVE_PROCESSOR,
+  type LiveReply,
+  type LiveRequest,
+  type LiveSetup,
+  type LiveStats,
+} from '../physics/sound/live/types.ts';
+import worklet from './live.worklet.ts?worker&url';
+
+export type { LiveSetup, LiveStats };
+
+export interface LiveState {
+  /**
+   * 'starting': the output is being opened. 'waiting': browser or output hold the sound back; it begins by itself when
+   * they let go. 'failed': nothing sounds until play is pressed again.
+   */
+  readonly status: 'stopped' | 'starting' | 'playing' | 'waiting' | 'failed';
+  /** A sentence for the screen; while playing a remark, or empty. */
+  readonly message: string;
+}
+
+export interface LivePlayerOptions {
+  /** Called after every change of state. */
+  readonly onchange?: (state: LiveState) => void;
+  /** 0–1, see `setVolume`; 0.5 (−12 dB) unless given. */
+  readonly volume?: number;
+  /** Opens the output; for tests. */
+  readonly createContext?: (options: AudioContextOptions) => AudioContext;
+  /** Makes the node after the worklet has been loaded; for tests. */
+  readonly createNode?: (context: AudioContext) => AudioWorkletNode;
+  /** Tells when the page is seen again; the document where there is one. */
+  readonly page?: EventTarget | null;
+  /** Tells when outputs come and go; the browser's media devices where there are any. */
+  readonly devices?: EventTarget | null;
+}
+
+/** Time constant of a volume change, s. */
+const VOLUME_TIME = 0.02;
+/** How often it is looked whether the output takes sound, ms. */
+const WATCH = 1000;
+
+const BLOCKED = 'The browser holds the sound back. Click on the sheet or press a key, and it begins.';
+const STALLED =
+  'The sound output takes no sound. Check that it is connected and chosen in the system’s settings.';
+const NO_OUTPUT = 'No sound output could be opened. Connect one and press play again.';
+const NO_WORKLET = 'This browser could not load the live sound. Reload the page, or use a newer browser.';
+
+interface Output {
+  readonly context: AudioContext;
+  readonly master: GainNode;
+  readonly analyser: AnalyserNode;
+  /** Resolves when the worklet runs. */
+  readonly node: Promise<AudioWorkletNode>;
+  /** Remark about the sample rate, or empty. */
+  readonly remark: string;
+}
+
+interface Waiting {
+  readonly resolve: (value: LiveStats | Float32Array | null) => void;
+}
+
+export class LivePlayer {
+  private readonly onchange: (state: LiveState) => void;
+  private readonly createContext: (options: AudioContextOptions) => AudioContext;
+  private readonly createNode: (context: AudioContext) => AudioWorkletNode;
+  private readonly page: EventTarget | null;
+  private readonly devices: EventTarget | null;
+  private output: Output | null = null;
+  private node: AudioWorkletNode | null = null;
+  private now: LiveState = { status: 'stopped', message: '' };
+  private level: number;
+  private wanted = false;
+  private setup: LiveSetup | null = null;
+  private timer: ReturnType<typeof setInterval> | undefined;
+  private seen = -1;
+  private asked = 0;
+  private readonly waiting = new Map<number, Waiting>();
+
+  constructor(options: LivePlayerOptions = {}) {
+    this.onchange = options.onchange ?? (() => {});
+    this.createContext = options.createContext ?? ((wish) => new AudioContext(wish));
+    this.createNode = options.createNode ?? makeNode;
+    this.level = hold(options.volume ?? 0.5);
+    this.page = options.page === undefined ? defaultPage() : options.page;
+    this.devices = options.devices === undefined ? defaultDevices() : options.devices;
+    this.page?.addEventListener('visibilitychange', this.wake);
+    this.devices?.addEventListener('devicechange', this.wake);
+  }
+
+  get state(): LiveState {
+    return this.now;
+  }
+
+  /** Hz; for which setups must be made. null before an output is open. */
+  get sampleRate(): number | null {
+    return this.output?.context.sampleRate ?? null;
+  }
+
+  /**
+   * Opens the output, from a click or key press, and returns its sample rate, or null (and the state says why). Where the
+   * output doesn't take the rate asked for, it gets its own.
+   */
+  open(sampleRate: number): number | null {
+    const { output } = this;
+    if (output && output.context.state !== 'closed') {
+      if (output.context.sampleRate === sampleRate || output.remark) return output.context.sampleRate;
+    }
+    this.close();
+    try {
+      this.output = this.openOutput(sampleRate);
+      return this.output.context.sampleRate;
+    } catch (error) {
+      this.fail(NO_OUTPUT + detail(error));
+      return null;
+    }
+  }
+
+  /**
+   * Begins the phrase, from a click or key press; what sounds is faded out. Opens the output at the setup's rate when none
+   * is open. Never throws: trouble becomes the state.
+   */
+  play(setup: LiveSetup): void {
+    if (!this.output && this.open(setup.sampleRate) === null) return;
+    const output = this.output!;
+    if (setup.sampleRate !== output.context.sampleRate) {
+      this.fail(
+        `The sound must be made for ${output.context.sampleRate} Hz, the output's rate; got ${setup.sampleRate} Hz. Press play again.`,
+      );
+      return;
+    }
+    this.wanted = true;
+    this.setup = setup;
+    this.report({ status: 'starting', message: '' });
+    void this.begin(output);
+  }
+
+  /** Exchanges the pickup under the ringing strings. Does nothing while stopped. */
+  update(setup: LiveSetup): void {
+    if (!this.wanted || setup.sampleRate !== this.sampleRate) return;
+    this.setup = setup;
+    this.post({ kind: 'update', setup });
+  }
+
+  /** Fades out over 20 ms. */
+  stop(): void {
+    this.silence();
+    this.report({ status: 'stopped', message: '' });
+  }
+
+  /** @param volume 0–1; the amplitude is its square, so that half way is −12 dB and the travel sounds even. */
+  setVolume(volume: number): void {
+    this.level = hold(volume);
+    const { output } = this;
+    output?.master.gain.setTargetAtTime(this.level ** 2, output.context.currentTime, VOLUME_TIME);
+  }
+
+  get volume(): number {
+    return this.level;
+  }
+
+  /** What is heard, for a scope or a spectrum; null before an output is open. */
+  tap(): AnalyserNode | null {
+    return this.output?.analyser ?? null;
+  }
+
+  /** From inside the worklet; null while there is none. */
+  stats(): Promise<LiveStats | null> {
+    return this.ask((id) => ({ kind: 'stats', id })) as Promise<LiveStats | null>;
+  }
+
+  /** The next samples that leave the worklet, before the volume; null while there is none. */
+  capture(samples: number): Promise<Float32Array | null> {
+    return this.ask((id) => ({ kind: 'capture', id, samples })) as Promise<Float32Array | null>;
+  }
+
+  /** Gives the output back; not to be used afterwards. */
+  dispose(): void {
+    this.stop();
+    this.page?.removeEventListener('visibilitychange', this.wake);
+    this.devices?.removeEventListener('devicechange', this.wake);
+    this.close();
+  }
+
+  private openOutput(sampleRate: number): Output {
+    let context: AudioContext;
+    let remark = '';
+    try {
+      context = this.createContext({ latencyHint: 'interactive', sampleRate });
+    } catch {
+      context = this.createContext({ latencyHint: 'interactive' });
+      remark = `The output does not take ${sampleRate / 1000} kHz; it plays at ${context.sampleRate / 1000} kHz.`;
+    }
+    const master = context.createGain();
+    master.gain.setValueAtTime(this.level ** 2, context.currentTime);
+    const analyser = context.createAnalyser();
+    master.connect(context.destination);
+    master.connect(analyser);
+    context.addEventListener('statechange', this.follow);
+    context.addEventListener('error', this.lost);
+    const node = this.load(context, master);
+    // Whoever waits for it hears of the failure; here it must only not be left unheard.
+    node.catch(() => {});
+    return { context, master, analyser, node, remark };
+  }
+
+  private async load(context: AudioContext, master: GainNode): Promise<AudioWorkletNode> {
+    await context.audioWorklet.addModule(worklet);
+    const node = this.createNode(context);
+    node.port.onmessage = (event: MessageEvent<LiveReply>) => this.hear(event.data);
+    node.addEventListener('processorerror', () => this.fail(NO_WORKLET));
+    node.connect(master);
+    return node;
+  }
+
+  private async begin(output: Output): Promise<void> {
+    this.resume(output.context);
+    try {
+      const node = await output.node;
+      if (this.output !== output || !this.wanted) return;
+      this.node = node;
+    } catch (error) {
+      if (this.output === output) this.fail(NO_WORKLET + detail(error));
+      return;
+    }
+    this.post({ kind: 'play', setup: this.setup! });
+    this.seen = -1;
+    clearInterval(this.timer);
+    this.timer = setInterval(this.look, WATCH);
+    this.follow();
+  }
+
+  private close(): void {
+    const { output } = this;
+    clearInterval(this.timer);
+    this.output = null;
+    this.node = null;
+    for (const { resolve } of this.waiting.values()) resolve(null);
+    this.waiting.clear();
+    if (!output) return;
+    output.context.removeEventListener('statechange', this.follow);
+    output.context.removeEventListener('error', this.lost);
+    // Closing twice rejects; there is nothing to be done about it, nor lost by it.
+    if (output.context.state !== 'closed') output.context.close().catch(() => {});
+  }
+
+  private resume(context: AudioContext): void {
+    if (context.state === 'running') return;
+    // While a page has had no gesture the promise stays open; the watch reports that.
+    context.resume().then(this.follow, () => {
+      if (this.wanted) this.report({ status: 'waiting', message: BLOCKED });
+    });
+  }
+
+  /** The output has changed its state by itself, or has done what was asked. */
+  private readonly follow = (): void => {
+    const { output } = this;
+    if (!output || !this.wanted || !this.node) return;
+    const { state } = output.context;
+    if (state === 'running') this.report({ status: 'playing', message: output.remark });
+    else if (state === 'closed') this.lost();
+    else if (this.now.status === 'playing') this.report({ status: 'waiting', message: BLOCKED });
+  };
+
+  private readonly lost = (): void => {
+    if (this.wanted) this.fail(NO_OUTPUT);
+    this.close();
+  };
+
+  /** Whether the output's clock goes on. */
+  private readonly look = (): void => {
+    const { output } = this;
+    if (!output || !this.wanted) return;
+    const { state, currentTime } = output.context;
+    if (state !== 'running') this.report({ status: 'waiting', message: BLOCKED });
+    else if (currentTime === this.seen) this.report({ status: 'waiting', message: STALLED });
+    else this.report({ status: 'playing', message: output.remark });
+    this.seen = currentTime;
+  };
+
+  /** The page is seen again, or an output has come or gone: some systems have suspended the sound in between. */
+  private readonly wake = (): void => {
+    const { output } = this;
+    if (output && this.wanted && output.context.state !== 'closed') this.resume(output.context);
+  };
+
+  private hear(reply: LiveReply): void {
+    if (reply.kind === 'fault') {
+      this.fail(reply.message);
+      return;
+    }
+    const { resolve } = this.waiting.get(reply.id) ?? {};
+    this.waiting.delete(reply.id);
+    resolve?.(reply.kind === 'stats' ? reply.stats : reply.samples);
+  }
+
+  private ask(request: (id: number) => LiveRequest): Promise<LiveStats | Float32Array | null> {
+    if (!this.node) return Promise.resolve(null);
+    const id = ++this.asked;
+    return new Promise((resolve) => {
+      this.waiting.set(id, { resolve });
+      this.post(request(id));
+    });
+  }
+
+  private post(request: LiveRequest): void {
+    this.node?.port.postMessage(request);
+  }
+
+  private silence(): void {
+    this.wanted = false;
+    clearInterval(this.timer);
+    this.post({ kind: 'stop' });
+  }
+
+  private fail(message: string): void {
+    this.silence();
+    this.report({ status: 'failed', message });
+  }
+
+  private report(state: LiveState): void {
+    if (state.status === this.now.status && state.message === this.now.message) return;
+    this.now = state;
+    this.onchange(state);
+  }
+}
+
+function makeNode(context: AudioContext): AudioWorkletNode {
+  return new AudioWorkletNode(context, LIVE_PROCESSOR, {
+    numberOfInputs: 0,
+    numberOfOutputs: 1,
+    outputChannelCount: [1],
+  });
+}
+
+function hold(volume: number): number {
+  return volume > 0 ? Math.min(volume, 1) : 0;
+}
+
+function defaultPage(): EventTarget | null {
+  return typeof document === 'undefined' ? null : document;
+}
+
+function defaultDevices(): EventTarget | null {
+  if (typeof navigator === 'undefined') return null;
+  // Undefined on pages that aren't served securely, whatever the types say.
+  const { mediaDevices } = navigator as { mediaDevices?: EventTarget };
+  return mediaDevices ?? null;
+}
+
+function detail(error: unknown): string {
+  return error instanceof Error && error.message ? ` (${error.message})` : '';
+}
