@@ -111,10 +111,14 @@ export function grip(read: () => Grip): Attachment<HTMLElement | SVGElement> {
       ['keyup', endKeys],
       ['blur', blur],
     ];
+    // Browsers may overlook touch-action inside an SVG and scroll the page under the finger; this they heed.
+    const still = (e: TouchEvent): void => e.preventDefault();
     for (const [type, f] of listeners) node.addEventListener(type, f);
+    (node as HTMLElement).addEventListener('touchstart', still, { passive: false });
     window.addEventListener('blur', blur);
     return () => {
       for (const [type, f] of listeners) node.removeEventListener(type, f);
+      (node as HTMLElement).removeEventListener('touchstart', still);
       window.removeEventListener('blur', blur);
     };
   };
