@@ -32,6 +32,8 @@ export class Workbench {
 
   #history = $state.raw() as history.History<Sheet>;
   #chosen = $state(0);
+  /** The sheet whose link stands in the address, if it is one that we know of. */
+  #linked: Sheet | null = null;
   prediction: Prediction | null = $state.raw(null);
   /** One plain sentence, said once and shown; empty when there is nothing to say. */
   message = $state('');
@@ -75,6 +77,8 @@ export class Workbench {
   commit = (): void => {
     this.#history = history.commit(this.#history);
     remember(SHEET_KEY, JSON.stringify(this.sheet));
+    // A link that is no longer this sheet's would win over the kept sheet when the page is opened again.
+    if (this.#linked && this.#linked !== this.sheet) this.#address(null);
   };
 
   cancel = (): void => {
@@ -132,15 +136,15 @@ export class Workbench {
   /** Opens what a link carries; a link that can't be read leaves everything as it is and says so. */
   openLink = async (fragment: string): Promise<void> => {
     const read = await decodeLink(fragment);
-    if (read.ok) this.open(read.sheet, 'The sheet from the link is open; undo brings yours back.');
-    else this.message = read.message;
+    if (read.ok) {
+      this.open(read.sheet, 'The sheet from the link is open; undo brings yours back.');
+      this.#address(fragment);
+    } else this.message = read.message;
   };
 
   copyLink = async (): Promise<void> => {
     const fragment = await encodeLink(this.sheet);
-    const url = `${location.href.split('#')[0]}#${fragment}`;
-    // Without a new entry, so that the back button still leaves the page.
-    window.history.replaceState(null, '', url);
+    const url = this.#address(fragment);
     try {
       await navigator.clipboard.writeText(url);
       this.link = '';
@@ -157,6 +161,16 @@ export class Workbench {
     if (first) this.open(first.sheet);
     forget(SHEET_KEY);
   };
+
+  /** Puts the link of the sheet into the address, or takes it out. Returns the new address. */
+  #address(fragment: string | null): string {
+    this.#linked = fragment === null ? null : this.sheet;
+    const plain = location.href.split('#')[0] ?? '';
+    const url = fragment === null ? plain : `${plain}#${fragment}`;
+    // Without a new entry, so that the back button still leaves the page.
+    window.history.replaceState(null, '', url);
+    return url;
+  }
 
   #show(next: Sheet, whole: boolean): void {
     if (next === this.sheet) {
