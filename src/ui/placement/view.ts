@@ -26,12 +26,16 @@ export interface PlacementView {
   readonly acrossAt: (string: number, fromSaddle: number) => number;
   readonly onString: (string: number, fromSaddle: number) => number;
   readonly string: (n: number) => { readonly saddle: number; readonly nut: number; readonly shear: string };
-  /** Centre of a dimension's label, kept on the drawing. */
+  /** Centre of a dimension's label: on its line, or before it where the line is too short for it. */
   readonly label: (fromSaddle: number) => number;
 }
 
 const MARGIN = 14;
 const LEAST_BAND = 64;
+/** Half of a dimension's label, «bridge 46.0 mm». */
+const HALF_LABEL = 60;
+/** From a handle's centre to a label, so that the label leaves all of the handle free. */
+const CLEAR = 16;
 
 export function placementView(sheet: Sheet, width: number): PlacementView {
   const { scaleLength, spreadNut, spreadSaddle } = sheet.instrument;
@@ -73,6 +77,10 @@ export function placementView(sheet: Sheet, width: number): PlacementView {
       const slope = (nut - saddle) / (x(scaleLength) - x(0));
       return { saddle, nut, shear: `matrix(1 ${slope} 0 1 0 ${saddle - slope * x(0)})` };
     },
-    label: (fromSaddle) => Math.max(76, Math.min(width - 76, (x(fromSaddle) + x(0)) / 2)),
+    label: (fromSaddle) => {
+      const from = x(fromSaddle);
+      if (x(0) - from >= 2 * (HALF_LABEL + CLEAR)) return (from + x(0)) / 2;
+      return Math.max(HALF_LABEL, from - CLEAR - HALF_LABEL);
+    },
   };
 }
