@@ -1,11 +1,19 @@
 /** The worker's side of the protocol, free of any worker scope so that it runs anywhere. */
-import type { JobInput, JobKind, JobRequest, JobResponse, JobValue, OwnPlaying } from './protocol.ts';
+import type {
+  JobInput,
+  JobKind,
+  JobRequest,
+  JobResponse,
+  JobValue,
+  LiveWish,
+  OwnPlaying,
+} from './protocol.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 
 export interface Door {
   predict(sheet: Sheet): JobValue['figures'];
   render(sheet: Sheet): JobValue['sound'];
-  live(sheet: Sheet, sampleRate: number): JobValue['live'];
+  live(sheet: Sheet, wish: LiveWish): JobValue['live'];
   through(sheet: Sheet, playing: OwnPlaying): JobValue['through'];
 }
 

@@ -37,9 +37,12 @@ export class JobClient {
     return this.lanes.sound.request(sheet, null);
   }
 
-  /** What the live engine needs, for an output of `sampleRate` (Hz). Never rejects. The sheet must be plain data. */
-  live(sheet: Sheet, sampleRate: number): Promise<JobResult<LiveSetup>> {
-    return this.lanes.live.request(sheet, sampleRate);
+  /**
+   * What the live engine needs, for an output of `sampleRate` (Hz). `gain`: during a drag that of the last setup, so that
+   * the change comes at once; null to have the level found anew. Never rejects. The sheet must be plain data.
+   */
+  live(sheet: Sheet, sampleRate: number, gain: number | null = null): Promise<JobResult<LiveSetup>> {
+    return this.lanes.live.request(sheet, { sampleRate, gain });
   }
 
   /** A recording through the sheet's circuit. Its samples are copied. Never rejects. The sheets must be plain data. */

@@ -11,9 +11,15 @@ export type JobKind = 'figures' | 'sound' | 'live' | 'through';
 export interface JobInput {
   readonly figures: null;
   readonly sound: null;
-  /** Sample rate of the output, Hz. */
-  readonly live: number;
+  readonly live: LiveWish;
   readonly through: OwnPlaying;
+}
+
+export interface LiveWish {
+  /** Of the output, Hz. */
+  readonly sampleRate: number;
+  /** Digital amplitude for one volt; null has the sheet's level found, which takes ten times as long where it is matched. */
+  readonly gain: number | null;
 }
 
 /** A recording of one's own, and the sheet through which it was made; null when it is the bare string's. */

@@ -6,7 +6,7 @@ import { fretPlaces, noteName } from './string/pitch.ts';
 import { listen, voiceOf, HIGHEST } from './voice.ts';
 import { warningsFor } from './warnings.ts';
 
-export { liveSetup as live } from './sound/live/setup.ts';
+export { liveSetup } from './sound/live/setup.ts';
 export { render } from './sound/render.ts';
 export { through } from './sound/through.ts';
 

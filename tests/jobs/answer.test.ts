@@ -27,12 +27,12 @@ describe('the worker’s answer', () => {
   const door: Door = {
     predict: () => ({ frequencies: new Float64Array([20, 20000]), warnings: [] }) as unknown as Prediction,
     render: () => ({ samples: new Float64Array(1000), sampleRate: 48000 }) as Sound,
-    live: (_, sampleRate) => ({ sampleRate, times: new Float64Array(3) }) as unknown as LiveSetup,
+    live: (_, { sampleRate }) => ({ sampleRate, times: new Float64Array(3) }) as unknown as LiveSetup,
     through: (_, { recording }) => recording as Sound,
   };
 
   it('hands over what a kind of job needs beside the sheet [exact]', () => {
-    const live = answer({ id: 1, kind: 'live', sheet, input: 44100 }, door).response;
+    const live = answer({ id: 1, kind: 'live', sheet, input: { sampleRate: 44100, gain: null } }, door).response;
     expect(live).toMatchObject({ id: 1, ok: true, value: { sampleRate: 44100 } });
     const recording = { samples: new Float64Array(4), sampleRate: 8000 };
     const through = answer(

@@ -1,7 +1,15 @@
+/** φ(u) = ∫ φ' du as a table of values and slopes with cubics in between. */
 import { fluxSlope, type FluxCurve } from '../string/fluxCurve.ts';
 
-/** Cells of a table. Its error, h⁴/384 of the fourth derivative, is 1e-13 of φ for a range of eight fades. */
-const CELLS = 4096;
+/** Uniform points: values and slopes in turn. */
+export interface FluxTable {
+  readonly lowest: number;
+  readonly step: number;
+  readonly points: Float64Array;
+}
+
+/** Cells of a table. Its error, h⁴/384 of the fourth derivative, is 2e-10 of φ for a range of eight fades (−190 dB). */
+const CELLS = 512;
 /** Abscissas (from −1 to 1) and weights of Gauss's rule with three points. */
 const GAUSS: readonly (readonly [number, number])[] = [
   [-Math.sqrt(0.6), 5 / 9],
@@ -9,31 +17,35 @@ const GAUSS: readonly (readonly [number, number])[] = [
   [Math.sqrt(0.6), 5 / 9],
 ];
 
-/**
- * φ(u) = ∫ φ' du from 0 (m), for any curve, as a function good from `lowest` to `highest` (m; 0 lies between them): the
- * integral by Gauss's rule in each cell, cubics with the exact slopes in between.
- */
-export function fluxTable(curve: FluxCurve, lowest: number, highest: number): (u: number) => number {
-  const step = (highest - lowest) / CELLS;
-  if (!(step > 0)) return (u) => u;
-  const value = new Float64Array(CELLS + 1);
-  const slope = Float64Array.from({ length: CELLS + 1 }, (_, i) => fluxSlope(curve, lowest + i * step));
-  for (let i = 0; i < CELLS; i++) {
+/** From `lowest` to `highest` (m; lowest ≤ 0 ≤ highest), the integral by Gauss's rule in each cell, φ(0) = 0. */
+export function fluxTable(curve: FluxCurve, lowest: number, highest: number, cells = CELLS): FluxTable {
+  // A string that doesn't move needs a table too; its width is without meaning.
+  const step = highest > lowest ? (highest - lowest) / cells : 1e-9;
+  const points = new Float64Array(2 * cells + 2);
+  for (let i = 0; i <= cells; i++) points[2 * i + 1] = fluxSlope(curve, lowest + i * step);
+  for (let i = 0; i < cells; i++) {
     const middle = lowest + (i + 0.5) * step;
     let sum = 0;
     for (const [at, weight] of GAUSS) sum += weight * fluxSlope(curve, middle + (at * step) / 2);
-    value[i + 1] = value[i]! + (sum * step) / 2;
+    points[2 * i + 2] = points[2 * i]! + (sum * step) / 2;
   }
-  const read = (u: number): number => {
-    const place = Math.min(Math.max((u - lowest) / step, 0), CELLS);
-    const i = Math.min(CELLS - 1, Math.floor(place));
-    const t = place - i;
-    const s = 1 - t;
-    return (
-      s * s * ((1 + 2 * t) * value[i]! + t * step * slope[i]!) +
-      t * t * ((1 + 2 * s) * value[i + 1]! - s * step * slope[i + 1]!)
-    );
-  };
-  const origin = read(0);
-  return (u) => read(u) - origin;
+  const table = { lowest, step, points };
+  const origin = readFlux(table, 0);
+  for (let i = 0; i <= cells; i++) points[2 * i]! -= origin;
+  return table;
+}
+
+/** φ(u), m; beyond the table's ends straight on. */
+export function readFlux({ lowest, step, points }: FluxTable, u: number): number {
+  const cells = points.length / 2 - 1;
+  const place = (u - lowest) / step;
+  if (place <= 0) return points[0]! + (u - lowest) * points[1]!;
+  if (place >= cells) return points[2 * cells]! + (place - cells) * step * points[2 * cells + 1]!;
+  const i = 2 * Math.floor(place);
+  const t = place - i / 2;
+  const s = 1 - t;
+  return (
+    s * s * ((1 + 2 * t) * points[i]! + t * step * points[i + 1]!) +
+    t * t * ((1 + 2 * s) * points[i + 2]! - s * step * points[i + 3]!)
+  );
 }

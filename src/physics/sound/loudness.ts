@@ -44,6 +44,8 @@ export function kWeighting(sampleRate: number): readonly [shelf: Biquad, highPas
   ];
 }
 
+const STANDARD = kWeighting(48000);
+
 function prewarped(frequency: number, sampleRate: number): number {
   return Math.tan((Math.PI * frequency) / sampleRate);
 }
@@ -53,7 +55,46 @@ function prewarped(frequency: number, sampleRate: number): number {
  * a short note has a loudness too (the standard leaves this open).
  */
 export function blockPowers(samples: Float64Array, sampleRate: number): Float64Array {
-  const [shelf, pass] = kWeighting(sampleRate);
+  return meanSquares(samples, sampleRate, kWeighting(sampleRate));
+}
+
+/** The same of a signal that has been weighted already. */
+export function weightedPowers(samples: Float64Array, sampleRate: number): Float64Array {
+  const through: Biquad = { b: [1, 0, 0], a: [0, 0] };
+  return meanSquares(samples, sampleRate, [through, through]);
+}
+
+/**
+ * The weighting's transfer at f (Hz, below 24 kHz), as the standard's filters for 48 kHz have it. For signals of a low sample
+ * rate, whose own filters would bend it near half that rate.
+ */
+export function kWeightingAt(f: number): { re: number; im: number } {
+  const c1 = Math.cos((2 * Math.PI * f) / 48000);
+  const s1 = -Math.sin((2 * Math.PI * f) / 48000);
+  const c2 = c1 * c1 - s1 * s1;
+  const s2 = 2 * c1 * s1;
+  let re = 1;
+  let im = 0;
+  for (const { b, a } of STANDARD) {
+    const numRe = b[0] + b[1] * c1 + b[2] * c2;
+    const numIm = b[1] * s1 + b[2] * s2;
+    const denRe = 1 + a[0] * c1 + a[1] * c2;
+    const denIm = a[0] * s1 + a[1] * s2;
+    const size = denRe * denRe + denIm * denIm;
+    const qRe = (numRe * denRe + numIm * denIm) / size;
+    const qIm = (numIm * denRe - numRe * denIm) / size;
+    const was = re;
+    re = re * qRe - im * qIm;
+    im = was * qIm + im * qRe;
+  }
+  return { re, im };
+}
+
+function meanSquares(
+  samples: Float64Array,
+  sampleRate: number,
+  [shelf, pass]: readonly [Biquad, Biquad],
+): Float64Array {
   const hop = Math.round(HOP_SECONDS * sampleRate);
   const perBlock = Math.round(BLOCK_SECONDS / HOP_SECONDS);
   const hops = Math.floor(samples.length / hop);

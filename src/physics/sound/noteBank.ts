@@ -1,5 +1,5 @@
 /** One plucked note in a buffer: from its pluck, through its decay, to the touch that ends it. */
-import { addModes, BLOCK, createBank, SILENCE, type ModeBank } from './bank.ts';
+import { addModes, BLOCK, createBank, type ModeBank } from './bank.ts';
 import type { StringModes } from './modes.ts';
 import { TOUCH, touchLeft, touchSlope } from './touch.ts';
 
@@ -12,15 +12,15 @@ export interface NoteBank {
   readonly sampleRate: number;
 }
 
-/** Sort the modes by how long they sound and turn them into a bank that runs in samples. @param loudest V */
+/** Sort the modes by how long they sound and turn them into a bank that runs in samples. @param least EMF at which a mode ends, V */
 export function noteBank(
   { angular, decay }: StringModes,
   flux: Float64Array,
-  loudest: number,
+  least: number,
   sampleRate: number,
 ): NoteBank {
   const lasts = flux.map(
-    (value, i) => (Math.log((Math.abs(value) * angular[i]!) / (SILENCE * loudest)) / decay[i]!) * sampleRate,
+    (value, i) => (Math.log((Math.abs(value) * angular[i]!) / least) / decay[i]!) * sampleRate,
   );
   const order = Array.from(lasts.keys())
     .filter((i) => lasts[i]! > 0)

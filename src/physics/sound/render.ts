@@ -3,8 +3,9 @@ import type { Sheet } from '../../sheet/sheet.ts';
 import type { Sound } from '../prediction.ts';
 import { isStraight } from '../string/fluxCurve.ts';
 import { stopString } from '../string/note.ts';
-import { coilGroups, filterFluxes, filterGroups, type CoilGroup } from './filter.ts';
-import { fluxTable } from './fluxTable.ts';
+import { SILENCE } from './bank.ts';
+import { coilGroups, filterFluxes, filterGroups, type Behind, type CoilGroup } from './filter.ts';
+import { fluxTable, readFlux } from './fluxTable.ts';
 import { finishEnds, LEAD_IN, setLevel } from './level.ts';
 import { scoreOf, type ScoreEvent } from './live/score.ts';
 import { stringModes, type CoilHearing, type StringModes } from './modes.ts';
@@ -37,17 +38,30 @@ interface Played {
   readonly modes: StringModes;
 }
 
+export interface RenderOptions {
+  /** Hz; the sheet's unless given. */
+  readonly sampleRate?: number;
+  /** See `curveOversampling`. */
+  readonly oversampling?: number;
+  /** Hz; partials above are left out. Half the sample rate unless given. */
+  readonly limit?: number;
+  /** Filters the result in addition. */
+  readonly weighting?: Behind;
+  /** Modes end when they have fallen this far below the loudest one's start, as a ratio. */
+  readonly silence?: number;
+}
+
 /**
  * The voltage at the amplifier's input (or what the loudspeaker makes of it), V, before fades and level.
  *
  * Where no reach changes with the distance, the voltage is the sum of the modes' derivatives; otherwise the flux itself is
  * summed, bent, and differentiated on its spectrum.
  */
-export function renderVolts(
-  sheet: Sheet,
-  sampleRate: number = sheet.listen.sampleRate,
-  oversampling = curveOversampling(sampleRate),
-): Float64Array {
+export function renderVolts(sheet: Sheet, options: RenderOptions = {}): Float64Array {
+  const sampleRate = options.sampleRate ?? sheet.listen.sampleRate;
+  const oversampling = options.oversampling ?? curveOversampling(sampleRate);
+  const limit = options.limit ?? sampleRate / 2;
+  const silence = options.silence ?? SILENCE;
   const { instrument, pickups, harness, listen } = sheet;
   const groups = coilGroups(pickups, harness, sampleRate / 2);
   if (groups.length === 0) throw new RangeError('At least one pickup must sound; got none. Select a pickup.');
@@ -59,13 +73,12 @@ export function renderVolts(
   const notes = events.map((event): Played => {
     const key = `${event.string}/${event.fret}`;
     const stopped = stopString(instrument, event.string, event.fret);
-    const modes =
-      known.get(key) ?? stringModes(instrument, pickups, coils, stopped, listen.pluck, sampleRate / 2);
+    const modes = known.get(key) ?? stringModes(instrument, pickups, coils, stopped, listen.pluck, limit);
     known.set(key, modes);
     return { event, modes };
   });
   const straight = notes.every(({ modes }) => modes.coils.every(({ curve }) => isStraight(curve)));
-  const behind = listen.through === 'loudspeaker' ? loudspeaker : undefined;
+  const behind = chain(listen.through === 'loudspeaker' ? loudspeaker : undefined, options.weighting);
   let first = 0;
   const shares = groups.map((group) => {
     const share = { group, first };
@@ -73,12 +86,21 @@ export function renderVolts(
     return share;
   });
   if (straight) {
-    const voltages = shares.map((share) => straightVolts(notes, share, sampleRate, length));
+    const voltages = shares.map((share) => straightVolts(notes, share, silence, sampleRate, length));
     return filterGroups(groups, voltages, sampleRate, behind);
   }
   const rate = sampleRate * oversampling;
-  const fluxes = shares.map((share) => bentFlux(notes, share, rate, length * oversampling));
+  const fluxes = shares.map((share) => bentFlux(notes, share, silence, rate, length * oversampling));
   return filterFluxes(groups, fluxes, sampleRate, oversampling, behind);
+}
+
+function chain(first: Behind | undefined, then: Behind | undefined): Behind | undefined {
+  if (!first || !then) return first ?? then;
+  return (frequency) => {
+    const a = first(frequency);
+    const b = then(frequency);
+    return { re: a.re * b.re - a.im * b.im, im: a.re * b.im + a.im * b.re };
+  };
 }
 
 /** A group and the index of its first coil among all. */
@@ -95,6 +117,7 @@ function spanOf({ time, until }: ScoreEvent, sampleRate: number): Span {
 function straightVolts(
   notes: readonly Played[],
   { group, first }: Share,
+  silence: number,
   sampleRate: number,
   length: number,
 ): Float64Array {
@@ -108,10 +131,10 @@ function straightVolts(
     });
     fluxes.set(modes, sum);
   }
-  const loudest = loudestOf(fluxes);
+  const least = silence * loudestOf(fluxes);
   const out = new Float64Array(length);
   for (const { event, modes } of notes) {
-    addEmf(noteBank(modes, fluxes.get(modes)!, loudest, sampleRate), spanOf(event, sampleRate), out);
+    addEmf(noteBank(modes, fluxes.get(modes)!, least, sampleRate), spanOf(event, sampleRate), out);
   }
   return out;
 }
@@ -123,6 +146,7 @@ function straightVolts(
 function bentFlux(
   notes: readonly Played[],
   { group, first }: Share,
+  silence: number,
   rate: number,
   length: number,
 ): Float64Array {
@@ -137,10 +161,10 @@ function bentFlux(
         modes.amplitude.map((amplitude, i) => amplitude * weights[i]!),
       );
     }
-    const loudest = loudestOf(fluxes);
+    const least = silence * loudestOf(fluxes);
     for (const { event, modes } of notes) {
       const flux = fluxes.get(modes)!;
-      const span = putFlux(noteBank(modes, flux, loudest, rate), spanOf(event, rate), scratch);
+      const span = putFlux(noteBank(modes, flux, least, rate), spanOf(event, rate), scratch);
       const start = flux.reduce((sum, value) => sum + value, 0);
       addBent(scratch, span, start, modes.coils[first + c]!, factor, out);
       scratch.fill(0, span.from, span.to);
@@ -163,9 +187,9 @@ function addBent(
     lowest = Math.min(lowest, flux[i]!);
     highest = Math.max(highest, flux[i]!);
   }
-  const phi = fluxTable(curve, lowest / area, highest / area);
-  const before = phi(start / area);
-  for (let i = from; i < to; i++) out[i]! += factor * area * (phi(flux[i]! / area) - before);
+  const table = fluxTable(curve, lowest / area, highest / area);
+  const before = readFlux(table, start / area);
+  for (let i = from; i < to; i++) out[i]! += factor * area * (readFlux(table, flux[i]! / area) - before);
   for (let i = to; i < out.length; i++) out[i]! -= factor * area * before;
 }
 

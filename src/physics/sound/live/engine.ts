@@ -18,9 +18,12 @@ import { CIRCUIT_DELAY, LIVE_BLOCK, type LiveSetup } from './types.ts';
 
 /** s; every crossfade, and the fade-out of `stop`. */
 export const CROSSFADE = 0.02;
-/** s; at least so long a new side runs unheard: where it takes over its predecessor's past, and where it begins from nothing. */
-const RUN_IN = 2e-3;
-const RUN_IN_AFRESH = 5e-3;
+/**
+ * How long a new side runs unheard: until what the exchange does to its input has come through its delay, samples. Where it
+ * has no past to go on from, the input rises from nothing for so long before, s.
+ */
+const RUN_IN = CIRCUIT_DELAY + 32;
+const RISE = 5e-3;
 const STRINGS = 6;
 
 /** Samples from a string's movement to the output. */
@@ -172,9 +175,10 @@ export class LiveEngine {
     this.waiting = null;
     const next = this.fresh(waiting);
     const like = next.isLike(side);
-    if (like) next.copyPast(side);
-    const runIn = this.blocksOf(like ? RUN_IN : RUN_IN_AFRESH) * LIVE_BLOCK;
-    if (!like) next.riseOver(runIn);
+    if (like) next.follow(side);
+    const rise = like ? 0 : Math.ceil(RISE * this.sampleRate);
+    const runIn = rise + RUN_IN;
+    if (!like) next.riseOver(rise);
     for (const string of this.strings) {
       if (string.note) next.inherit(string.note.string, string.note.fret, string.count, side);
     }
@@ -182,10 +186,6 @@ export class LiveEngine {
     this.incoming = next;
     this.faded = -runIn;
     this.latency = this.now + runIn - this.arrived + LIMITER_DELAY;
-  }
-
-  private blocksOf(seconds: number): number {
-    return Math.ceil((seconds * this.sampleRate) / LIVE_BLOCK);
   }
 
   private compute(): void {
@@ -220,8 +220,9 @@ export class LiveEngine {
     if (next && next.onset < end && !string.note) {
       string.pluck(next.note, next.onset, next.until, this.now);
       this.schedule.taken(index);
-      side.bind(next.note.string, next.note.fret);
-      this.incoming?.bind(next.note.string, next.note.fret);
+      const { note } = next;
+      side.bind(note.string, note.fret, string.count);
+      this.incoming?.bind(note.string, note.fret, string.count);
       side.hear(string, this.now, this.scratch);
       this.incoming?.hear(string, this.now, this.scratch);
     }

@@ -14,18 +14,27 @@ import { LIVE_BLOCK, LIVE_LIMIT } from './types.ts';
 const CUT = 10 ** (-108 / 10);
 /** s; the longest response, a fifth of what the grid of frequencies can hold. */
 const LONGEST = 0.1;
-/** Samples over which the cut end is let down. */
+/** Samples over which the cut end is let down, and over which the beginning rises. */
 const END = 32;
+const START = 32;
 
-/** The response, its length a whole number of blocks. @param delay samples by which it is late */
+/**
+ * The response, its length a whole number of blocks.
+ *
+ * @param delay samples by which it is late
+ * @param differentiate whether it takes flux (V·s) instead of voltage. The cut response is differentiated: cut after
+ *   that, what is missing of its slow end would be large against the little that is left of low notes.
+ */
 export function circuitResponse(
   group: CoilGroup,
   sampleRate: number,
   delay: number,
+  differentiate: boolean,
   behind?: Behind,
 ): Float64Array {
   const nyquist = sampleRate / 2;
   const size = sampleRate < 80000 ? 16384 : 32768;
+  const fft = realFft(size);
   const spectrum = new Float64Array(size + 2);
   groupTransfer(group, nyquist, spectrum, behind);
   for (let k = 0; k < size + 2; k += 2) {
@@ -42,8 +51,19 @@ export function circuitResponse(
   spectrum[1] = 0;
   spectrum[size + 1] = 0;
   const response = new Float64Array(size);
-  realFft(size).inverse(spectrum, response);
-  return cut(response, Math.ceil(LONGEST * sampleRate));
+  fft.inverse(spectrum, response);
+  const length = cut(response, Math.ceil(LONGEST * sampleRate));
+  if (!differentiate) return whole(response, length);
+  fft.forward(response, spectrum);
+  for (let k = 0; k < size; k += 2) {
+    const omega = (k / size) * 2 * Math.PI * nyquist;
+    const re = spectrum[k]!;
+    spectrum[k] = -omega * spectrum[k + 1]!;
+    spectrum[k + 1] = omega * re;
+  }
+  spectrum[size] = 0;
+  fft.inverse(spectrum, response);
+  return whole(response, length + END);
 }
 
 /** 1 below 0, 0 above 1; in between with all slopes continuous. */
@@ -53,7 +73,8 @@ function letDown(x: number): number {
   return 1 / (1 + Math.exp(1 / (1 - x) - 1 / x));
 }
 
-function cut(response: Float64Array, longest: number): Float64Array {
+/** Sets everything to zero behind the part that counts, whose length it returns. */
+function cut(response: Float64Array, longest: number): number {
   let energy = 0;
   for (let i = 0; i < longest; i++) energy += response[i]! ** 2;
   let length = longest;
@@ -62,12 +83,16 @@ function cut(response: Float64Array, longest: number): Float64Array {
     if (left > CUT * energy) break;
   }
   length = Math.min(longest, length + END);
-  const whole = new Float64Array(Math.ceil(length / LIVE_BLOCK) * LIVE_BLOCK);
-  for (let i = 0; i < length; i++) {
-    const fromEnd = (length - i) / END;
-    whole[i] = response[i]! * (fromEnd < 1 ? 0.5 - 0.5 * Math.cos(Math.PI * fromEnd) : 1);
+  for (let i = length - END; i < length; i++) {
+    response[i]! *= 0.5 - 0.5 * Math.cos((Math.PI * (length - i)) / END);
   }
-  return whole;
+  response.fill(0, length);
+  for (let i = 0; i < START; i++) response[i]! *= 0.5 - 0.5 * Math.cos((Math.PI * i) / START);
+  return length;
+}
+
+function whole(response: Float64Array, length: number): Float64Array {
+  return response.slice(0, Math.ceil(length / LIVE_BLOCK) * LIVE_BLOCK);
 }
 
 /** Spectra of the response's partitions, each behind a block's length of zeros. */

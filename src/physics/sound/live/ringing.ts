@@ -54,7 +54,8 @@ export class Ringing {
     for (let i = 0; i < this.count; i++) {
       const omega = note.angular[i]!;
       const alpha = note.decay[i]!;
-      const size = Math.exp(-alpha * early);
+      // What dies within a sixtieth of a block has no part in the sound, and would overflow before its pluck.
+      const size = alpha * early < -60 ? 0 : Math.exp(-alpha * early);
       this.size[i] = size;
       this.re[i] = size * Math.cos(omega * early);
       this.im[i] = size * Math.sin(omega * early);

@@ -42,6 +42,7 @@ export class Schedule {
   exchange(setup: LiveSetup, now: number): void {
     const { setup: before } = this;
     this.take(setup);
+    this.renew(setup);
     if (before && sameScore(before, setup)) return;
     this.changed = true;
     const { times } = setup;
@@ -86,6 +87,16 @@ export class Schedule {
 
   taken(string: number): void {
     this.waits[string] = 0;
+  }
+
+  /** What has been handed out but not yet been plucked is plucked as the new setup has it, if it knows the note. */
+  private renew(setup: LiveSetup): void {
+    for (let s = 0; s < STRINGS; s++) {
+      const slot = this.slots[s];
+      if (!slot || this.waits[s] === 0) continue;
+      const { string, fret } = slot.note;
+      for (const note of setup.notes) if (note.string === string && note.fret === fret) slot.note = note;
+    }
   }
 
   private take(setup: LiveSetup): void {

@@ -3,7 +3,8 @@ import type { Sheet } from '../../../sheet/sheet.ts';
 import { isStraight } from '../../string/fluxCurve.ts';
 import { stopString } from '../../string/note.ts';
 import { coilGroups, type CoilGroup } from '../filter.ts';
-import { blockPowers } from '../loudness.ts';
+import { fluxTable } from '../fluxTable.ts';
+import { kWeightingAt, weightedPowers } from '../loudness.ts';
 import { finishEnds, matchedGain, SILENT_PEAK, VOLT_GAIN } from '../level.ts';
 import { stringModes, type StringModes } from '../modes.ts';
 import { curveOversampling, renderVolts } from '../render.ts';
@@ -11,16 +12,24 @@ import { loudspeaker } from '../speaker.ts';
 import { filterDelay } from './engine.ts';
 import { circuitResponse, partitionSpectra } from './fir.ts';
 import { scoreOf } from './score.ts';
-import { LIVE_LIMIT, type LiveEar, type LiveNote, type LiveSetup } from './types.ts';
+import { LIVE_LIMIT, type LiveBend, type LiveEar, type LiveNote, type LiveSetup } from './types.ts';
 
 /**
  * Hz; at this rate the phrase is rendered to find its loudness. What lies above half of it adds less than 0.05 LU: a pickup
  * on its cable has fallen far by 8 kHz.
  */
 const LOUDNESS_RATE = 16000;
+/** Pieces of a curve: its error is 4e-8 of the flux for a range of eight fades (−148 dB). */
+const BEND_CELLS = 128;
+/** What has fallen 70 dB adds nothing to a loudness. */
+const LOUDNESS_SILENCE = 10 ** (-70 / 20);
 
-/** @param sampleRate of the output, Hz; 44100 to 192000 */
-export function liveSetup(sheet: Sheet, sampleRate: number): LiveSetup {
+/**
+ * @param sampleRate of the output, Hz; 44100 to 192000
+ * @param gain digital amplitude for one volt; null takes the sheet's level, for which a matched one is rendered: ten
+ *   times the work of all the rest
+ */
+export function liveSetup(sheet: Sheet, sampleRate: number, gain: number | null = null): LiveSetup {
   const { instrument, pickups, harness, listen } = sheet;
   const groups = coilGroups(pickups, harness, sampleRate / 2);
   if (groups.length === 0) throw new RangeError('At least one pickup must sound; got none. Select a pickup.');
@@ -41,6 +50,14 @@ export function liveSetup(sheet: Sheet, sampleRate: number): LiveSetup {
   });
   const straight = stopped.every(({ modes }) => modes.coils.every(({ curve }) => isStraight(curve)));
   const oversampling = straight ? 1 : curveOversampling(sampleRate);
+  const bendsByString = new Map<number, LiveBend[]>();
+  const bendsOf = (string: number): LiveBend[] => {
+    const known = bendsByString.get(string);
+    if (known) return known;
+    const made = bends(stopped.filter((note) => note.string === string).map(({ modes }) => modes));
+    bendsByString.set(string, made);
+    return made;
+  };
   const behind = listen.through === 'loudspeaker' ? loudspeaker : undefined;
   return {
     sampleRate,
@@ -51,14 +68,15 @@ export function liveSetup(sheet: Sheet, sampleRate: number): LiveSetup {
     notes: stopped.map(({ string, fret, modes }) => ({
       string,
       fret,
-      ...(straight ? merged(modes, groups) : apart(modes)),
+      ...(straight ? merged(modes, groups) : apart(modes, bendsOf(string))),
     })),
+    bent: !straight,
     ears: straight ? groups.map(mergedEar) : coilEars(groups),
     oversampling,
     filters: groups.map((group) =>
-      partitionSpectra(circuitResponse(group, sampleRate, filterDelay(oversampling), behind)),
+      partitionSpectra(circuitResponse(group, sampleRate, filterDelay(oversampling), !straight, behind)),
     ),
-    gain: liveGain(sheet),
+    gain: gain ?? liveGain(sheet),
   };
 }
 
@@ -68,25 +86,42 @@ export function liveSetup(sheet: Sheet, sampleRate: number): LiveSetup {
  */
 export function liveGain(sheet: Sheet): number {
   if (sheet.listen.level !== 'matched') return VOLT_GAIN;
-  const volts = renderVolts(sheet, LOUDNESS_RATE, 1);
-  finishEnds(volts, LOUDNESS_RATE);
+  const weighted = renderVolts(sheet, {
+    sampleRate: LOUDNESS_RATE,
+    oversampling: 1,
+    weighting: kWeightingAt,
+    silence: LOUDNESS_SILENCE,
+  });
+  finishEnds(weighted, LOUDNESS_RATE);
   let peak = 0;
-  for (let i = 0; i < volts.length; i++) peak = Math.max(peak, Math.abs(volts[i]!));
-  return peak > SILENT_PEAK ? matchedGain(blockPowers(volts, LOUDNESS_RATE)) : VOLT_GAIN;
+  for (let i = 0; i < weighted.length; i++) peak = Math.max(peak, Math.abs(weighted[i]!));
+  return peak > SILENT_PEAK ? matchedGain(weightedPowers(weighted, LOUDNESS_RATE)) : VOLT_GAIN;
 }
 
 type Heard = Omit<LiveNote, 'string' | 'fret'>;
 
 /** Every coil by itself. */
-function apart({ angular, decay, amplitude, coils }: StringModes): Heard {
-  return {
-    angular,
-    decay,
-    amplitude,
-    weights: coils.map(({ weights }) => weights),
-    scales: Float64Array.from(coils, ({ area }) => 1 / area),
-    curves: Float64Array.from(coils.flatMap(({ curve }) => [...curve])),
-  };
+function apart({ angular, decay, amplitude, coils }: StringModes, bends: readonly LiveBend[]): Heard {
+  return { angular, decay, amplitude, weights: coils.map(({ weights }) => weights), bends };
+}
+
+/** For every coil its curve on one string, wide enough for each of the string's notes. */
+function bends(notes: readonly StringModes[]): LiveBend[] {
+  return notes[0]!.coils.map(({ area, curve }, c) => {
+    const widest = Math.max(...notes.map((note) => farthest(note, c))) / area;
+    const { lowest, step, points } = fluxTable(curve, -widest, widest, BEND_CELLS);
+    return {
+      lowest: area * lowest,
+      step: area * step,
+      points: points.map((value, i) => (i % 2 === 0 ? area * value : value)),
+    };
+  });
+}
+
+/** A bound on what a coil's linear flux can reach, V·s. */
+function farthest({ amplitude, coils }: StringModes, coil: number): number {
+  const { weights } = coils[coil]!;
+  return amplitude.reduce((sum, value, i) => sum + Math.abs(value * weights[i]!), 0);
 }
 
 function coilEars(groups: readonly CoilGroup[]): LiveEar[] {
@@ -106,8 +141,7 @@ function merged({ angular, decay, amplitude, coils }: StringModes, groups: reado
     }
     return sum;
   });
-  const scales = new Float64Array(groups.length);
-  return { angular, decay, amplitude, weights, scales, curves: new Float64Array(0) };
+  return { angular, decay, amplitude, weights, bends: [] };
 }
 
 function mergedEar({ coils }: CoilGroup, group: number): LiveEar {

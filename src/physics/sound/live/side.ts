@@ -1,5 +1,5 @@
 /** One pickup with its circuit, listening to the strings: what is exchanged when a control moves. */
-import { boundedExponent } from '../../string/fluxCurve.ts';
+import { readFlux } from '../fluxTable.ts';
 import { touchLeft, touchSlope } from '../touch.ts';
 import { InputHistory, OutputBlock } from './convolver.ts';
 import { Halfband } from './halfband.ts';
@@ -7,12 +7,13 @@ import type { PartialBank } from './partials.ts';
 import type { Ringing } from './ringing.ts';
 import { LIVE_BLOCK, type LiveNote, type LiveSetup } from './types.ts';
 
-/** A partial whose voltage is below this, as digital amplitude, is left out: −140 dBFS. */
-const INAUDIBLE = 1e-7;
+/**
+ * A partial whose voltage is below this, as digital amplitude, is left out: −160 dBFS, so that a steep curve and the
+ * circuit's resonance may still lift it.
+ */
+const INAUDIBLE = 1e-8;
 /** The steepest slope of a touch, 1/s: what a displacement can add to the voltage then. */
 const TOUCH_SLOPE = 250;
-/** A partial that changes the curve's exponent by less than this is left out of it (−140 dB). */
-const UNBENT = 1e-7;
 const STRINGS = 6;
 
 /** Buffers that all sides share; each use is over before the next begins. */
@@ -22,18 +23,31 @@ export interface Scratch {
   readonly flux: Float64Array;
 }
 
+/** What comes into one group. */
+interface GroupInput {
+  readonly history: InputHistory;
+  readonly band: Halfband;
+  /** Up to twice a block. */
+  readonly input: Float64Array;
+  /** Flux left behind by notes that have ended, V·s: each is counted from where the plectrum let go. */
+  rest: number;
+  /** The last two values of the block before, of which the next is the continuation. */
+  last: number;
+  before: number;
+}
+
 export class Side {
   setup: LiveSetup;
   /** The notes whose weights are in use, by string; null where the setup doesn't know the note that rings. */
   private readonly bound: (LiveNote | null)[] = new Array<LiveNote | null>(STRINGS).fill(null);
-  private histories: InputHistory[] = [];
-  private bands: Halfband[] = [];
-  private inputs: Float64Array[] = [];
+  private readonly groups: GroupInput[] = [];
   private readonly output = new OutputBlock();
   private readonly coarse = new Float64Array(LIVE_BLOCK);
   /** Samples for which the input still rises from nothing. */
   private rising = 0;
   private rise = 1;
+  /** Whether the first block is still to come, whose flux must go on from where the past ended. */
+  private joining = false;
 
   constructor(setup: LiveSetup) {
     this.setup = setup;
@@ -45,14 +59,26 @@ export class Side {
     this.setup = setup;
     this.bound.fill(null);
     this.rising = 0;
+    this.joining = false;
     setup.filters.forEach((filter, g) => {
       const parts = Math.max(1, filter.length / (2 * LIVE_BLOCK + 2));
-      const history = this.histories[g];
-      if (history) history.reset(parts);
-      else this.histories[g] = new InputHistory(parts);
-      if (this.bands[g]) this.bands[g].reset();
-      else this.bands[g] = new Halfband(LIVE_BLOCK);
-      this.inputs[g] ??= new Float64Array(2 * LIVE_BLOCK);
+      const group = this.groups[g];
+      if (group) {
+        group.history.reset(parts);
+        group.band.reset();
+        group.rest = 0;
+        group.last = 0;
+        group.before = 0;
+      } else {
+        this.groups[g] = {
+          history: new InputHistory(parts),
+          band: new Halfband(LIVE_BLOCK),
+          input: new Float64Array(2 * LIVE_BLOCK),
+          rest: 0,
+          last: 0,
+          before: 0,
+        };
+      }
     });
   }
 
@@ -61,40 +87,45 @@ export class Side {
     const a = this.setup;
     const b = other.setup;
     return (
-      a.oversampling === b.oversampling &&
+      a.bent === b.bent &&
       a.ears.length === b.ears.length &&
       a.ears.every((ear, e) => ear.key === b.ears[e]!.key && ear.group === b.ears[e]!.group)
     );
   }
 
-  /** Take over the past of a side that is like this one. */
-  copyPast(other: Side): void {
+  /** Go on from the past of a side that is like this one. */
+  follow(other: Side): void {
+    this.joining = true;
     for (let g = 0; g < this.setup.filters.length; g++) {
-      this.histories[g]!.copy(other.histories[g]!);
-      this.bands[g]!.copy(other.bands[g]!);
+      const mine = this.groups[g]!;
+      const theirs = other.groups[g]!;
+      mine.history.copy(theirs.history);
+      mine.band.copy(theirs.band);
+      mine.last = theirs.last;
+      mine.before = theirs.before;
     }
   }
 
   /** Without a past: the input rises over so many samples. */
   riseOver(samples: number): void {
+    this.joining = true;
     this.rising = samples;
     this.rise = samples;
   }
 
-  /** The string rings anew: use the setup's own weights for the note. */
-  bind(string: number, fret: number): void {
-    this.bound[string - 1] = this.find(string, fret);
+  /** The string rings anew, with so many modes: use the setup's own weights for the note. */
+  bind(string: number, fret: number, modes: number): void {
+    this.bound[string - 1] = this.find(string, fret, modes);
   }
 
   /** The string rings already, with so many modes: use the setup's weights, or else those of a side that is like this one. */
   inherit(string: number, fret: number, modes: number, before: Side): void {
-    const own = this.find(string, fret);
-    if (own?.angular.length === modes) this.bound[string - 1] = own;
-    else this.bound[string - 1] = this.isLike(before) ? before.bound[string - 1]! : null;
+    const own = this.find(string, fret, modes);
+    this.bound[string - 1] = own ?? (this.isLike(before) ? before.bound[string - 1]! : null);
   }
 
   clear(): void {
-    for (let g = 0; g < this.setup.filters.length; g++) this.inputs[g]!.fill(0);
+    for (let g = 0; g < this.setup.filters.length; g++) this.groups[g]!.input.fill(this.groups[g]!.rest);
   }
 
   /** Add what the string does in the block that begins at `now`. */
@@ -102,50 +133,24 @@ export class Side {
     const { note } = ringing;
     const heard = note && this.bound[note.string - 1];
     if (!heard) return;
-    const { ears, oversampling } = this.setup;
-    const length = oversampling * LIVE_BLOCK;
+    const { oversampling, bent } = this.setup;
     const from = Math.max(0, Math.ceil((ringing.onset - now) * oversampling));
-    const to = Math.min(length, Math.ceil((ringing.until - now) * oversampling));
-    if (from >= to) return;
-    const touched = Math.max(from, Math.ceil((ringing.until - ringing.touch - now) * oversampling));
-    const { emf, flux } = scratch;
-    for (let e = 0; e < ears.length; e++) {
-      const { group, factor } = ears[e]!;
-      const r1 = heard.curves[3 * e] ?? 0;
-      const r2 = heard.curves[3 * e + 1] ?? 0;
-      const r3 = heard.curves[3 * e + 2] ?? 0;
-      const bend = Math.abs(r1) + Math.sqrt(Math.abs(r2)) + Math.cbrt(Math.abs(r3));
-      const scale = heard.scales[e]!;
-      this.sumEmf(ringing, note.amplitude, heard.weights[e]!, scratch);
-      if (bend > 0 || touched < to) {
-        this.sumFlux(ringing, note.amplitude, heard.weights[e]!, bend * scale, touched < to, scratch);
-      }
-      for (let i = touched; i < to; i++) {
-        const x = 1 - (ringing.until - now - i / oversampling) / ringing.touch;
-        const left = touchLeft(x);
-        emf[i] = left * emf[i]! + touchSlope(x) * flux[i]!;
-        flux[i]! *= left;
-      }
-      const input = this.inputs[group]!;
-      if (bend > 0) {
-        for (let i = from; i < to; i++) {
-          const u = scale * flux[i]!;
-          input[i]! += factor * Math.exp(boundedExponent(u * (r1 + u * (r2 + u * r3)))) * emf[i]!;
-        }
-      } else {
-        for (let i = from; i < to; i++) input[i]! += factor * emf[i]!;
-      }
-    }
+    const to = Math.min(oversampling * LIVE_BLOCK, Math.ceil((ringing.until - now) * oversampling));
+    if (from > to) return;
+    if (bent) this.hearFlux(ringing, heard, now, from, to, scratch);
+    else this.hearVoltage(ringing, heard, now, from, to, scratch);
   }
 
   /** Filter the block and turn it into digital amplitude. */
   finish(out: Float64Array): void {
-    const { filters, gain, oversampling } = this.setup;
+    const { filters, gain, oversampling, bent } = this.setup;
     this.output.clear();
     for (let g = 0; g < filters.length; g++) {
-      let input = this.inputs[g]!;
+      const group = this.groups[g]!;
+      if (bent) this.join(group);
+      let { input } = group;
       if (oversampling === 2) {
-        this.bands[g]!.process(input, this.coarse);
+        group.band.process(input, this.coarse);
         input = this.coarse;
       }
       if (this.rising > 0) {
@@ -154,26 +159,105 @@ export class Side {
           input[i]! *= 0.5 - 0.5 * Math.cos(Math.PI * x);
         }
       }
-      this.histories[g]!.push(input);
-      this.histories[g]!.addFiltered(filters[g]!, this.output.sum);
+      group.history.push(input);
+      group.history.addFiltered(filters[g]!, this.output.sum);
     }
+    this.joining = false;
     this.rising = Math.max(0, this.rising - LIVE_BLOCK);
     this.output.take(out);
     for (let i = 0; i < LIVE_BLOCK; i++) out[i]! *= gain;
   }
 
-  private find(string: number, fret: number): LiveNote | null {
-    for (const note of this.setup.notes) if (note.string === string && note.fret === fret) return note;
+  /** A first block of flux is shifted so that it goes on from the past in a straight line. */
+  private join(group: GroupInput): void {
+    const { input } = group;
+    const end = this.setup.oversampling * LIVE_BLOCK;
+    if (this.joining) {
+      const shift = 2 * group.last - group.before - input[0]!;
+      for (let i = 0; i < end; i++) input[i]! += shift;
+      group.rest += shift;
+    }
+    group.last = input[end - 1]!;
+    group.before = input[end - 2]!;
+  }
+
+  private hearVoltage(
+    ringing: Ringing,
+    heard: LiveNote,
+    now: number,
+    from: number,
+    to: number,
+    scratch: Scratch,
+  ): void {
+    const { ears } = this.setup;
+    const { emf, flux } = scratch;
+    const { amplitude } = ringing.note!;
+    const touched = Math.max(from, Math.ceil(ringing.until - ringing.touch - now));
+    for (let e = 0; e < ears.length; e++) {
+      const { group, factor } = ears[e]!;
+      const weights = heard.weights[e]!;
+      this.sumVoltage(ringing, amplitude, weights, scratch);
+      if (touched < to) this.sumFlux(ringing, amplitude, weights, TOUCH_SLOPE, scratch);
+      for (let i = touched; i < to; i++) {
+        const x = touchShare(ringing, now + i);
+        emf[i] = touchLeft(x) * emf[i]! + touchSlope(x) * flux[i]!;
+      }
+      const { input } = this.groups[group]!;
+      for (let i = from; i < to; i++) input[i]! += factor * emf[i]!;
+    }
+  }
+
+  private hearFlux(
+    ringing: Ringing,
+    heard: LiveNote,
+    now: number,
+    from: number,
+    to: number,
+    scratch: Scratch,
+  ): void {
+    const { ears, oversampling } = this.setup;
+    const { flux } = scratch;
+    const { amplitude } = ringing.note!;
+    const end = oversampling * LIVE_BLOCK;
+    const touched = Math.max(from, Math.ceil((ringing.until - ringing.touch - now) * oversampling));
+    for (let e = 0; e < ears.length; e++) {
+      const { group, factor } = ears[e]!;
+      const weights = heard.weights[e]!;
+      const bend = heard.bends[e]!;
+      this.sumFlux(ringing, amplitude, weights, 0, scratch);
+      for (let i = touched; i < to; i++) flux[i]! *= touchLeft(touchShare(ringing, now + i / oversampling));
+      let start = 0;
+      for (let i = 0; i < ringing.count; i++) start += amplitude[i]! * weights[i]!;
+      const begun = readFlux(bend, start);
+      const target = this.groups[group]!;
+      const { input } = target;
+      for (let i = from; i < to; i++) input[i]! += factor * (readFlux(bend, flux[i]!) - begun);
+      if (ringing.until > now + LIVE_BLOCK) continue;
+      // It ends in this block.
+      for (let i = to; i < end; i++) input[i]! -= factor * begun;
+      target.rest -= factor * begun;
+    }
+  }
+
+  /** Other strings may be on the guitar by now, with more modes or fewer. */
+  private find(string: number, fret: number, modes: number): LiveNote | null {
+    for (const note of this.setup.notes) {
+      if (note.string === string && note.fret === fret && note.angular.length === modes) return note;
+    }
     return null;
   }
 
-  /** scratch.emf = Σ Re(flux (−α + iω) z), flux = amplitude × weight, z the mode's state. */
-  private sumEmf(ringing: Ringing, amplitude: Float64Array, weights: Float64Array, scratch: Scratch): void {
+  /** scratch.emf = Σ Re(flux (−α + iω) z), flux = amplitude × weight, z the mode's state; at the sample rate. */
+  private sumVoltage(
+    ringing: Ringing,
+    amplitude: Float64Array,
+    weights: Float64Array,
+    scratch: Scratch,
+  ): void {
     const { re, im, size, halfRe, halfIm, count } = ringing;
     const { angular, decay } = ringing.note!;
-    const { oversampling, gain } = this.setup;
     const { bank, emf } = scratch;
-    const least = INAUDIBLE / gain;
+    const least = INAUDIBLE / this.setup.gain;
     for (let i = 0; i < count; i++) {
       const flux = amplitude[i]! * weights[i]!;
       const gainIm = flux * angular[i]!;
@@ -181,35 +265,34 @@ export class Side {
       const gainRe = -flux * decay[i]!;
       const real = gainRe * re[i]! - gainIm * im[i]!;
       const imaginary = gainRe * im[i]! + gainIm * re[i]!;
-      let stepRe = halfRe[i]!;
-      let stepIm = halfIm[i]!;
-      if (oversampling === 1) {
-        const once = stepRe;
-        stepRe = once * once - stepIm * stepIm;
-        stepIm *= 2 * once;
-      }
+      const hr = halfRe[i]!;
+      const hi = halfIm[i]!;
+      const stepRe = hr * hr - hi * hi;
+      const stepIm = 2 * hr * hi;
       bank.add(real, real * stepRe - imaginary * stepIm, 2 * stepRe, stepRe * stepRe + stepIm * stepIm);
     }
-    bank.run(emf, oversampling * LIVE_BLOCK);
+    bank.run(emf, LIVE_BLOCK);
   }
 
-  /** scratch.flux = Σ flux Re z. @param bend share of the exponent for one V·s */
+  /**
+   * scratch.flux = Σ flux Re z. What is left out is judged by the voltage of the partial's own movement, or where `slope`
+   * (1/s) isn't 0 by that.
+   */
   private sumFlux(
     ringing: Ringing,
     amplitude: Float64Array,
     weights: Float64Array,
-    bend: number,
-    touched: boolean,
+    slope: number,
     scratch: Scratch,
   ): void {
     const { re, im, size, halfRe, halfIm, count } = ringing;
+    const { angular } = ringing.note!;
     const { oversampling, gain } = this.setup;
     const { bank } = scratch;
-    const forTouch = touched ? INAUDIBLE / gain / TOUCH_SLOPE : Infinity;
-    const least = Math.min(bend > 0 ? UNBENT / bend : Infinity, forTouch);
+    const least = INAUDIBLE / gain;
     for (let i = 0; i < count; i++) {
       const flux = amplitude[i]! * weights[i]!;
-      if (!(Math.abs(flux) * size[i]! > least)) continue;
+      if (!(Math.abs(flux) * size[i]! * (slope > 0 ? slope : angular[i]!) > least)) continue;
       let stepRe = halfRe[i]!;
       let stepIm = halfIm[i]!;
       if (oversampling === 1) {
@@ -222,4 +305,9 @@ export class Side {
     }
     bank.run(scratch.flux, oversampling * LIVE_BLOCK);
   }
+}
+
+/** Share of the touch that has passed at a time (samples). */
+function touchShare({ until, touch }: Ringing, time: number): number {
+  return 1 - (until - time) / touch;
 }

@@ -7,7 +7,7 @@ export const LIVE_BLOCK = 128;
 export const LIVE_LIMIT = 20000;
 
 /** Samples from a string's movement to the voltage at the amplifier's input, at every sample rate; see fir.ts. */
-export const CIRCUIT_DELAY = 96;
+export const CIRCUIT_DELAY = 160;
 
 /** A string stopped at a fret, as its partials in two polarisations (all that move towards the pickup, then across it). */
 export interface LiveNote {
@@ -22,10 +22,16 @@ export interface LiveNote {
   readonly amplitude: Float64Array;
   /** For every ear the flux for 1 m of each mode, V·s/m. */
   readonly weights: readonly Float64Array[];
-  /** For every ear one over the area of its reach, m/(V·s). */
-  readonly scales: Float64Array;
-  /** For every ear three coefficients of its curve, see string/fluxCurve.ts; empty when the setup is straight. */
-  readonly curves: Float64Array;
+  /** For every ear its curve on this string; empty when the setup is straight. Notes of one string share them. */
+  readonly bends: readonly LiveBend[];
+}
+
+/** A curve from linear flux to true flux (both V·s) in cubic pieces; beyond its ends it goes on straight. */
+export interface LiveBend {
+  readonly lowest: number;
+  readonly step: number;
+  /** At every point the value and the slope, in turn. */
+  readonly points: Float64Array;
 }
 
 /** What listens to the strings: a coil, or where no curve is bent all coils of a group as one. */
@@ -46,6 +52,8 @@ export interface LiveSetup {
   readonly played: Uint16Array;
   readonly notes: readonly LiveNote[];
   readonly ears: readonly LiveEar[];
+  /** Bent: strings give flux (V·s), bent by curves, and the filters differentiate. Straight: they give voltage (V). */
+  readonly bent: boolean;
   /** How many times the sample rate the strings are computed. */
   readonly oversampling: number;
   /** For every group the spectra of its filter's partitions, one behind the other, LIVE_BLOCK·2 + 2 values each. */
