@@ -1,14 +1,48 @@
+import { readdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { root } from '../../.ci/setup.mjs';
 import { expect, shot, test } from './rig/app.ts';
+import { changed, curves, ready } from './rig/hands.ts';
 
-test('the built app opens under the strict policy and shows a sheet', async ({ openSheet }) => {
+test('the built app opens under the strict policy, drawn and ready to play', async ({ openSheet }) => {
   const { page } = await openSheet();
-  await page.locator('main').waitFor();
+  const opened = await page.evaluate(
+    () =>
+      new Promise<number>((done) => {
+        const look = (): void => {
+          const drawn = document.querySelectorAll('main [role="slider"]').length > 0;
+          const play = [...document.querySelectorAll('button')].find((b) => b.innerText.trim() === 'play');
+          if (drawn && play && !play.disabled) done(performance.now());
+          else requestAnimationFrame(look);
+        };
+        look();
+      }),
+  );
+  console.log(`from navigation to drawn and ready to play: ${opened.toFixed(0)} ms`);
+  await ready(page);
   expect(await page.getByRole('main').count()).toBe(1);
   expect(await page.getByRole('heading', { level: 1 }).first().innerText()).not.toBe('');
   expect(await page.title()).toMatch(/Lodetone/);
-  await shot(page, 'open');
+  await shot(page, '1440');
+  await page.setViewportSize({ width: 900, height: 900 });
+  await shot(page, '900');
 });
 
-test('axe finds nothing to object to in the sheet as it opens', async ({ scan }) => {
-  expect(await scan()).toEqual([]);
+test('every preset opens, is drawn and may be played', async ({ openSheet }) => {
+  const { page } = await openSheet();
+  await ready(page);
+  const choice = page.getByRole('combobox', { name: 'open another sheet' });
+  const names = await choice.locator('option').allInnerTexts();
+  expect(names).toHaveLength(readdirSync(join(root, 'presets')).length);
+  expect(names.length).toBeGreaterThanOrEqual(8);
+  let before = await curves(page);
+  // Backwards, because the first one is open already.
+  for (const name of names.toReversed()) {
+    await choice.selectOption(name);
+    before = await changed(page, before);
+    expect(before, name).not.toMatch(/NaN|Infinity|undefined/);
+    expect(await page.getByRole('textbox', { name: 'title' }).inputValue()).toBe(name);
+    await ready(page);
+    expect(await page.getByRole('alert').allInnerTexts(), name).toEqual([]);
+  }
 });

@@ -1,0 +1,141 @@
+/** The focus: the two edges of the bell and the figure between them are one value. */
+import type { Page } from 'playwright-core';
+import { expect, test } from './rig/app.ts';
+import {
+  button,
+  changed,
+  curves,
+  drag,
+  figure,
+  FOCUS,
+  middle,
+  pull,
+  ready,
+  slider,
+  soon,
+} from './rig/hands.ts';
+
+const NUT = 'focus of the neck pickup, edge towards the nut';
+const SADDLE = 'focus of the neck pickup, edge towards the saddle';
+
+const value = async (page: Page, name: string): Promise<number> =>
+  Number(await slider(page, name).getAttribute('aria-valuenow'));
+
+test('an edge follows the pointer, and with it the other edge, the figure and the curve', async ({
+  openSheet,
+}) => {
+  const { page } = await openSheet();
+  await ready(page);
+  const before = { curves: await curves(page), figure: await figure(page, FOCUS) };
+  const saddle = await middle(slider(page, SADDLE));
+  const nut = await middle(slider(page, NUT));
+
+  await pull(page, slider(page, SADDLE), { x: 40, y: 0 });
+  // While it is held.
+  const wide = await changed(page, before.curves);
+  expect(await figure(page, FOCUS)).not.toBe(before.figure);
+  await page.mouse.up();
+
+  // [exact] What is held stays under the pointer, to half a step of the figure; the bell stays where its pole is.
+  await soon(async () => Math.abs((await middle(slider(page, SADDLE))).x - saddle.x - 40)).toBeLessThan(1);
+  expect(Math.abs((await middle(slider(page, NUT))).x - nut.x + 40)).toBeLessThan(1);
+  const shown = await figure(page, FOCUS);
+  expect(Number.parseFloat(shown) / 1000).toBeCloseTo(await value(page, NUT), 9);
+  expect(await value(page, NUT)).toBe(await value(page, SADDLE));
+
+  await drag(page, slider(page, NUT), { x: 60, y: 0 });
+  await changed(page, wide);
+  expect(Number.parseFloat(await figure(page, FOCUS))).toBeLessThan(Number.parseFloat(shown));
+});
+
+test('Escape during a drag puts the focus back, and there is nothing to undo', async ({ openSheet }) => {
+  const { page } = await openSheet();
+  await ready(page);
+  const before = { curves: await curves(page), figure: await figure(page, FOCUS) };
+  await pull(page, slider(page, NUT), { x: -40, y: 0 });
+  await changed(page, before.curves);
+  await page.keyboard.press('Escape');
+  await soon(() => curves(page)).toBe(before.curves);
+  expect(await figure(page, FOCUS)).toBe(before.figure);
+  // What the pointer still does before it lets go is of no account.
+  await page.mouse.move(10, 300);
+  await page.mouse.up();
+  expect(await figure(page, FOCUS)).toBe(before.figure);
+  expect(await button(page, 'undo').isDisabled()).toBe(true);
+});
+
+test('a finger drags the focus; when the system takes the touch away, the focus goes back', async ({
+  openSheet,
+}) => {
+  const { page } = await openSheet('', { hasTouch: true, viewport: { width: 390, height: 844 } });
+  await ready(page);
+  const handle = slider(page, NUT);
+  await handle.scrollIntoViewIfNeeded();
+  const touch = await page.context().newCDPSession(page);
+  const finger = async (type: string, x?: number, y?: number): Promise<void> => {
+    const touchPoints = x === undefined ? [] : [{ x, y }];
+    await touch.send('Input.dispatchTouchEvent', { type, touchPoints } as never);
+  };
+  const from = await middle(handle);
+  const before = { curves: await curves(page), figure: await figure(page, FOCUS) };
+
+  await finger('touchStart', from.x, from.y);
+  for (const by of [4, 12, 20]) await finger('touchMove', from.x - by, from.y);
+  await changed(page, before.curves);
+  expect(await figure(page, FOCUS)).not.toBe(before.figure);
+  await finger('touchCancel');
+  await soon(() => figure(page, FOCUS)).toBe(before.figure);
+  await soon(() => curves(page)).toBe(before.curves);
+  expect(await button(page, 'undo').isDisabled()).toBe(true);
+
+  await finger('touchStart', from.x, from.y);
+  for (const by of [4, 12, 20]) await finger('touchMove', from.x - by, from.y);
+  await finger('touchEnd');
+  await changed(page, before.curves);
+  expect(await figure(page, FOCUS)).not.toBe(before.figure);
+  expect(await button(page, 'undo').isEnabled()).toBe(true);
+});
+
+// The keys of the slider pattern in the WAI-ARIA Authoring Practices Guide.
+test('arrow, page, home and end keys move the focus', async ({ openSheet }) => {
+  const { page } = await openSheet();
+  await ready(page);
+  const handle = slider(page, NUT);
+  const least = Number(await handle.getAttribute('aria-valuemin'));
+  const most = Number(await handle.getAttribute('aria-valuemax'));
+  await handle.focus();
+  let drawn = await curves(page);
+  const press = async (key: string): Promise<number> => {
+    const from = await value(page, NUT);
+    await page.keyboard.press(key);
+    drawn = await changed(page, drawn);
+    expect(Number.parseFloat(await figure(page, FOCUS)) / 1000).toBeCloseTo(await value(page, NUT), 9);
+    return (await value(page, NUT)) - from;
+  };
+  const step = await press('ArrowRight');
+  expect(step).toBeGreaterThan(0);
+  expect(await press('ArrowUp')).toBeCloseTo(step, 9);
+  expect(await press('ArrowLeft')).toBeCloseTo(-step, 9);
+  expect(await press('ArrowDown')).toBeCloseTo(-step, 9);
+  const page10 = await press('PageUp');
+  expect(page10).toBeGreaterThan(step);
+  expect(await press('PageDown')).toBeCloseTo(-page10, 9);
+  await press('End');
+  expect(await value(page, NUT)).toBe(most);
+  await press('Home');
+  expect(await value(page, NUT)).toBe(least);
+});
+
+test('Escape while a key is held puts the focus back', async ({ openSheet }) => {
+  const { page } = await openSheet();
+  await ready(page);
+  const before = { curves: await curves(page), figure: await figure(page, FOCUS) };
+  await slider(page, SADDLE).focus();
+  for (let i = 0; i < 5; i++) await page.keyboard.down('ArrowRight');
+  await changed(page, before.curves);
+  await page.keyboard.press('Escape');
+  await page.keyboard.up('ArrowRight');
+  await soon(() => curves(page)).toBe(before.curves);
+  expect(await figure(page, FOCUS)).toBe(before.figure);
+  expect(await button(page, 'undo').isDisabled()).toBe(true);
+});

@@ -1,0 +1,110 @@
+/** Undo, redo and what is kept between visits. */
+import { expect, test } from './rig/app.ts';
+import { button, drag, figure, figures, ready, setFocus, slider, soon, type } from './rig/hands.ts';
+
+const NUT = 'focus of the neck pickup, edge towards the nut';
+
+test('every gesture is one step back and forth, by button and by key', async ({ openSheet }) => {
+  const { page } = await openSheet();
+  await ready(page);
+  const states = [await figures(page)];
+  const did = async (): Promise<void> => {
+    await soon(() => figures(page)).not.toEqual(states.at(-1));
+    states.push(await figures(page));
+  };
+  // A drag of many moves.
+  await drag(page, slider(page, NUT), { x: -30, y: 0 });
+  await did();
+  // A key held down.
+  await slider(page, NUT).focus();
+  for (let i = 0; i < 6; i++) await page.keyboard.down('ArrowRight');
+  await page.keyboard.up('ArrowRight');
+  await did();
+  // A typed figure, a choice, another sheet.
+  await type(page, 'neck coil, DC resistance', '7.2');
+  await soon(() => figure(page, 'neck coil, DC resistance')).toBe('7.20 kΩ');
+  await did();
+  await page.getByRole('combobox', { name: 'treble bleed' }).selectOption('fitted');
+  await did();
+  await page.getByRole('combobox', { name: 'open another sheet' }).selectOption({ index: 2 });
+  await did();
+
+  // Away from any field, where Ctrl+Z would undo the typing instead.
+  await page.getByRole('button', { name: 'copy link' }).focus();
+  const steps = {
+    undo: [
+      () => button(page, 'undo').click(),
+      () => page.keyboard.press('Control+z'),
+      () => page.keyboard.press('Control+z'),
+      () => button(page, 'undo').click(),
+      () => page.keyboard.press('Control+z'),
+    ],
+    redo: [
+      () => button(page, 'redo').click(),
+      () => page.keyboard.press('Control+Shift+z'),
+      () => page.keyboard.press('Control+y'),
+      () => button(page, 'redo').click(),
+      () => page.keyboard.press('Control+Shift+z'),
+    ],
+  };
+  for (const [i, undo] of steps.undo.entries()) {
+    await undo();
+    await soon(() => figures(page)).toEqual(states[states.length - 2 - i]);
+  }
+  expect(await button(page, 'undo').isDisabled()).toBe(true);
+  for (const [i, redo] of steps.redo.entries()) {
+    await redo();
+    await soon(() => figures(page)).toEqual(states[i + 1]);
+  }
+  expect(await button(page, 'redo').isDisabled()).toBe(true);
+});
+
+test('a reload keeps the sheet', async ({ openSheet }) => {
+  const { page } = await openSheet();
+  await ready(page);
+  await setFocus(page, 14.3);
+  await drag(page, slider(page, 'neck pickup along the string'), { x: -30, y: 0 });
+  const before = await figures(page);
+  await page.reload();
+  await ready(page);
+  await soon(() => figures(page)).toEqual(before);
+});
+
+for (const [what, spoil] of [
+  ['cut short', (text: string): string => text.slice(0, 100)],
+  ['with a figure beyond its limits', (text: string): string => text.replace('0.0143', '1e9')],
+] as const)
+  test(`a kept sheet ${what} opens a preset with a sentence`, async ({ openSheet }) => {
+    const { page } = await openSheet();
+    await ready(page);
+    const preset = await figures(page);
+    await setFocus(page, 14.3);
+    const spoiled = await page.evaluate(() => Object.entries(localStorage) as [string, string][]);
+    expect(spoiled.filter(([, text]) => spoil(text) !== text)).toHaveLength(1);
+    await page.evaluate(
+      (all) => {
+        for (const [key, text] of all) localStorage.setItem(key, text);
+      },
+      spoiled.map(([key, text]) => [key, spoil(text)] as const),
+    );
+    await page.reload();
+    await ready(page);
+    expect(await page.getByRole('status').innerText()).toMatch(
+      /last visit could not be read\. A preset is open/,
+    );
+    expect(await figures(page)).toEqual(preset);
+  });
+
+test('a browser that keeps nothing still opens and changes a sheet', async ({ openSheet }) => {
+  const { page } = await openSheet();
+  await page.addInitScript(() => {
+    Object.defineProperty(window, 'localStorage', {
+      get(): Storage {
+        throw new DOMException('The operation is insecure.', 'SecurityError');
+      },
+    });
+  });
+  await page.reload();
+  await ready(page);
+  await setFocus(page, 14.3);
+});

@@ -1,0 +1,165 @@
+/** The sheet without a pointer. */
+import type { Locator, Page } from 'playwright-core';
+import { expect, test } from './rig/app.ts';
+import { button, curves, figures, ready, slider, soon } from './rig/hands.ts';
+
+interface Stop {
+  readonly role: string;
+  readonly name: string;
+  readonly section: string;
+  readonly text: string | null;
+}
+
+/** What Tab reaches from the top of the page, in order. */
+async function journey(page: Page): Promise<Stop[]> {
+  const stops: Stop[] = [];
+  for (;;) {
+    await page.keyboard.press('Tab');
+    const stop = await page.evaluate(() => {
+      const e = document.activeElement;
+      if (!e || e === document.body) return null;
+      const labels = e instanceof HTMLInputElement || e instanceof HTMLTextAreaElement ? e.labels : null;
+      const titled = e.closest('section')?.getAttribute('aria-labelledby') ?? '';
+      return {
+        role: e.getAttribute('role') ?? (e instanceof HTMLInputElement ? e.type : e.tagName.toLowerCase()),
+        name: e.ariaLabel ?? labels?.[0]?.innerText.trim() ?? e.textContent.trim(),
+        section: document.getElementById(titled)?.innerText.split(' ')[0] ?? '',
+        text: e.getAttribute('aria-valuetext'),
+      };
+    });
+    if (stop === null) return stops;
+    stops.push(stop);
+    // Far more than there are, should the focus go in a ring.
+    expect(stops.length).toBeLessThan(300);
+  }
+}
+
+test('Tab reaches every handle and control once, in the order of the drawing', async ({ openSheet }) => {
+  const { page } = await openSheet();
+  await ready(page);
+  const stops = await journey(page);
+  expect(stops.filter(({ name }) => name === '')).toEqual([]);
+
+  const handles = stops.filter(({ role }) => role === 'slider');
+  const there = await page.locator('main [role="slider"]').evaluateAll((all) => all.map((e) => e.ariaLabel));
+  expect(there.length).toBeGreaterThanOrEqual(9);
+  // A pickup's slant follows it while it is the one looked at, so there may be more stops than are there at the end.
+  expect(handles.map(({ name }) => name)).toEqual(expect.arrayContaining(there));
+  expect(new Set(handles.map(({ name }) => name)).size).toBe(handles.length);
+  // Placement from the nut to the saddle, then the section's two edges, then the curve.
+  expect(handles.map(({ section }) => section).join(' ')).toMatch(
+    /^(Placement ){5,}(Section ){3,}(Curve ?)+$/,
+  );
+  expect(handles.map(({ name }) => name).filter((name) => name.endsWith('along the string'))).toEqual([
+    'neck pickup along the string',
+    'middle pickup along the string',
+    'bridge pickup along the string',
+  ]);
+  expect([...new Set(stops.map(({ section }) => section).filter(Boolean))]).toEqual([
+    'Placement',
+    'Section',
+    'Curve',
+    'Listen',
+    'Parts',
+  ]);
+  for (const name of ['play', 'WAV, 24 bit', 'copy link', 'night paper', 'open another sheet', 'volume'])
+    expect(stops.map((stop) => stop.name)).toContain(name);
+});
+
+test('every slider says its value with a unit, within its limits', async ({ openSheet }) => {
+  const { page } = await openSheet();
+  await ready(page);
+  // Two coils and their offsets have handles as well.
+  await page.getByRole('combobox', { name: 'bridge pickup, coils' }).selectOption('two coils');
+  await page.getByRole('combobox', { name: 'pickup shown in the section' }).selectOption('3 bridge');
+  await slider(page, 'focus of the bridge row 1, edge towards the nut').waitFor();
+  const sliders = await page.getByRole('slider').evaluateAll((all) =>
+    all.map((e) => {
+      const native = e instanceof HTMLInputElement ? e : null;
+      return {
+        name: e.ariaLabel ?? native?.labels?.[0]?.innerText.trim() ?? '',
+        text: e.ariaValueText ?? '',
+        least: Number(native?.min ?? e.ariaValueMin),
+        now: Number(native?.value ?? e.ariaValueNow),
+        most: Number(native?.max ?? e.ariaValueMax),
+      };
+    }),
+  );
+  expect(sliders.length).toBeGreaterThanOrEqual(14);
+  for (const { name, text, least, now, most } of sliders) {
+    expect(name).not.toBe('');
+    if (name === 'cursor on the curve') expect(text).toBe('no frequency picked');
+    else
+      expect(text, name).toMatch(
+        /^(minus )?\d+(\.\d+)? (millimetres|degrees|percent|millivolts for one metre per second)\b/,
+      );
+    expect(least, name).toBeLessThan(most);
+    expect(now, name).toBeGreaterThanOrEqual(least);
+    expect(now, name).toBeLessThanOrEqual(most);
+  }
+});
+
+test('it shows where the focus is, on every handle', async ({ openSheet }) => {
+  const { page } = await openSheet();
+  await ready(page);
+  await page.keyboard.press('Tab');
+  const names = await page
+    .locator('main [role="slider"]')
+    .evaluateAll((all) => all.map((e) => e.ariaLabel ?? ''));
+  // The others would be chosen by the focus, and their handles take the place of these.
+  for (const name of names.filter((n) => !/^(middle|bridge)/.test(n))) {
+    const handle = slider(page, name);
+    const picture = async (): Promise<string> => (await around(page, handle)).toString('base64');
+    await handle.focus();
+    const focused = await picture();
+    await page.getByRole('textbox', { name: 'title' }).focus();
+    expect(await picture(), name).not.toBe(focused);
+  }
+});
+
+async function around(page: Page, drawn: Locator): Promise<Buffer> {
+  const box = await drawn.boundingBox();
+  if (!box) throw new Error('The handle must be visible.');
+  const clip = { x: box.x - 4, y: box.y - 4, width: box.width + 8, height: box.height + 8 };
+  return page.screenshot({ clip });
+}
+
+test('a sheet is changed, heard and taken back with keys alone', async ({ openSheet }) => {
+  const { page } = await openSheet();
+  await ready(page);
+  const before = await figures(page);
+  const until = async (name: string): Promise<void> => {
+    for (let i = 0; i < 100; i++) {
+      await page.keyboard.press('Tab');
+      const at = await page.evaluate(
+        () => document.activeElement?.ariaLabel ?? document.activeElement?.textContent.trim(),
+      );
+      if (at === name) return;
+    }
+    throw new Error(`Tab must reach ${name}; it did not.`);
+  };
+  // Space plays while nothing is in focus; a second time it stops.
+  await page.keyboard.press('Space');
+  await soon(() => button(page, 'stop').first().isVisible()).toBe(true);
+  await page.keyboard.press('Space');
+  await soon(() => button(page, 'play').first().isVisible()).toBe(true);
+
+  await until('focus of the bridge pickup, edge towards the nut');
+  const drawn = await curves(page);
+  await page.keyboard.press('PageUp');
+  expect(await figures(page)).not.toEqual(before);
+  await until('cursor on the curve');
+  await page.keyboard.press('ArrowRight');
+  const cursor = slider(page, 'cursor on the curve');
+  const first = await cursor.getAttribute('aria-valuetext');
+  // Each of the three curves is read out with its level.
+  expect(first).toMatch(/^[\d.]+ k?Hz: circuit [+−]?[\d.]+ dB, with reach .* dB, at its place .* dB$/);
+  await page.keyboard.press('End');
+  expect(await cursor.getAttribute('aria-valuetext')).toMatch(/^20\.0 kHz: /);
+  await until('play');
+  await page.keyboard.press('Enter');
+  await soon(() => button(page, 'stop').first().isVisible()).toBe(true);
+  await page.keyboard.press('Enter');
+  await page.keyboard.press('Control+z');
+  await soon(() => curves(page)).toBe(drawn);
+});

@@ -1,0 +1,126 @@
+/** Two papers, forced colours and print. */
+import type { Locator, Page } from 'playwright-core';
+import { expect, shot, test } from './rig/app.ts';
+import { button, ready, soon } from './rig/hands.ts';
+
+const NARROW = { viewport: { width: 390, height: 844 } };
+
+const paper = (page: Page): Promise<string> =>
+  page.evaluate(() => getComputedStyle(document.documentElement).backgroundColor);
+
+test('the paper turns from day to night and stays so', async ({ openSheet }) => {
+  const { page } = await openSheet('', { colorScheme: 'light' });
+  await ready(page);
+  const day = await paper(page);
+  expect(luminance(day)).toBeGreaterThan(0.5);
+  await button(page, 'night paper').click();
+  const night = await paper(page);
+  expect(luminance(night)).toBeLessThan(0.1);
+  await shot(page, '1440-night');
+  await page.reload();
+  await ready(page);
+  expect(await paper(page)).toBe(night);
+  await button(page, 'day paper').click();
+  expect(await paper(page)).toBe(day);
+
+  // Whoever has a dark desktop gets the night paper first.
+  const { page: other } = await openSheet('', { colorScheme: 'dark' });
+  await ready(other);
+  expect(await paper(other)).toBe(night);
+});
+
+const views: [string, object, (page: Page) => Promise<void>][] = [
+  ['on day paper, opened out', { colorScheme: 'light' }, openOut],
+  ['on night paper', { colorScheme: 'dark' }, ready],
+  ['on day paper at 390 px', { ...NARROW, colorScheme: 'light' }, ready],
+  ['on night paper at 390 px', { ...NARROW, colorScheme: 'dark' }, openOut],
+];
+for (const [name, options, prepare] of views)
+  test(`axe finds nothing to object to ${name}`, async ({ scan }) => {
+    expect(await scan(prepare, options)).toEqual([]);
+  });
+
+/** With everything open that may be: notes, a sentence about a wrong figure, two-coil rows, treble bleed. */
+async function openOut(page: Page): Promise<void> {
+  await ready(page);
+  await page.getByRole('combobox', { name: 'neck pickup, coils' }).selectOption('two coils');
+  await page.getByRole('combobox', { name: 'treble bleed' }).selectOption('fitted');
+  for (const summary of await page.locator('summary').all()) await summary.click();
+  const wrong = page.getByRole('textbox', { name: 'cable length' });
+  await wrong.fill('long');
+  await wrong.press('Enter');
+  await page.getByRole('alert').waitFor();
+}
+
+for (const colorScheme of ['light', 'dark'] as const)
+  test(`forced colours over a ${colorScheme} desktop lose nothing on either paper`, async ({ openSheet }) => {
+    const { page } = await openSheet('', { forcedColors: 'active', colorScheme });
+    await ready(page);
+    for (const turned of [false, true]) {
+      if (turned) await page.getByRole('button', { name: / paper$/ }).click();
+      // WCAG 2.2 asks for 3 : 1 for what is drawn and 4.5 : 1 for what is written (1.4.11, 1.4.3). Hair lines, such as
+      // the log paper's, and the wash under the bell only accompany.
+      const drawn = 'circle.ring, polygon.block, .drawing path:not(.area), .drawing line:not(.hair-line)';
+      expect(await faint(page.locator(drawn), 3)).toEqual([]);
+      expect(await faint(page.locator('.drawing svg text'), 4.5)).toEqual([]);
+      await shot(page, `forced-colours-${colorScheme}${turned ? '-turned' : ''}`);
+    }
+  });
+
+/** What of it has too little contrast with the page both in its line and in its filling, with its colours. */
+async function faint(all: Locator, least: number): Promise<string[]> {
+  const colours = await all.evaluateAll((elements) =>
+    elements.map((e) => ({
+      what: e.textContent.trim() || e.getAttribute('class') || e.tagName,
+      line: getComputedStyle(e).stroke,
+      filling: getComputedStyle(e).fill,
+    })),
+  );
+  expect(colours.length).toBeGreaterThan(3);
+  const ground = await paper(all.page());
+  const seen = (colour: string): boolean =>
+    colour !== 'none' && !/^rgba.*, 0\)$/.test(colour) && contrast(colour, ground) >= least;
+  return colours
+    .filter(({ line, filling }) => !seen(line) && !seen(filling))
+    .map(({ what, line, filling }) => `${what} in ${line} and ${filling} on ${ground}`);
+}
+
+test('print leaves the handles and the buttons out and keeps the drawing', async ({ openSheet }) => {
+  const { page } = await openSheet();
+  await ready(page);
+  await button(page, 'night paper').click();
+  const rings = page.locator('[role="slider"] circle.ring');
+  const blocks = page.getByRole('slider', { name: /along the string$/ });
+  expect(await rings.first().isVisible()).toBe(true);
+  await page.emulateMedia({ media: 'print' });
+  await soon(() => paper(page)).toBe('rgb(255, 255, 255)');
+  for (const ring of await rings.all()) expect(await ring.isVisible()).toBe(false);
+  for (const each of await page.getByRole('button').all())
+    expect(await each.isVisible(), await each.innerText()).toBe(false);
+  expect(await blocks.count()).toBe(3);
+  for (const block of await blocks.all()) expect(await block.isVisible()).toBe(true);
+  for (const name of ['Placement', /^Section/, 'Curve', 'Parts'])
+    expect(await page.getByRole('heading', { name }).isVisible()).toBe(true);
+  await shot(page, 'print');
+});
+
+/** Relative luminance, WCAG 2.2. */
+function luminance(colour: string): number {
+  const channels =
+    colour
+      .match(/[\d.]+/g)
+      ?.slice(0, 3)
+      .map(Number) ?? [];
+  if (channels.length !== 3) throw new Error(`A colour must have three channels; got ${colour}.`);
+  const [r = 0, g = 0, b = 0] = channels.map((c) => {
+    const s = c / 255;
+    return s <= 0.04045 ? s / 12.92 : ((s + 0.055) / 1.055) ** 2.4;
+  });
+  return 0.2126 * r + 0.7152 * g + 0.0722 * b;
+}
+
+/** Contrast ratio, WCAG 2.2. */
+function contrast(a: string, b: string): number {
+  const [dark, light] = [luminance(a), luminance(b)].sort((x, y) => x - y);
+  return ((light ?? 0) + 0.05) / ((dark ?? 0) + 0.05);
+}

@@ -1,0 +1,68 @@
+/** What the eyes see of the page, measured in the page itself. */
+import type { Page } from 'playwright-core';
+
+/**
+ * One line for every control that a pointer can't get at or that is too small for a finger: that lies outside the
+ * page's width, that is covered, or of which less than 24 × 24 px answers (WCAG 2.2, success criterion 2.5.8).
+ * The page is scrolled meanwhile and may also be scrolled by a person.
+ */
+export function unreachable(page: Page): Promise<string[]> {
+  return page.evaluate(() => {
+    // Less one: samples a pixel apart may just miss the first and the last.
+    const LEAST = 24 - 1;
+    const trouble: string[] = [];
+    const controls = document.querySelectorAll<HTMLElement>(
+      'a[href], button, input, select, textarea, summary, [tabindex="0"]',
+    );
+    for (const control of controls) {
+      if (!control.checkVisibility() || control.matches(':disabled')) continue;
+      // A click on its label is a click on the control.
+      const target = control.matches('[type="radio"], [type="checkbox"]')
+        ? (control.closest('label') ?? control)
+        : control;
+      target.scrollIntoView({ block: 'center', behavior: 'instant' });
+      const box = target.getBoundingClientRect();
+      const name = control.ariaLabel ?? target.textContent.trim();
+      if (box.left < 0 || box.right > document.documentElement.clientWidth)
+        trouble.push(`${name}: outside the page, ${box.left.toFixed(0)} to ${box.right.toFixed(0)} px`);
+      // Every pixel of what is small, so many of what is large.
+      const dx = Math.max(1, Math.floor(box.width / 48));
+      const dy = Math.max(1, Math.floor(box.height / 48));
+      const hit = { left: Infinity, right: -Infinity, top: Infinity, bottom: -Infinity };
+      for (let y = box.top; y < box.bottom; y += dy)
+        for (let x = box.left; x < box.right; x += dx) {
+          const top = document.elementFromPoint(x, y);
+          if (!top || !target.contains(top)) continue;
+          hit.left = Math.min(hit.left, x);
+          hit.right = Math.max(hit.right, x + dx);
+          hit.top = Math.min(hit.top, y);
+          hit.bottom = Math.max(hit.bottom, y + dy);
+        }
+      if (hit.right < hit.left) trouble.push(`${name}: covered`);
+      else if (hit.right - hit.left < LEAST || hit.bottom - hit.top < LEAST)
+        trouble.push(
+          `${name}: ${(hit.right - hit.left).toFixed(0)} × ${(hit.bottom - hit.top).toFixed(0)} px answer`,
+        );
+    }
+    return trouble;
+  });
+}
+
+/** How far the page can be scrolled sideways, px. */
+export const overflow = (page: Page): Promise<number> =>
+  page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+
+/** Texts smaller than `least` px, by what they say. */
+export function smallText(page: Page, least: number): Promise<string[]> {
+  return page.evaluate((limit) => {
+    const small: string[] = [];
+    const texts = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+    while (texts.nextNode()) {
+      const { parentElement, textContent } = texts.currentNode;
+      if (!parentElement || !textContent?.trim() || !parentElement.checkVisibility()) continue;
+      const size = Number.parseFloat(getComputedStyle(parentElement).fontSize);
+      if (size < limit) small.push(`${textContent.trim()}: ${size} px`);
+    }
+    return small;
+  }, least);
+}

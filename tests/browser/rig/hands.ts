@@ -1,0 +1,115 @@
+/** What a person's hands do at the sheet, and what the eyes read off it. Names are those that a screen reader says. */
+import type { Locator, Page } from 'playwright-core';
+import { expect } from 'vitest';
+import { decodeLink } from '../../../src/sheet/link.ts';
+import type { Sheet } from '../../../src/sheet/sheet.ts';
+
+/**
+ * Looks again and again until it is so. Longer than vitest's second, because a machine that also does something else
+ * may take it; a healthy page never needs it.
+ */
+export const soon = <T>(look: () => Promise<T>, message = ''): ReturnType<typeof expect.poll<T>> =>
+  expect.poll(look, { timeout: 10_000, message });
+
+/** Waits until the sheet is drawn and may be played. */
+export async function ready(page: Page): Promise<void> {
+  await page.getByRole('button', { name: 'play', disabled: false }).first().waitFor();
+  await page.locator(CURVES).first().waitFor({ state: 'attached' });
+}
+
+export const slider = (page: Page, name: string): Locator => page.getByRole('slider', { name, exact: true });
+
+export const field = (page: Page, name: string): Locator => page.getByRole('textbox', { name, exact: true });
+
+export const button = (page: Page, name: string): Locator => page.getByRole('button', { name, exact: true });
+
+/** What stands in a field, as shown: «11.2 mm». */
+export const figure = (page: Page, name: string): Promise<string> => field(page, name).inputValue();
+
+/** Types over a figure and presses Enter. The field may show what was typed until it has been read. */
+export async function type(page: Page, name: string, text: string): Promise<void> {
+  await field(page, name).fill(text);
+  await field(page, name).press('Enter');
+}
+
+export const FOCUS = 'focus of the neck pickup';
+
+/** Changes the sheet: another focus, in millimetres. */
+export async function setFocus(page: Page, millimetres: number): Promise<void> {
+  await type(page, FOCUS, String(millimetres));
+  await soon(() => figure(page, FOCUS)).toBe(`${millimetres} mm`);
+}
+
+const CURVES = 'section[aria-labelledby="curve-title"] .drawing path';
+
+/** Every curve as it is drawn, one path a line. */
+export async function curves(page: Page): Promise<string> {
+  const drawn = await page
+    .locator(CURVES)
+    .evaluateAll((paths) => paths.map((path) => path.getAttribute('d')));
+  return drawn.join('\n');
+}
+
+/** Waits until the curves are not those any more, and returns them. */
+export async function changed(page: Page, before: string): Promise<string> {
+  await soon(() => curves(page)).not.toBe(before);
+  return curves(page);
+}
+
+export interface Place {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** The middle of what is drawn for it, px. */
+export async function middle(drawn: Locator): Promise<Place> {
+  const box = await drawn.boundingBox();
+  if (!box) throw new Error('What is dragged must be visible.');
+  return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+}
+
+/** Takes hold with the mouse and moves by so many pixels in steps, without letting go. */
+export async function pull(page: Page, handle: Locator, by: Place): Promise<void> {
+  await handle.scrollIntoViewIfNeeded();
+  const from = await middle(handle);
+  await page.mouse.move(from.x, from.y);
+  await page.mouse.down();
+  await page.mouse.move(from.x + by.x, from.y + by.y, { steps: 8 });
+}
+
+/** A whole drag: takes hold, moves and lets go. */
+export async function drag(page: Page, handle: Locator, by: Place): Promise<void> {
+  await pull(page, handle, by);
+  await page.mouse.up();
+}
+
+/** Presses «copy link» and returns what is then on the clipboard; the context must allow the clipboard. */
+export async function copyLink(page: Page): Promise<string> {
+  await page.evaluate(() => navigator.clipboard.writeText(''));
+  await button(page, 'copy link').click();
+  const read = (): Promise<string> => page.evaluate(() => navigator.clipboard.readText());
+  await soon(read).toMatch(/#/);
+  return read();
+}
+
+/** For `openSheet`: a visitor who lets the page use the clipboard. */
+export const CLIPBOARD = { permissions: ['clipboard-read', 'clipboard-write'] };
+
+/** The open sheet, by way of its link. */
+export async function sheetOf(page: Page): Promise<Sheet> {
+  const link = await copyLink(page);
+  const read = await decodeLink(new URL(link).hash);
+  if (!read.ok) throw new Error(read.message);
+  return read.sheet;
+}
+
+/** Everything that stands in a field or is chosen, by name: «focus of the neck pickup: 11.2 mm». */
+export async function figures(page: Page): Promise<string[]> {
+  return page.locator('main input:not([readonly]), main select, main textarea').evaluateAll((all) =>
+    all.map((e) => {
+      const input = e as HTMLInputElement;
+      const name = input.ariaLabel ?? input.labels?.[0]?.innerText.trim() ?? '';
+      return `${name}: ${input.type === 'radio' ? String(input.checked) : input.value}`;
+    }),
+  );
+}

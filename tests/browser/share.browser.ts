@@ -1,0 +1,165 @@
+/** A sheet sent as a link. */
+import type { Page } from 'playwright-core';
+import { fromBase64url, toBase64url } from '../../src/sheet/base64url.ts';
+import { crc32 } from '../../src/sheet/crc32.ts';
+import { decodeLink } from '../../src/sheet/link.ts';
+import { expect, test } from './rig/app.ts';
+import {
+  button,
+  CLIPBOARD,
+  copyLink,
+  curves,
+  field,
+  figure,
+  figures,
+  FOCUS,
+  ready,
+  setFocus,
+  sheetOf,
+  slider,
+  soon,
+  type,
+} from './rig/hands.ts';
+
+const status = (page: Page): Promise<string> => page.getByRole('status').innerText();
+
+/** Another sheet than the one that opens by itself. */
+async function change(page: Page): Promise<void> {
+  await setFocus(page, 14.3);
+  await slider(page, 'middle pickup along the string').focus();
+  await page.keyboard.press('PageUp');
+  // The link carries the sheet, not what is looked at.
+  await page.getByRole('combobox', { name: 'pickup shown in the section' }).selectOption('1 neck');
+  await type(page, 'volume position', '73 %');
+  await soon(() => figure(page, 'volume position')).toBe('7.3');
+  await field(page, 'title').fill('Ünïcode & <b>“quoted”</b> 弦');
+  await field(page, 'title').press('Enter');
+  await field(page, 'title').blur();
+}
+
+test('a copied link opens the identical sheet elsewhere', async ({ openSheet }) => {
+  const { page } = await openSheet('', CLIPBOARD);
+  await ready(page);
+  const first = await sheetOf(page);
+  await change(page);
+  const link = await copyLink(page);
+  expect(await status(page)).toMatch(/link is copied/);
+  const sent = await decodeLink(new URL(link).hash);
+  if (!sent.ok) throw new Error(sent.message);
+  expect(sent.sheet).not.toEqual(first);
+  expect(sent.sheet.title).toBe('Ünïcode & <b>“quoted”</b> 弦');
+  expect(new URL(link).hash.length).toBeLessThanOrEqual(4096);
+  // The address itself can be kept as well.
+  expect(page.url()).toBe(link);
+
+  const { page: other } = await openSheet(new URL(link).hash, CLIPBOARD);
+  await soon(() => status(other)).toMatch(/sheet from the link is open/);
+  await soon(() => figures(other)).toEqual(await figures(page));
+  await soon(() => curves(other)).toBe(await curves(page));
+  expect(await sheetOf(other)).toEqual(sent.sheet);
+});
+
+test('where the clipboard is closed the link is shown', async ({ openSheet }) => {
+  const { page, address } = await openSheet();
+  await ready(page);
+  const browser = await page.context().newCDPSession(page);
+  await browser.send('Browser.setPermission', {
+    permission: { name: 'clipboard-write', allowWithoutSanitization: false },
+    setting: 'denied',
+    origin: new URL(address).origin,
+    ...(await browser.send('Target.getTargetInfo').then(({ targetInfo: { browserContextId } }) => {
+      return browserContextId === undefined ? {} : { browserContextId };
+    })),
+  });
+  await setFocus(page, 14.3);
+  await button(page, 'copy link').click();
+  const shown = field(page, 'link');
+  await shown.waitFor();
+  expect(await status(page)).toMatch(/clipboard closed.*copy it from there/);
+  const read = await decodeLink(new URL(await shown.inputValue()).hash);
+  if (!read.ok) throw new Error(read.message);
+  expect(read.sheet.pickups[0]?.rows[0]?.reach.width).toBe(0.0143);
+  // Selected as soon as it is reached, ready to be copied by hand.
+  await shown.focus();
+  expect(await page.evaluate(() => getSelection()?.toString())).toBe(await shown.inputValue());
+});
+
+test('a broken or newer link gets a sentence and leaves the sheet alone', async ({ openSheet }) => {
+  const { page, address } = await openSheet('', CLIPBOARD);
+  await ready(page);
+  await setFocus(page, 14.3);
+  const link = new URL(await copyLink(page)).hash.slice(1);
+  const before = await figures(page);
+  const cases: [string, RegExp][] = [
+    [link.slice(0, -9), /^Link must be whole; got one that is broken or cut short/],
+    [`${link.slice(0, 40)}${link[40] === 'A' ? 'B' : 'A'}${link.slice(41)}`, /^Link must be whole/],
+    ['%3Cscript%3E', /^Link must be whole/],
+    [newer(link), /^Link must be of version 1; got 2\. A newer Lodetone made it/],
+  ];
+  for (const [fragment, sentence] of cases) {
+    await page.evaluate((hash) => {
+      location.hash = hash;
+    }, fragment);
+    await soon(() => status(page), fragment.slice(0, 20)).toMatch(sentence);
+    expect(await figures(page)).toEqual(before);
+  }
+  expect(await decodeLink(await copyLink(page).then((l) => new URL(l).hash))).toEqual(await decodeLink(link));
+
+  // The same for somebody who has nothing open yet: a preset is there.
+  const { page: other } = await openSheet(newer(link));
+  await ready(other);
+  await soon(() => status(other)).toMatch(/^Link must be of version 1; got 2/);
+  const { page: plain } = await openSheet();
+  await ready(plain);
+  expect(await figures(other)).toEqual(await figures(plain));
+  expect(new URL(page.url()).origin).toBe(new URL(address).origin);
+});
+
+test('a link followed over an open sheet is one step; undo brings the old sheet back', async ({
+  openSheet,
+}) => {
+  const { page } = await openSheet('', CLIPBOARD);
+  await ready(page);
+  const first = await figures(page);
+  await setFocus(page, 14.3);
+  const link = new URL(await copyLink(page)).hash;
+
+  const { page: other } = await openSheet();
+  await ready(other);
+  await other.evaluate((hash) => {
+    location.hash = hash;
+  }, link);
+  await soon(() => figure(other, FOCUS)).toBe('14.3 mm');
+  await button(other, 'undo').click();
+  await soon(() => figures(other)).toEqual(first);
+});
+
+test('what is changed after a link was opened or copied outlives a reload', async ({ openSheet }) => {
+  const { page } = await openSheet('', CLIPBOARD);
+  await ready(page);
+  await setFocus(page, 14.3);
+  const link = await copyLink(page);
+  await setFocus(page, 15.4);
+  await page.reload();
+  await ready(page);
+  expect(await figure(page, FOCUS)).toBe('15.4 mm');
+
+  const { page: other } = await openSheet(new URL(link).hash);
+  await soon(() => figure(other, FOCUS)).toBe('14.3 mm');
+  // Unchanged, it is still the link's sheet, and the address may be kept.
+  expect(other.url()).toBe(link);
+  await setFocus(other, 16.5);
+  await other.reload();
+  await ready(other);
+  expect(await figure(other, FOCUS)).toBe('16.5 mm');
+});
+
+/** The same link with the version byte of a later layout, and a checksum that is right for it. */
+function newer(link: string): string {
+  const bytes = fromBase64url(link);
+  if (!bytes) throw new Error('The link must be base64url.');
+  bytes[0] = 2;
+  const covered = Uint8Array.of(2, ...bytes.subarray(5));
+  new DataView(bytes.buffer, bytes.byteOffset).setUint32(1, crc32(covered));
+  return toBase64url(bytes);
+}

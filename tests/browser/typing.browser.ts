@@ -1,0 +1,83 @@
+/** Figures typed with units. */
+import { expect, test } from './rig/app.ts';
+import { changed, CLIPBOARD, curves, field, figure, FOCUS, ready, sheetOf, soon, type } from './rig/hands.ts';
+
+test('an expression with units becomes a figure', async ({ openSheet }) => {
+  const { page } = await openSheet('', CLIPBOARD);
+  await ready(page);
+  const drawn = await curves(page);
+  await type(page, FOCUS, '3/16 in + 0.2 mm');
+  await changed(page, drawn);
+  expect(await figure(page, FOCUS)).toMatch(/^4\.96\d? mm$/);
+  await type(page, 'neck pickup, distance from the saddle', '6 in + 3/8 in');
+  await soon(() => figure(page, 'neck pickup, distance from the saddle')).toMatch(/^161\.9\d* mm$/);
+  await type(page, 'neck coil, DC resistance', '7.2 kohm');
+  await soon(() => figure(page, 'neck coil, DC resistance')).toBe('7.20 kΩ');
+  await type(page, 'neck coil, self-capacitance', '0.47 nF / 4');
+  await soon(() => figure(page, 'neck coil, self-capacitance')).toBe('117.5 pF');
+  await type(page, 'cable length', '10ft');
+  await soon(() => figure(page, 'cable length')).toBe('3.048 m');
+  // A bare number takes the unit that stands there.
+  await type(page, 'tone capacitor', '47');
+  await soon(() => figure(page, 'tone capacitor')).toBe('47 nF');
+
+  const { pickups, harness } = await sheetOf(page);
+  // [exact] One inch is 25.4 mm, one foot twelve of them (international yard and pound agreement, 1959).
+  expect(pickups[0]?.rows[0]?.reach.width).toBeCloseTo(0.0047625 + 0.0002, 12);
+  expect(pickups[0]?.place).toBeCloseTo(6.375 * 0.0254, 12);
+  expect(pickups[0]?.rows[0]?.coil.resistance).toBe(7200);
+  expect(pickups[0]?.rows[0]?.coil.capacitance).toBeCloseTo(117.5e-12, 20);
+  expect(harness.cable.length).toBeCloseTo(3.048, 12);
+  expect(harness.controls[0]?.tone?.capacitance).toBeCloseTo(47e-9, 18);
+});
+
+test('what is no such figure gets a sentence and changes nothing', async ({ openSheet }) => {
+  const { page } = await openSheet('', CLIPBOARD);
+  await ready(page);
+  const before = {
+    sheet: await sheetOf(page),
+    curves: await curves(page),
+    figure: await figure(page, FOCUS),
+  };
+  const focus = field(page, FOCUS);
+  for (const [typed, sentence] of [
+    ['11 mm +', /^Focus must be .*such as .*mm.*; got "11 mm \+"/],
+    ['7.2 kohm', /^Focus must be a length; got 7\.2 kohm/],
+    ['2 m', /^Focus must be between .* mm and .* mm; got 2000.*/],
+    ['wide', /^Focus must be .*; got "wide"/],
+    ['<b>11</b>', /^Focus must be .*; got "<b>11<\/b>"/],
+  ] as const) {
+    await type(page, FOCUS, typed);
+    await soon(() => focus.getAttribute('aria-invalid'), typed).toBe('true');
+    const told = await focus.getAttribute('aria-describedby');
+    expect(told).toBeTruthy();
+    const message = page.locator(`#${told ?? ''}`);
+    expect(await message.innerText()).toMatch(sentence);
+    expect(await message.isVisible()).toBe(true);
+    expect(await message.getAttribute('role')).toBe('alert');
+    // The typed text stays for mending, the sheet stays as it was.
+    expect(await focus.inputValue()).toBe(typed);
+    await focus.press('Escape');
+    expect(await focus.inputValue()).toBe(before.figure);
+    expect(await focus.getAttribute('aria-invalid')).toBeNull();
+  }
+  await focus.fill('wide');
+  await field(page, 'title').focus();
+  await soon(() => focus.inputValue()).toBe(before.figure);
+  expect(await sheetOf(page)).toEqual(before.sheet);
+  expect(await curves(page)).toBe(before.curves);
+});
+
+test('a figure that breaks a rule between figures is refused in words', async ({ openSheet }) => {
+  const { page } = await openSheet('', CLIPBOARD);
+  await ready(page);
+  const before = await sheetOf(page);
+  // 600 mm is a place by itself, but not on a string of 500 mm.
+  await type(page, 'neck pickup, distance from the saddle', '600 mm');
+  await soon(() => figure(page, 'neck pickup, distance from the saddle')).toBe('600.0 mm');
+  await type(page, 'scale length', '500 mm');
+  await soon(() => page.getByRole('status').innerText()).toMatch(/ must .*; got /);
+  expect(await figure(page, 'scale length')).toBe('648.0 mm');
+  const after = await sheetOf(page);
+  expect(after.instrument).toEqual(before.instrument);
+});
