@@ -23,9 +23,7 @@ test('the built app opens under the strict policy, drawn and ready to play', asy
   expect(await page.getByRole('main').count()).toBe(1);
   expect(await page.getByRole('heading', { level: 1 }).first().innerText()).not.toBe('');
   expect(await page.title()).toMatch(/Lodetone/);
-  await shot(page, '1440');
-  await page.setViewportSize({ width: 900, height: 900 });
-  await shot(page, '900');
+  await shot(page, 'open');
 });
 
 test('every preset opens, is drawn and may be played', async ({ openSheet }) => {
