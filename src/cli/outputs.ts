@@ -1,6 +1,7 @@
 /** A prediction as text for other programs: figures as JSON, curves as CSV, the circuit as SPICE decks. */
 import { harnessNetwork } from '../physics/circuit/harness.ts';
 import { netlist } from '../physics/circuit/netlist.ts';
+import { givenSheet } from '../physics/given.ts';
 import type { Prediction, Sound } from '../physics/prediction.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 
@@ -47,7 +48,7 @@ export function curveCsv(prediction: Prediction): string {
 /** One deck a coil of the pickups that sound: that coil driven with 1 V, the others silent. */
 export function netlists(sheet: Sheet): { readonly suffix: string; readonly text: string }[] {
   const sounding = sheet.pickups.map((pickup) => pickup.sounds);
-  const network = harnessNetwork(sheet.pickups, sheet.harness, sounding);
+  const network = harnessNetwork(givenSheet(sheet).pickups, sheet.harness, sounding);
   return network.coils.map(({ pickup, row }, coil) => ({
     suffix: `pickup-${pickup + 1}-coil-${row + 1}`,
     text: netlist(network, {

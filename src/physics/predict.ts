@@ -1,14 +1,15 @@
 /** From a sheet to what it sounds and looks like: the one door to the physics. Pure; nothing is kept between calls. */
 import type { Sheet } from '../sheet/sheet.ts';
-import type { Note, Prediction } from './prediction.ts';
+import { givenSheet } from './given.ts';
+import type { Note, Prediction, Sound } from './prediction.ts';
+import { liveSetup as liveSetupOf } from './sound/live/setup.ts';
+import type { LiveSetup } from './sound/live/types.ts';
+import { render as renderOf } from './sound/render.ts';
+import { through as throughOf, type Recording } from './sound/through.ts';
 import { stopString, type SoundingString } from './string/note.ts';
 import { fretPlaces, noteName } from './string/pitch.ts';
 import { listen, voiceOf, HIGHEST } from './voice.ts';
 import { warningsFor } from './warnings.ts';
-
-export { liveSetup } from './sound/live/setup.ts';
-export { render } from './sound/render.ts';
-export { through } from './sound/through.ts';
 
 /** Hz; start of the curves. */
 const LOWEST = 20;
@@ -16,8 +17,22 @@ const CURVE_POINTS = 512;
 /** A curve that stays below this, dB, is as good as silent. */
 const SILENT_DB = -80;
 
+/** As the namesake in sound/render.ts, for a sheet whose coils are given. */
+export const render = (sheet: Sheet): Sound => renderOf(givenSheet(sheet));
+
+/** As the namesake in sound/live/setup.ts, for a sheet whose coils are given. */
+export const liveSetup = (sheet: Sheet, sampleRate: number, gain: number | null = null): LiveSetup =>
+  liveSetupOf(givenSheet(sheet), sampleRate, gain);
+
+/** As the namesake in sound/through.ts, for sheets whose coils are given. */
+export const through = (
+  sheet: Sheet,
+  { recording, from }: { readonly recording: Recording; readonly from: Sheet | null },
+): Sound => throughOf(givenSheet(sheet), { recording, from: from && givenSheet(from) });
+
 /** Curves, partials and warnings of a checked sheet. Throws only when the sheet was not checked before. */
-export function predict(sheet: Sheet): Prediction {
+export function predict(asked: Sheet): Prediction {
+  const sheet = givenSheet(asked);
   const { instrument, pickups, listen: listening } = sheet;
   const note = stopString(instrument, listening.string, listening.fret);
   const frequencies = curveFrequencies();

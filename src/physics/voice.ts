@@ -1,5 +1,5 @@
 /** Curves of one voice (a pickup, or all that sound together) on one string. */
-import type { Sheet } from '../sheet/sheet.ts';
+import type { ResolvedSheet as Sheet } from '../sheet/sheet.ts';
 import { curveFeatures } from './circuit/features.ts';
 import { harnessNetwork } from './circuit/harness.ts';
 import { NetworkSolver } from './circuit/network.ts';

@@ -3,8 +3,8 @@
  *
  * Frame of one pickup: x along the strings, positive towards the nut, zero at the pickup's centre; y across them from
  * the bass to the treble side, zero on the centre line; z up towards the strings, zero in the plane of the nominal
- * pole tops. A row's parts are symmetric about its centre line at x = `offset`. Index 0 of anything that is counted by
- * string is string 1 (treble side).
+ * pole tops. A row's parts are symmetric about its centre line, which lies where the pickup's row of the same number
+ * says (`Row.offset`). Index 0 of anything that is counted by string is string 1 (treble side).
  */
 
 export type MagnetGrade =
@@ -102,5 +102,5 @@ export interface PickupBuild {
   readonly gapTreble: number;
   readonly bar: BarMagnet | null;
   /** One or two, in the order of the pickup's rows (nearest the neck first). */
-  readonly rows: readonly (RowBuild & { readonly offset: number })[];
+  readonly rows: readonly RowBuild[];
 }

@@ -3,6 +3,7 @@
  * drops all others, and says in a maker's words what is wrong with the first that will not do.
  */
 import { checkControls, checkPickup, CONTROL_SETS } from './checkParts.ts';
+import { DEFAULT_LINE, DEFAULT_RADIUS, DEFAULT_TEMPO } from './defaults.ts';
 import {
   asFields,
   choice,
@@ -10,6 +11,7 @@ import {
   figure,
   group,
   list,
+  orDefault,
   quantity,
   refuse,
   text,
@@ -19,6 +21,7 @@ import {
   SHEET_FORMAT,
   type Harness,
   type Instrument,
+  type LineNote,
   type Listen,
   type Sheet,
   type StringSpec,
@@ -29,6 +32,9 @@ export type Checked =
 
 export const LONGEST_TITLE = 80;
 export const LONGEST_NOTES = 600;
+export const MOST_NOTES = 64;
+
+const PLAYS = ['string', 'chord', 'arpeggio', 'scale', 'progression', 'line'] as const;
 
 function checkString(value: unknown, number: number): StringSpec {
   const where = `String ${number}`;
@@ -54,6 +60,7 @@ function checkInstrument(fields: Fields): Instrument {
     frets: figure(fields, 'frets', 'frets', ''),
     spreadSaddle: figure(fields, 'spreadSaddle', 'spreadSaddle', ''),
     spreadNut: figure(fields, 'spreadNut', 'spreadNut', ''),
+    radius: orDefault(fields, 'radius', DEFAULT_RADIUS, () => figure(fields, 'radius', 'radius', '')),
     strings: list(fields, 'strings', '', 'Strings', 6, 6).map((string, i) => checkString(string, i + 1)),
   };
 }
@@ -84,6 +91,18 @@ function checkFret(fret: number, frets: number, where: string): number {
   return fret;
 }
 
+function checkLineNote(value: unknown, number: number, frets: number): LineNote {
+  const where = `Line, note ${number}`;
+  const fields = asFields(value, '', where);
+  const beat = figure(fields, 'beat', 'beat', where);
+  if (!Number.isInteger(4 * beat)) refuse(where, `Beat must be a multiple of a quarter; got ${beat}.`);
+  return {
+    beat,
+    string: choice(fields, 'string', [1, 2, 3, 4, 5, 6], where, 'String'),
+    fret: checkFret(figure(fields, 'fret', 'fret', where), frets, where),
+  };
+}
+
 function checkListen(fields: Fields, instrument: Instrument): Listen {
   const pluck = group(fields, 'pluck', '', 'Pluck');
   const place = figure(pluck, 'place', 'pluckPlace', '');
@@ -96,7 +115,16 @@ function checkListen(fields: Fields, instrument: Instrument): Listen {
   if (chord.every((fret) => fret === null))
     refuse('', 'Chord must have at least one string that is played; got none.');
   return {
-    play: choice(fields, 'play', ['string', 'chord'], '', 'What is played'),
+    play: choice(fields, 'play', PLAYS, '', 'What is played'),
+    tempo: orDefault(fields, 'tempo', DEFAULT_TEMPO, () => figure(fields, 'tempo', 'tempo', '')),
+    line: orDefault(fields, 'line', DEFAULT_LINE, () =>
+      list(fields, 'line', '', 'Notes of the line', 0, MOST_NOTES).map((note, i) =>
+        checkLineNote(note, i + 1, instrument.frets),
+      ),
+    ),
+    through: orDefault(fields, 'through', 'cable', () =>
+      choice(fields, 'through', ['cable', 'loudspeaker'], '', 'What is listened through'),
+    ),
     string: choice(fields, 'string', [1, 2, 3, 4, 5, 6], '', 'Chosen string'),
     fret: checkFret(figure(fields, 'fret', 'fret', ''), instrument.frets, ''),
     chord,

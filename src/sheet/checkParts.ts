@@ -8,26 +8,31 @@ import {
   group,
   groupOrNone,
   list,
+  orDefault,
   refuse,
   text,
   type Fields,
 } from './fault.ts';
-import type { Coil, Controls, Pickup, Pot, Row, Tone, TrebleBleed } from './sheet.ts';
+import { checkPickupBuild } from './checkBuild.ts';
+import { DEFAULT_FADE } from './defaults.ts';
+import type { CoilFigures, Controls, Pickup, Pot, Row, Tone, TrebleBleed } from './sheet.ts';
 import { formatFigure } from './format.ts';
 
 export const LONGEST_NAME = 40;
 export const CONTROL_SETS = 'Control sets (one when shared, else one a pickup)';
 
-function checkCoil(fields: Fields, where: string): Coil {
+/** @param built whether the pickup has a build, from which a figure that is not given can be computed */
+function checkCoil(fields: Fields, where: string, built: boolean): CoilFigures {
+  const given = built ? figureOrNone : figure;
   return {
-    resistance: figure(fields, 'resistance', 'coilResistance', where),
-    inductance: figure(fields, 'inductance', 'coilInductance', where),
-    capacitance: figure(fields, 'capacitance', 'coilCapacitance', where),
+    resistance: given(fields, 'resistance', 'coilResistance', where),
+    inductance: given(fields, 'inductance', 'coilInductance', where),
+    capacitance: given(fields, 'capacitance', 'coilCapacitance', where),
     coreLoss: figureOrNone(fields, 'coreLoss', 'coreLoss', where),
   };
 }
 
-function checkRow(value: unknown, where: string): Row {
+function checkRow(value: unknown, where: string, built: boolean): Row {
   const fields = asFields(value, '', where);
   const reach = group(fields, 'reach', where, 'Reach');
   return {
@@ -35,8 +40,9 @@ function checkRow(value: unknown, where: string): Row {
     reach: {
       width: figure(reach, 'width', 'focus', where),
       sensitivity: figure(reach, 'sensitivity', 'sensitivity', where),
+      fade: orDefault(reach, 'fade', DEFAULT_FADE, () => figureOrNone(reach, 'fade', 'fade', where)),
     },
-    coil: checkCoil(group(fields, 'coil', where, 'Coil'), where),
+    coil: checkCoil(group(fields, 'coil', where, 'Coil'), where, built),
   };
 }
 
@@ -45,9 +51,20 @@ export function checkPickup(value: unknown, number: number, scaleLength: number)
   const where = `Pickup ${number}`;
   const fields = asFields(value, '', where);
   const place = figure(fields, 'place', 'place', where);
+  const build = orDefault(fields, 'build', null, () => {
+    const built = groupOrNone(fields, 'build', where, 'Build');
+    return built && checkPickupBuild(built, where);
+  });
   const rows = list(fields, 'rows', where, 'Rows of poles', 1, 2).map((row, i) =>
-    checkRow(row, `${where}, row ${i + 1}`),
+    checkRow(row, `${where}, row ${i + 1}`, build !== null),
   );
+  if (build && build.rows.length !== rows.length)
+    refuse(where, `Build must have as many rows as the pickup, ${rows.length}; got ${build.rows.length}.`);
+  const reachBy = orDefault(fields, 'reachBy', build ? 'build' : 'hand', () =>
+    choice(fields, 'reachBy', ['hand', 'build'], where, 'How the reach is set'),
+  );
+  if (reachBy === 'build' && !build)
+    refuse(where, 'Reach must be set by hand where there is no build to compute it from; got none.');
   for (const row of rows) {
     const centre = place + row.offset;
     if (centre <= 0 || centre >= scaleLength)
@@ -65,6 +82,8 @@ export function checkPickup(value: unknown, number: number, scaleLength: number)
     phase: choice(fields, 'phase', ['in', 'out'], where, 'Phase of the coils'),
     reversed: flag(fields, 'reversed', where, 'Whether it is reversed'),
     rows,
+    reachBy,
+    build,
   };
 }
 

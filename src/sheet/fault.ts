@@ -40,6 +40,10 @@ export function asFields(value: unknown, where: string, what: string): Fields {
 export const group = (fields: Fields, name: string, where: string, what: string): Fields =>
   asFields(own(fields, name), where, what);
 
+/** The field as `read` finds it; `otherwise` where there is no such field, as in sheets from before it was. */
+export const orDefault = <T>(fields: Fields, name: string, otherwise: T, read: () => T): T =>
+  own(fields, name) === undefined ? otherwise : read();
+
 /** null where the group may be left out. */
 export function groupOrNone(fields: Fields, name: string, where: string, what: string): Fields | null {
   return own(fields, name) === null ? null : group(fields, name, where, what);

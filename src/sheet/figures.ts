@@ -57,10 +57,45 @@ export type FigureKey =
   | 'pluckDepth'
   | 'pluckAngle'
   | 'seconds'
-  | 'partial';
+  | 'partial'
+  | 'tempo'
+  | 'beat'
+  | 'fade'
+  | 'radius'
+  | 'poleDiameter'
+  | 'poleLength'
+  | 'tipSize'
+  | 'headDiameter'
+  | 'headHeight'
+  | 'poleHeight'
+  | 'polePitch'
+  | 'gap'
+  | 'barWidth'
+  | 'barLength'
+  | 'barThickness'
+  | 'barTop'
+  | 'barOffset'
+  | 'windowStraight'
+  | 'windowInner'
+  | 'windowOuter'
+  | 'windowTop'
+  | 'windowBottom'
+  | 'turns'
+  | 'wire'
+  | 'charge';
 
 /** Degrees to the same twelve digits that a typed angle is rounded to, so that a limit can be typed. */
 const degrees = (angle: number): number => Number(((angle * Math.PI) / 180).toPrecision(12));
+
+/** A length of some hundredths of a millimetre to some centimetres, all in m. */
+const length = (label: string, min: number, max: number, step = 1e-4, page = 1e-3): Figure => ({
+  label,
+  unit: 'mm',
+  min,
+  max,
+  step,
+  page,
+});
 
 /** Steps of R, L and C: about 1 % and 10 %, both finer than the tolerance of such parts. */
 const LOG = { scale: 'log', step: 1.01, page: 1.1 } as const;
@@ -114,9 +149,16 @@ export const FIGURES: Readonly<Record<FigureKey, Figure>> = {
   rowOffset: { label: 'Row offset', unit: 'mm', min: -0.025, max: 0.025, step: 0.0001, page: 0.001 },
   focus: { label: 'Focus', unit: 'mm', min: 0.002, max: 0.06, step: 0.0001, page: 0.001 },
   sensitivity: { label: 'Sensitivity', unit: 'mV·s/m', min: 0.001, max: 1, step: 0.001, page: 0.01 },
-  coilResistance: { label: 'Coil resistance', unit: 'ohm', min: 100, max: 100e3, ...LOG },
-  coilInductance: { label: 'Coil inductance', unit: 'henry', min: 1e-3, max: 20, ...LOG },
-  coilCapacitance: { label: 'Coil capacitance', unit: 'farad', min: 1e-12, max: 10e-9, ...LOG },
+  coilResistance: { label: 'Coil resistance', unit: 'ohm', min: 100, max: 100e3, optional: true, ...LOG },
+  coilInductance: { label: 'Coil inductance', unit: 'henry', min: 1e-3, max: 20, optional: true, ...LOG },
+  coilCapacitance: {
+    label: 'Coil capacitance',
+    unit: 'farad',
+    min: 1e-12,
+    max: 10e-9,
+    optional: true,
+    ...LOG,
+  },
   coreLoss: { label: 'Core loss', unit: 'ohm', min: 1e3, max: 100e6, optional: true, ...LOG },
   potResistance: { label: 'Pot resistance', unit: 'ohm', min: 1e3, max: 10e6, ...LOG },
   potPosition: { label: 'Pot position', unit: 'knob', min: 0, max: 1, step: 0.01, page: 0.1 },
@@ -157,6 +199,32 @@ export const FIGURES: Readonly<Record<FigureKey, Figure>> = {
   },
   seconds: { label: 'Phrase length', unit: 's', min: 0.5, max: 10, step: 0.1, page: 1 },
   partial: { label: 'Partial', unit: 'count', min: 1, max: 40, step: 1, page: 5 },
+  tempo: { label: 'Tempo', unit: 'bpm', min: 30, max: 300, step: 1, page: 10 },
+  // Quarters of a beat, counted from zero: eight bars of four beats.
+  beat: { label: 'Beat', unit: 'beat', min: 0, max: 31.75, step: 0.25, page: 1 },
+  fade: { ...length('Fade', 0.001, 0.03), optional: true },
+  radius: length('Fretboard radius', 0.15, 1, 1e-3, 1e-2),
+  poleDiameter: length('Pole diameter', 0.001, 0.012, 5e-5, 5e-4),
+  poleLength: length('Pole length', 0.003, 0.04),
+  tipSize: length('Tip', 0, 0.005, 5e-5, 5e-4),
+  headDiameter: length('Screw head diameter', 0.002, 0.012, 5e-5, 5e-4),
+  headHeight: length('Screw head height', 0.0005, 0.006, 5e-5, 5e-4),
+  poleHeight: length('Pole height', -0.004, 0.005, 5e-5, 5e-4),
+  polePitch: length('Pole pitch', 0.007, 0.014, 5e-5, 5e-4),
+  gap: length('Gap to the string', 0.0005, 0.015),
+  barWidth: length('Magnet width', 0.001, 0.03),
+  barLength: length('Magnet length', 0.005, 0.09, 5e-4, 5e-3),
+  barThickness: length('Magnet thickness', 0.0005, 0.015),
+  barTop: length('Top of the magnet', -0.04, -0.0005),
+  barOffset: length('Magnet offset', -0.025, 0.025),
+  windowStraight: length('Straight side of the coil', 0, 0.07, 5e-4, 5e-3),
+  windowInner: length('Inner radius of the coil', 0.0015, 0.02),
+  windowOuter: length('Outer radius of the coil', 0.002, 0.03),
+  windowTop: length('Top of the coil', -0.03, -0.0002),
+  windowBottom: length('Bottom of the coil', -0.04, -0.001),
+  turns: { label: 'Turns', unit: 'count', min: 10, max: 30_000, step: 10, page: 500 },
+  wire: { label: 'Wire', unit: 'wire', min: 0.00002, max: 0.0005, step: 1e-7, page: 5e-6 },
+  charge: { label: 'Magnetisation', unit: 'share', min: 0.05, max: 1, step: 0.01, page: 0.1 },
 };
 
 /** Within the figure's limits; whole for a count. */

@@ -1,6 +1,7 @@
 /** How figures are shown to a maker, on the screen and aloud. */
 import { FIGURES, type Figure, type FigureKey } from './figures.ts';
 import { UNITS, type ShownUnit, type UnitKey } from './unitTable.ts';
+import { gaugeOf, WIRE_DECIMALS } from './wireGauge.ts';
 
 /** Capacitors are marked without trailing zeros (22 nF); coils and pots are given to three digits (7.20 kΩ). */
 const LEAST_DIGITS: Partial<Record<UnitKey, number>> = { ohm: 3, henry: 3, farad: 1 };
@@ -39,6 +40,7 @@ function prefixed(value: number, unit: UnitKey): { digits: string; shown: ShownU
 function fixed(value: number, figure: Figure): { digits: string; shown: ShownUnit } {
   const shown = UNITS[figure.unit].shown[0] as ShownUnit;
   if (figure.unit === 'count') return { digits: String(Math.round(value)), shown };
+  if (figure.unit === 'wire') return { digits: (value / shown.size).toFixed(WIRE_DECIMALS), shown };
   const least = decimalsOf(figure.step / shown.size);
   // Up to two digits more than a step needs, so that a typed 11.25 mm does not look like 11.2 mm.
   return { digits: trim((value / shown.size).toFixed(least + 2), least), shown };
@@ -52,17 +54,25 @@ function parts(value: number, key: FigureKey): { digits: string; shown: ShownUni
   return { digits: zero ? digits.replace('-', '') : digits.replace('-', '−'), shown };
 }
 
-/** '4.75 mm', '7.20 kΩ', '22 nF', '7.0'. `readFigure` reads it back to the digits shown. */
+const gaugeName = (value: number, key: FigureKey): string | null => {
+  const gauge = FIGURES[key].unit === 'wire' ? gaugeOf(value) : null;
+  return gauge === null ? null : `AWG ${gauge}`;
+};
+
+/** '4.75 mm', '7.20 kΩ', '22 nF', '7.0', '0.0633 mm (AWG 42)'. `readFigure` reads it back to the digits shown. */
 export function formatFigure(value: number, key: FigureKey): string {
   if (!Number.isFinite(value)) return String(value);
   const { digits, shown } = parts(value, key);
   if (shown.symbol === '') return digits;
-  return shown.symbol === '°' ? `${digits}°` : `${digits} ${shown.symbol}`;
+  if (shown.symbol === '°') return `${digits}°`;
+  const gauge = gaugeName(value, key);
+  return `${digits} ${shown.symbol}${gauge === null ? '' : ` (${gauge})`}`;
 }
 
 /** The same for a screen reader: '4.75 millimetres', '7.20 kilohms', '7.0 of 10'. */
 export function sayFigure(value: number, key: FigureKey): string {
   if (!Number.isFinite(value)) return String(value);
   const { digits, shown } = parts(value, key);
-  return `${digits.replace('−', 'minus ')} ${shown.said}`.trim();
+  const gauge = gaugeName(value, key);
+  return `${digits.replace('−', 'minus ')} ${shown.said}${gauge === null ? '' : `, ${gauge}`}`.trim();
 }

@@ -32,6 +32,10 @@ const BASES: Readonly<Record<UnitKey, string | null>> = {
   s: 's',
   ms: 's',
   'g/m': 'kg/m',
+  bpm: null,
+  beat: null,
+  share: null,
+  wire: 'm',
   count: null,
 };
 

@@ -7,18 +7,21 @@
  * so `strings[0]` is string 1. Pickups stand in order from the neck to the bridge.
  */
 
+import type { PickupBuild } from './build.ts';
+
 export type * from './build.ts';
 
 /** Raised only when an older program could not read the data; see restore.ts for the repairs. */
 export const SHEET_FORMAT = 1;
 
-export interface Sheet {
+/** @typeParam C a coil's figures: what a maker typed (null: computed from the build), or all of them numbers */
+export interface Sheet<C extends CoilFigures = CoilFigures> {
   readonly format: typeof SHEET_FORMAT;
   readonly title: string;
   readonly notes: string;
   readonly instrument: Instrument;
   /** One to three. */
-  readonly pickups: readonly Pickup[];
+  readonly pickups: readonly Pickup<C>[];
   readonly harness: Harness;
   readonly listen: Listen;
 }
@@ -31,6 +34,8 @@ export interface Instrument {
   readonly spreadSaddle: number;
   /** Distance between the outer strings at the nut, m. */
   readonly spreadNut: number;
+  /** Of the fretboard's arc, on which the strings lie too, m. */
+  readonly radius: number;
   /** Exactly six; index 0 is string 1. */
   readonly strings: readonly StringSpec[];
 }
@@ -47,7 +52,7 @@ export interface StringSpec {
   readonly linearDensity: number;
 }
 
-export interface Pickup {
+export interface Pickup<C extends CoilFigures = CoilFigures> {
   /** What the maker calls it: 'neck', 'middle', 'bridge' or a name of their own. */
   readonly name: string;
   /** Saddle to the pickup's centre, along the centre line, m. */
@@ -63,14 +68,18 @@ export interface Pickup {
   /** Whether its hot and ground wires are exchanged, so that it is out of phase with the others. */
   readonly reversed: boolean;
   /** One or two rows of poles, each with its coil, the row nearest the neck first. */
-  readonly rows: readonly Row[];
+  readonly rows: readonly Row<C>[];
+  /** Whether the reach is each row's own, set by hand, or computed from the build, of which there must then be one. */
+  readonly reachBy: 'hand' | 'build';
+  /** What it is built of, with as many rows as the pickup; null when nobody said. */
+  readonly build: PickupBuild | null;
 }
 
-export interface Row {
+export interface Row<C extends CoilFigures = CoilFigures> {
   /** Row centre from the pickup's centre, positive towards the nut, m. */
   readonly offset: number;
   readonly reach: Reach;
-  readonly coil: Coil;
+  readonly coil: C;
 }
 
 /** Focus set by hand: a bell of given full width at half maximum. */
@@ -79,18 +88,33 @@ export interface Reach {
   readonly width: number;
   /** Open-circuit voltage per string speed, V·s/m, for the reference string of physics/string/reach.ts. */
   readonly sensitivity: number;
+  /** Way in which the reach falls to 1/e as the string leaves the pole, m; null: the same at every distance. */
+  readonly fade: number | null;
 }
 
-export interface Coil {
+/** As typed or measured; null where the figure is computed from the build, which only a pickup with one may leave. */
+export interface CoilFigures {
   /** DC resistance, Ω. */
-  readonly resistance: number;
+  readonly resistance: number | null;
   /** H. */
-  readonly inductance: number;
+  readonly inductance: number | null;
   /** Self-capacitance, F. */
-  readonly capacitance: number;
-  /** Core loss as a resistance across the inductance, Ω; null for a loss-free core. */
+  readonly capacitance: number | null;
+  /** Core loss as a resistance across the inductance, Ω; null: none, or with a build, that of the computed core. */
   readonly coreLoss: number | null;
 }
+
+/** All that a circuit needs. */
+export interface Coil extends CoilFigures {
+  readonly resistance: number;
+  readonly inductance: number;
+  readonly capacitance: number;
+}
+
+/** A sheet whose coils have all their figures, as the circuit needs it; every such sheet is a Sheet too. */
+export type ResolvedSheet = Sheet<Coil>;
+export type ResolvedPickup = Pickup<Coil>;
+export type ResolvedRow = Row<Coil>;
 
 export type Taper = 'linear' | 'audio';
 
@@ -140,8 +164,30 @@ export interface Pluck {
   readonly angle: number;
 }
 
+export type Play = 'string' | 'chord' | 'arpeggio' | 'scale' | 'progression' | 'line';
+
+/** A note of the maker's own line. */
+export interface LineNote {
+  /** Beats from the start of the line, a multiple of a quarter: 0–31.75. */
+  readonly beat: number;
+  /** 1–6. */
+  readonly string: number;
+  readonly fret: number;
+}
+
 export interface Listen {
-  readonly play: 'string' | 'chord';
+  /**
+   * 'string': the chosen string, plucked once a phrase of `seconds`; 'chord': strummed once a phrase; 'arpeggio': the
+   * chord's strings one after another, up and down, on eighths; 'scale': one octave of the major scale up from the
+   * chosen string's fretted note, on eighths; 'progression': four strummed chords, one a bar; 'line': the maker's own.
+   */
+  readonly play: Play;
+  /** Beats per minute. */
+  readonly tempo: number;
+  /** At most 64 notes, in any order. */
+  readonly line: readonly LineNote[];
+  /** What one listens through: the cable's end as it is, or a plain guitar loudspeaker. */
+  readonly through: 'cable' | 'loudspeaker';
   /** The string that the curve, the section and a single note use: 1–6. */
   readonly string: number;
   /** Fret at which that string is stopped for a single note; 0 is open. */

@@ -1,5 +1,6 @@
 /** From the many ways in which makers write a figure to the one way in which mathjs reads it. */
 import type { UnitKey } from './unitTable.ts';
+import { gaugeDiameter } from './wireGauge.ts';
 
 /** Letters that stand for a whole unit in a parts list (7.2k, 22n), by what is being read. */
 const SHORT: Partial<Record<UnitKey, { readonly letters: string; readonly unit: string }>> = {
@@ -12,7 +13,7 @@ const prefixOf = (letter: string): string => (letter === 'R' ? '' : letter === '
 
 /**
  * Inch and foot marks, degree and ohm signs, mu in both code points, vulgar and mixed fractions, the letter code
- * of IEC 60062 (4k7), a decimal comma; null where a comma could be either a decimal sign or a thousands mark.
+ * of IEC 60062 (4k7), a decimal comma, a wire gauge; null where a comma could be either a decimal sign or a thousands mark.
  */
 export function respell(text: string, unit: UnitKey): string | null {
   let s = text
@@ -37,6 +38,17 @@ export function respell(text: string, unit: UnitKey): string | null {
     .replace(/\bthou\b/g, 'mil')
     .replace(/(\d) ?([pnu])f\b/g, '$1 $2F');
   if (unit === 'henry') s = s.replace(/(\d) ?([mu]?)h\b/g, '$1 $2H');
+  if (unit === 'wire')
+    s = s
+      // What is shown behind the figure says it again, and no longer once the figure is changed.
+      .replace(/\s*\(\s*AWG ?\d+\s*\)$/i, '')
+      .replace(
+        /\bAWG ?(\d+)\b|\b(\d+) ?AWG\b/gi,
+        (_, after?: string, before?: string) => `(${gaugeDiameter(Number(after ?? before)) * 1e3} mm)`,
+      );
+  if (unit === 'share') s = s.replace(/(?:%|\bper ?cent\b)/g, '');
+  if (unit === 'bpm') s = s.replace(/\bbpm\b/gi, '');
+  if (unit === 'beat') s = s.replace(/\bbeats?\b/gi, '');
   if (unit === 'knob') s = s.replace(/%/g, '* 0.1');
   const short = SHORT[unit];
   if (short) {

@@ -13,6 +13,10 @@ export type UnitKey =
   | 's'
   | 'ms'
   | 'g/m'
+  | 'bpm'
+  | 'beat'
+  | 'share'
+  | 'wire'
   | 'count';
 
 /** A unit with its prefix, as shown, as said aloud, and its size in SI. */
@@ -99,6 +103,20 @@ export const UNITS: Readonly<Record<UnitKey, Unit>> = {
     quantity: 'a weight per length',
     bare: 'g/m',
     example: '0.3956 g/m',
+  },
+  bpm: {
+    shown: one('bpm', 'beats per minute', 1),
+    quantity: 'a number of beats per minute',
+    bare: 'bpm',
+    example: '96',
+  },
+  beat: { shown: one('', 'beats', 1), quantity: 'a number of beats', bare: '', example: '2.5' },
+  share: { shown: one('%', 'per cent', 0.01), quantity: 'a share of 100 %', bare: '%', example: '80 %' },
+  wire: {
+    shown: one('mm', 'millimetres', 1e-3),
+    quantity: 'a wire diameter',
+    bare: 'mm',
+    example: 'AWG 42 or 0.063 mm',
   },
   count: { shown: one('', '', 1), quantity: 'a whole number', bare: '', example: '12' },
 };

@@ -6,7 +6,7 @@
 import { LiveEngine } from '../../src/physics/sound/live/engine.ts';
 import { liveSetup } from '../../src/physics/sound/live/setup.ts';
 import type { LiveSetup } from '../../src/physics/sound/live/types.ts';
-import type { Sheet } from '../../src/sheet/sheet.ts';
+import type { ResolvedSheet as Sheet } from '../../src/sheet/sheet.ts';
 import { exampleSheet } from '../fixtures/sheet.ts';
 import { median } from './tools/median.ts';
 
@@ -81,7 +81,7 @@ function report(name: string, setup: LiveSetup, drag: readonly LiveSetup[] = [])
   );
 }
 
-const sheet = exampleSheet();
+const sheet = givenSheet(exampleSheet());
 const bent = withFade(sheet, 0.005);
 for (const rate of [44100, 48000, 96000]) {
   report(`six strings, one coil, straight, ${rate} Hz`, liveSetup(withFade(sheet, null), rate));

@@ -1,6 +1,6 @@
 /** Time to render four seconds of a six-string chord, and where it goes. Run with `npx tsx`. Asserts nothing. */
 import { render } from '../../src/physics/predict.ts';
-import type { Sheet } from '../../src/sheet/sheet.ts';
+import type { ResolvedSheet as Sheet } from '../../src/sheet/sheet.ts';
 import { exampleSheet } from '../fixtures/sheet.ts';
 import { median } from './tools/median.ts';
 

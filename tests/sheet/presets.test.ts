@@ -48,7 +48,7 @@ describe.each(sheets)('[practice] $name is built like real ones', ({ sheet }) =>
       expect(resistance).toBeLessThan(15e3);
       expect(inductance).toBeGreaterThan(1);
       expect(inductance).toBeLessThan(10);
-      const resonance = 1 / (2 * Math.PI * Math.sqrt(inductance * capacitance));
+      const resonance = 1 / (2 * Math.PI * Math.sqrt(inductance! * capacitance!));
       expect(resonance).toBeGreaterThan(3e3);
       expect(resonance).toBeLessThan(20e3);
     }

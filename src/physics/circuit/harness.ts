@@ -1,4 +1,4 @@
-import type { Coil, Harness, Pickup } from '../../sheet/sheet.ts';
+import type { Coil, Harness, ResolvedPickup as Pickup } from '../../sheet/sheet.ts';
 import { NetworkBuilder } from './builder.ts';
 import { addControls } from './controls.ts';
 import { NetworkSolver, type Network, type Winding } from './network.ts';

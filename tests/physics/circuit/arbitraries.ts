@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import type { Coil, Controls, Harness, Pickup, Taper } from '../../../src/sheet/sheet.ts';
+import type { Coil, Controls, Harness, ResolvedPickup as Pickup, Taper } from '../../../src/sheet/sheet.ts';
 import { pickup } from './circuits.ts';
 
 /** Log-uniform over the range: parts come in decades. */

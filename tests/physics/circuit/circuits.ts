@@ -2,7 +2,7 @@
  * Named circuits for the checks against outside solvers. Values are of the usual size for such parts (common
  * practice, no source), and uneven on purpose so that two coils never hide an exchange of one for the other.
  */
-import type { Coil, Controls, Harness, Pickup } from '../../../src/sheet/sheet.ts';
+import type { Coil, Controls, Harness, ResolvedPickup as Pickup } from '../../../src/sheet/sheet.ts';
 import { harnessNetwork, type HarnessNetwork } from '../../../src/physics/circuit/harness.ts';
 
 export const coilA: Coil = { resistance: 6200, inductance: 2.4, capacitance: 110e-12, coreLoss: null };
@@ -20,9 +20,11 @@ export function pickup(coils: readonly Coil[], options: Partial<Pickup> = {}): P
     reversed: false,
     rows: coils.map((coil, i) => ({
       offset: coils.length === 1 ? 0 : i === 0 ? 0.009 : -0.009,
-      reach: { width: 0.011, sensitivity: 0.1 },
+      reach: { width: 0.011, sensitivity: 0.1, fade: null },
       coil,
     })),
+    reachBy: 'hand',
+    build: null,
     ...options,
   };
 }

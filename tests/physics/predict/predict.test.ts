@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { harnessTransfer } from '../../../src/physics/circuit/harness.ts';
 import { predict } from '../../../src/physics/predict.ts';
-import type { Listen, Pickup, Sheet } from '../../../src/sheet/sheet.ts';
+import type { Listen, ResolvedPickup as Pickup, ResolvedSheet as Sheet } from '../../../src/sheet/sheet.ts';
 import { exampleSheet } from '../../fixtures/sheet.ts';
 
 const SCALE = 0.648;

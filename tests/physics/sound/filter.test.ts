@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { harnessTransfer } from '../../../src/physics/circuit/harness.ts';
 import { coilGroups, filterGroups } from '../../../src/physics/sound/filter.ts';
-import type { Coil, Pickup } from '../../../src/sheet/sheet.ts';
+import type { Coil, ResolvedPickup as Pickup } from '../../../src/sheet/sheet.ts';
 import { exampleSheet } from '../../fixtures/sheet.ts';
 
 const { pickups, harness } = exampleSheet();

@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { render } from '../../../src/physics/predict.ts';
-import type { Pickup, Sheet } from '../../../src/sheet/sheet.ts';
+import type { ResolvedPickup as Pickup, ResolvedSheet as Sheet } from '../../../src/sheet/sheet.ts';
 import { exampleSheet } from '../../fixtures/sheet.ts';
 
 const range = (min: number, max: number) => fc.double({ min, max, noNaN: true });
@@ -16,7 +16,11 @@ const coil = fc.record({
 const row = (offset: number) =>
   fc.record({
     offset: fc.constant(offset),
-    reach: fc.record({ width: range(2e-3, 60e-3), sensitivity: range(1e-3, 1) }),
+    reach: fc.record({
+      width: range(2e-3, 60e-3),
+      sensitivity: range(1e-3, 1),
+      fade: fc.option(range(1e-3, 30e-3)),
+    }),
     coil,
   });
 const pickup: fc.Arbitrary<Pickup> = fc.record({
@@ -28,6 +32,8 @@ const pickup: fc.Arbitrary<Pickup> = fc.record({
   phase: fc.constantFrom('in', 'out'),
   reversed: fc.boolean(),
   rows: fc.oneof(fc.tuple(row(0)), fc.tuple(row(9e-3), row(-9e-3))),
+  reachBy: fc.constant('hand'),
+  build: fc.constant(null),
 });
 const sheets: fc.Arbitrary<Sheet> = fc
   .record({

@@ -16,7 +16,7 @@ import { renderVolts } from '../../../src/physics/sound/render.ts';
 import { encodeWav } from '../../../src/physics/sound/wav.ts';
 import { decayRate } from '../../../src/physics/string/damping.ts';
 import { stopString } from '../../../src/physics/string/note.ts';
-import type { Listen, Sheet } from '../../../src/sheet/sheet.ts';
+import type { Listen, ResolvedSheet as Sheet } from '../../../src/sheet/sheet.ts';
 import { exampleSheet } from '../../fixtures/sheet.ts';
 import { measurePartial, readWav, spectrumPeaks } from './analysis.ts';
 

@@ -14,7 +14,7 @@ import { CROSSFADE, LiveEngine } from '../../../../src/physics/sound/live/engine
 import { LIMITER_DELAY } from '../../../../src/physics/sound/live/limiter.ts';
 import { liveSetup } from '../../../../src/physics/sound/live/setup.ts';
 import { LIVE_BLOCK, type LiveSetup } from '../../../../src/physics/sound/live/types.ts';
-import type { Controls, Sheet } from '../../../../src/sheet/sheet.ts';
+import type { Controls, ResolvedSheet as Sheet } from '../../../../src/sheet/sheet.ts';
 import { decibels, sheetWith, withRow } from './sheets.ts';
 
 const SPLASH_DB = -70;

@@ -1,5 +1,10 @@
 /** Sheets that differ from the example in one thing each. */
-import type { Listen, Reach, Row, Sheet } from '../../../../src/sheet/sheet.ts';
+import type {
+  Listen,
+  Reach,
+  ResolvedRow as Row,
+  ResolvedSheet as Sheet,
+} from '../../../../src/sheet/sheet.ts';
 import { exampleSheet } from '../../../fixtures/sheet.ts';
 
 export interface Wishes {
@@ -11,7 +16,7 @@ export interface Wishes {
 }
 
 export function sheetWith({ fade = null, reach = {}, listen = {}, sounds = [0] }: Wishes = {}): Sheet {
-  const sheet = exampleSheet();
+  const sheet = givenSheet(exampleSheet());
   return {
     ...sheet,
     pickups: sheet.pickups.map((pickup, i) => ({

@@ -1,0 +1,132 @@
+/**
+ * The part of a sheet's check that concerns a pickup's build: structure, ranges, and what each part must obey by
+ * itself. Whether the parts leave each other room is for the field's computation to say, which knows their shapes.
+ */
+import {
+  asFields,
+  choice,
+  figure,
+  flag,
+  group,
+  groupOrNone,
+  list,
+  quantity,
+  refuse,
+  type Fields,
+} from './fault.ts';
+import { formatFigure } from './format.ts';
+import type { BarMagnet, Magnet, MagnetGrade, PickupBuild, Pole, RowBuild, Window } from './build.ts';
+
+/** As the trade orders them: alnico by number, ceramic by number, neodymium. */
+export const GRADES: readonly MagnetGrade[] = [
+  'alnico 2',
+  'alnico 3',
+  'alnico 4',
+  'alnico 5',
+  'alnico 8',
+  'ceramic 1',
+  'ceramic 5',
+  'ceramic 8',
+  'neodymium',
+];
+
+const TIPS = ['flat', 'chamfered', 'coned', 'domed'] as const;
+
+function checkMagnet(fields: Fields, where: string): Magnet {
+  return {
+    grade: choice(fields, 'grade', GRADES, where, 'Magnet grade'),
+    charge: figure(fields, 'charge', 'charge', where),
+  };
+}
+
+function checkPole(fields: Fields, where: string): Pole {
+  const tip = group(fields, 'tip', where, 'Tip');
+  const head = group(fields, 'head', where, 'Screw head');
+  return {
+    kind: choice(fields, 'kind', ['rod', 'slug', 'screw'], where, 'Kind of pole'),
+    magnet: checkMagnet(group(fields, 'magnet', where, 'Magnet'), where),
+    diameter: figure(fields, 'diameter', 'poleDiameter', where),
+    length: figure(fields, 'length', 'poleLength', where),
+    tip: {
+      shape: choice(tip, 'shape', TIPS, where, 'Shape of the tip'),
+      size: figure(tip, 'size', 'tipSize', where),
+    },
+    head: {
+      diameter: figure(head, 'diameter', 'headDiameter', where),
+      height: figure(head, 'height', 'headHeight', where),
+    },
+    heights: list(fields, 'heights', where, 'Pole heights', 6, 6).map((height, i) =>
+      quantity(height, 'poleHeight', `${where}, pole ${i + 1}`),
+    ),
+  };
+}
+
+function checkWindow(fields: Fields, where: string): Window {
+  const window: Window = {
+    straight: figure(fields, 'straight', 'windowStraight', where),
+    inner: figure(fields, 'inner', 'windowInner', where),
+    outer: figure(fields, 'outer', 'windowOuter', where),
+    top: figure(fields, 'top', 'windowTop', where),
+    bottom: figure(fields, 'bottom', 'windowBottom', where),
+  };
+  if (window.outer <= window.inner)
+    refuse(
+      where,
+      `Outer radius of the coil must be more than the inner, ${formatFigure(window.inner, 'windowInner')}; got ${formatFigure(window.outer, 'windowOuter')}.`,
+    );
+  if (window.bottom >= window.top)
+    refuse(
+      where,
+      `Bottom of the coil must be below its top, ${formatFigure(window.top, 'windowTop')}; got ${formatFigure(window.bottom, 'windowBottom')}.`,
+    );
+  return window;
+}
+
+function checkRowBuild(value: unknown, where: string): RowBuild {
+  const fields = asFields(value, '', where);
+  const wire = group(fields, 'wire', where, 'Wire');
+  return {
+    pole: checkPole(group(fields, 'pole', where, 'Pole'), where),
+    up: choice(fields, 'up', ['north', 'south'], where, 'Pole that is up'),
+    window: checkWindow(group(fields, 'window', where, 'Winding window'), where),
+    turns: figure(fields, 'turns', 'turns', where),
+    wire: {
+      conductor: figure(wire, 'conductor', 'wire', where),
+      enamel: choice(wire, 'enamel', ['single', 'heavy'], where, 'Enamel'),
+    },
+    wound: choice(fields, 'wound', ['clockwise', 'anticlockwise'], where, 'Direction of winding'),
+  };
+}
+
+function checkBar(fields: Fields, where: string): BarMagnet {
+  return {
+    magnet: checkMagnet(group(fields, 'magnet', where, 'Magnet'), where),
+    width: figure(fields, 'width', 'barWidth', where),
+    length: figure(fields, 'length', 'barLength', where),
+    thickness: figure(fields, 'thickness', 'barThickness', where),
+    direction: choice(
+      fields,
+      'direction',
+      ['across the width', 'through the thickness'],
+      where,
+      'Direction of magnetisation',
+    ),
+    turned: flag(fields, 'turned', where, 'Whether it is turned over'),
+    offset: figure(fields, 'offset', 'barOffset', where),
+    top: figure(fields, 'top', 'barTop', where),
+  };
+}
+
+/** @param where 'Pickup 2' */
+export function checkPickupBuild(fields: Fields, where: string): PickupBuild {
+  const bar = groupOrNone(fields, 'bar', where, 'Bar magnet');
+  return {
+    pitch: figure(fields, 'pitch', 'polePitch', where),
+    gapBass: figure(fields, 'gapBass', 'gap', `${where}, bass side`),
+    gapTreble: figure(fields, 'gapTreble', 'gap', `${where}, treble side`),
+    bar: bar && checkBar(bar, `${where}, bar magnet`),
+    rows: list(fields, 'rows', where, 'Rows of the build', 1, 2).map((row, i) =>
+      checkRowBuild(row, `${where}, build of row ${i + 1}`),
+    ),
+  };
+}

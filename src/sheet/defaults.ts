@@ -1,0 +1,21 @@
+/** What a sheet from before a field was there says by leaving it out. Common practice of the trade. */
+import type { LineNote } from './sheet.ts';
+
+/** m; 9.5 in, between the rounder and the flatter boards. */
+export const DEFAULT_RADIUS = 0.241;
+/** m. */
+export const DEFAULT_FADE = 0.005;
+/** Beats per minute. */
+export const DEFAULT_TEMPO = 96;
+
+/** Eight eighths on strings 3 to 1: a G major chord taken apart, open position. */
+export const DEFAULT_LINE: readonly LineNote[] = [
+  { beat: 0, string: 3, fret: 0 },
+  { beat: 0.5, string: 2, fret: 0 },
+  { beat: 1, string: 1, fret: 0 },
+  { beat: 1.5, string: 1, fret: 3 },
+  { beat: 2, string: 1, fret: 0 },
+  { beat: 2.5, string: 2, fret: 3 },
+  { beat: 3, string: 2, fret: 0 },
+  { beat: 3.5, string: 3, fret: 2 },
+];
