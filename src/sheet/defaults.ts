@@ -3,8 +3,8 @@ import type { LineNote } from './sheet.ts';
 
 /** m; 9.5 in, between the rounder and the flatter boards. */
 export const DEFAULT_RADIUS = 0.241;
-/** m. */
-export const DEFAULT_FADE = 0.005;
+/** None: an older sheet goes on sounding as it did. Common practice where it is set: 3–8 mm. */
+export const DEFAULT_FADE = null;
 /** Beats per minute. */
 export const DEFAULT_TEMPO = 96;
 
