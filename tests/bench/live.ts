@@ -3,6 +3,7 @@
  * over four seconds; how it grows with strings, coils and sample rate, and while a control is dragged all the time.
  * Run with `npx tsx`. Asserts nothing.
  */
+import { givenSheet } from '../../src/physics/given.ts';
 import { LiveEngine } from '../../src/physics/sound/live/engine.ts';
 import { liveSetup } from '../../src/physics/sound/live/setup.ts';
 import type { LiveSetup } from '../../src/physics/sound/live/types.ts';

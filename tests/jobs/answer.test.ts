@@ -32,7 +32,10 @@ describe('the worker’s answer', () => {
   };
 
   it('hands over what a kind of job needs beside the sheet [exact]', () => {
-    const live = answer({ id: 1, kind: 'live', sheet, input: { sampleRate: 44100, gain: null } }, door).response;
+    const live = answer(
+      { id: 1, kind: 'live', sheet, input: { sampleRate: 44100, gain: null } },
+      door,
+    ).response;
     expect(live).toMatchObject({ id: 1, ok: true, value: { sampleRate: 44100 } });
     const recording = { samples: new Float64Array(4), sampleRate: 8000 };
     const through = answer(

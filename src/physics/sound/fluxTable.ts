@@ -19,8 +19,8 @@ const GAUSS: readonly (readonly [number, number])[] = [
 
 /** From `lowest` to `highest` (m; lowest ≤ 0 ≤ highest), the integral by Gauss's rule in each cell, φ(0) = 0. */
 export function fluxTable(curve: FluxCurve, lowest: number, highest: number, cells = CELLS): FluxTable {
-  // A string that doesn't move needs a table too; its width is without meaning.
-  const step = highest > lowest ? (highest - lowest) / cells : 1e-9;
+  // A string that hardly moves needs a table too: a picometre is far below what a curve can tell apart.
+  const step = Math.max((highest - lowest) / cells, 1e-12);
   const points = new Float64Array(2 * cells + 2);
   for (let i = 0; i <= cells; i++) points[2 * i + 1] = fluxSlope(curve, lowest + i * step);
   for (let i = 0; i < cells; i++) {

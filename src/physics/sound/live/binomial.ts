@@ -42,7 +42,7 @@ export function verdict(k: number, n: number): string {
   const odds = `guessing does as well in ${asShare(p)}`;
   if (p <= VERY_LIKELY) return `${score}: you very likely hear it; ${odds}.`;
   if (p <= LIKELY) return `${score}: you probably hear it; ${odds}.`;
-  return `${score}: this doesn't show that you hear it; ${odds}.`;
+  return `${score}: this doesn’t show that you hear it; ${odds}.`;
 }
 
 /** 0.0384 → '38 of 1000 tests', 0.227 → '23 of 100 tests', 2e-5 → '1 of 50,000 tests'. */

@@ -76,7 +76,7 @@ function expectSafe({ engine, sound }: Heard): void {
   expect(engine.fault).toBe(false);
   expect(20 * Math.log10(truePeak(sound) / LIMIT)).toBeLessThan(TRUE_PEAK_ROOM);
   // Otherwise the test would have heard nothing.
-  expect(sound.filter((v) => v !== 0).length / sound.length).toBeGreaterThan(0.4);
+  expect(sound.filter((v) => v !== 0).length / sound.length).toBeGreaterThan(0.25);
 }
 
 describe.each(RATES)('random sequences at %i Hz', (sampleRate) => {

@@ -1,4 +1,5 @@
 /** Sheets that differ from the example in one thing each. */
+import { givenSheet } from '../../../../src/physics/given.ts';
 import type {
   Listen,
   Reach,
