@@ -142,7 +142,8 @@ function checkListen(fields: Fields, instrument: Instrument): Listen {
   };
 }
 
-function build(data: unknown): Sheet {
+/** @throws Fault with the sentence for the maker; checkSheet is the door */
+export function buildSheet(data: unknown): Sheet {
   const fields = asFields(data, '', 'Sheet');
   const format = Object.hasOwn(fields, 'format') ? fields['format'] : undefined;
   if (typeof format !== 'number') refuse('', 'Sheet must say its format, a number; got none.');
@@ -171,7 +172,7 @@ function build(data: unknown): Sheet {
 /** Never throws. A change that a maker makes may go through here too: what passes can be sent and opened again. */
 export function checkSheet(data: unknown): Checked {
   try {
-    return { ok: true, sheet: build(data) };
+    return { ok: true, sheet: buildSheet(data) };
   } catch (error) {
     if (error instanceof Fault) return { ok: false, message: error.message };
     // Data with getters or proxies may throw anything at all; it is no sheet.

@@ -1,5 +1,15 @@
 /** Changes of structure that keep a sheet whole: rows, pickups, control sets. Pure; each returns a new sheet. */
-import type { Controls, Harness, Pickup, Row, Sheet, Tone, TrebleBleed } from './sheet.ts';
+import type {
+  Controls,
+  Harness,
+  Pickup,
+  PickupBuild,
+  Row,
+  RowBuild,
+  Sheet,
+  Tone,
+  TrebleBleed,
+} from './sheet.ts';
 
 /** Half the usual distance between the rows of a two-coil pickup, m (common practice: 18–19 mm between rows). */
 const HALF_ROW_DISTANCE = 0.0095;
@@ -14,7 +24,22 @@ const withHarness = (sheet: Sheet, change: Partial<Harness>): Sheet => ({
   harness: { ...sheet.harness, ...change },
 });
 
-/** Gives a pickup one or two rows; the second starts as a twin of the first. */
+/** The other way round in magnet and winding, so that hum cancels and strings add. */
+const opposite = (row: RowBuild): RowBuild => ({
+  ...row,
+  up: row.up === 'north' ? 'south' : 'north',
+  wound: row.wound === 'clockwise' ? 'anticlockwise' : 'clockwise',
+});
+
+function withBuildRows(build: PickupBuild, count: 1 | 2): PickupBuild {
+  const first = build.rows[0];
+  return first ? { ...build, rows: count === 1 ? [first] : [first, opposite(first)] } : build;
+}
+
+/**
+ * Gives a pickup one or two rows; the second starts as a twin of the first, built the other way round. A bar magnet
+ * stays where it is.
+ */
 export function withRows(sheet: Sheet, index: number, count: 1 | 2): Sheet {
   return withPickups(
     sheet,
@@ -22,7 +47,11 @@ export function withRows(sheet: Sheet, index: number, count: 1 | 2): Sheet {
       const first = pickup.rows[0];
       if (i !== index || !first || pickup.rows.length === count) return pickup;
       const at = (offset: number): Row => ({ ...first, offset });
-      return { ...pickup, rows: count === 1 ? [at(0)] : [at(HALF_ROW_DISTANCE), at(-HALF_ROW_DISTANCE)] };
+      return {
+        ...pickup,
+        rows: count === 1 ? [at(0)] : [at(HALF_ROW_DISTANCE), at(-HALF_ROW_DISTANCE)],
+        build: pickup.build && withBuildRows(pickup.build, count),
+      };
     }),
   );
 }

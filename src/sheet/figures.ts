@@ -82,7 +82,9 @@ export type FigureKey =
   | 'windowBottom'
   | 'turns'
   | 'wire'
-  | 'charge';
+  | 'charge'
+  | 'rounds'
+  | 'roundsRight';
 
 /** Degrees to the same twelve digits that a typed angle is rounded to, so that a limit can be typed. */
 const degrees = (angle: number): number => Number(((angle * Math.PI) / 180).toPrecision(12));
@@ -225,6 +227,8 @@ export const FIGURES: Readonly<Record<FigureKey, Figure>> = {
   turns: { label: 'Turns', unit: 'count', min: 10, max: 30_000, step: 10, page: 500 },
   wire: { label: 'Wire', unit: 'wire', min: 0.00002, max: 0.0005, step: 1e-7, page: 5e-6 },
   charge: { label: 'Magnetisation', unit: 'share', min: 0.05, max: 1, step: 0.01, page: 0.1 },
+  rounds: { label: 'Rounds of a blind listen', unit: 'count', min: 1, max: 200, step: 1, page: 10 },
+  roundsRight: { label: 'Right rounds', unit: 'count', min: 0, max: 200, step: 1, page: 10 },
 };
 
 /** Within the figure's limits; whole for a count. */

@@ -1,18 +1,20 @@
 /**
- * A sheet as the fragment of an address, and back.
+ * A document as the fragment of an address, and back.
  *
  *     byte 0      version of this layout, 1
  *     bytes 1–4   CRC-32 of byte 0 and of all that follows byte 4, most significant byte first
- *     bytes 5–    the sheet as JSON in UTF-8, deflated
+ *     bytes 5–    the document as JSON in UTF-8, deflated
  *
- * all of it in base64url. The sheet stays in the sender's and the receiver's browsers: a fragment is not sent to
+ * all of it in base64url. A document of a single trial without blind results is written as the plain sheet that it
+ * is, as links were from the beginning; one of several has `trials`, which no sheet has, and that tells them apart.
+ * The document stays in the sender's and the receiver's browsers: a fragment is not sent to
  * any server. What comes in is trusted in nothing: length, letters, checksum, inflated size, JSON and every field.
  */
 import { fromBase64url, toBase64url } from './base64url.ts';
-import { checkSheet, type Checked } from './check.ts';
+import { checkTrials, type CheckedTrials } from './checkTrials.ts';
 import { crc32 } from './crc32.ts';
 import { deflate, inflate } from './deflate.ts';
-import type { Sheet } from './sheet.ts';
+import type { Trials } from './trials.ts';
 
 declare const TextEncoder: new () => { encode(text: string): Uint8Array };
 declare const TextDecoder: new (
@@ -23,16 +25,16 @@ declare const TextDecoder: new (
 const VERSION = 1;
 const HEAD = 5;
 
-/** Four times what the fullest sheet takes. */
-const LONGEST_LINK = 16 * 1024;
+/** Four times what six of the fullest sheets take. */
+const LONGEST_LINK = 64 * 1024;
 
-/** Bytes; ten times what the fullest sheet takes. */
-const MOST_INFLATED = 64 * 1024;
+/** Bytes; three times what six of the fullest sheets take. */
+const MOST_INFLATED = 256 * 1024;
 
 const BROKEN =
   'Link must be whole; got one that is broken or cut short. Ask for it to be copied and sent again.';
 
-const fail = (message: string): Checked => ({ ok: false, message });
+const fail = (message: string): CheckedTrials => ({ ok: false, message });
 
 function checksum(bytes: Uint8Array): number {
   const covered = new Uint8Array(bytes.length - 4);
@@ -42,8 +44,10 @@ function checksum(bytes: Uint8Array): number {
 }
 
 /** The fragment without its '#'. */
-export async function encodeLink(sheet: Sheet): Promise<string> {
-  const packed = await deflate(new TextEncoder().encode(JSON.stringify(sheet)));
+export async function encodeLink(trials: Trials): Promise<string> {
+  const [only] = trials.trials;
+  const plain = trials.trials.length === 1 && trials.blind.length === 0;
+  const packed = await deflate(new TextEncoder().encode(JSON.stringify(plain ? only : trials)));
   const bytes = new Uint8Array(HEAD + packed.length);
   bytes[0] = VERSION;
   bytes.set(packed, HEAD);
@@ -52,7 +56,7 @@ export async function encodeLink(sheet: Sheet): Promise<string> {
 }
 
 /** Never throws and never takes long; `fragment` may still carry its '#'. */
-export async function decodeLink(fragment: string): Promise<Checked> {
+export async function decodeLink(fragment: string): Promise<CheckedTrials> {
   const letters = fragment.replace(/^#/, '');
   if (letters === '') return fail('Link must carry a sheet; got none.');
   if (letters.length > LONGEST_LINK)
@@ -71,7 +75,7 @@ export async function decodeLink(fragment: string): Promise<Checked> {
     if (!json)
       return fail(`Link must unpack to at most ${MOST_INFLATED / 1024} kB; got more. It holds no sheet.`);
     const data: unknown = JSON.parse(new TextDecoder('utf-8', { fatal: true }).decode(json));
-    return checkSheet(data);
+    return checkTrials(data);
   } catch {
     return fail(BROKEN);
   }

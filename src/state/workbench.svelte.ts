@@ -8,6 +8,7 @@ import * as compose from '../sheet/compose.ts';
 import { setAt, type SheetPath } from '../sheet/edit.ts';
 import * as history from '../sheet/history.ts';
 import { decodeLink, encodeLink } from '../sheet/link.ts';
+import { currentSheet, wrap } from '../sheet/trials.ts';
 import type { Harness, Sheet } from '../sheet/sheet.ts';
 import { STRING_SETS } from '../sheet/strings.ts';
 import { Listening } from './listening.svelte.ts';
@@ -137,13 +138,13 @@ export class Workbench {
   openLink = async (fragment: string): Promise<void> => {
     const read = await decodeLink(fragment);
     if (read.ok) {
-      this.open(read.sheet, 'The sheet from the link is open; undo brings yours back.');
+      this.open(currentSheet(read.trials), 'The sheet from the link is open; undo brings yours back.');
       this.#address(fragment);
     } else this.message = read.message;
   };
 
   copyLink = async (): Promise<void> => {
-    const fragment = await encodeLink(this.sheet);
+    const fragment = await encodeLink(wrap(this.sheet));
     const url = this.#address(fragment);
     try {
       await navigator.clipboard.writeText(url);

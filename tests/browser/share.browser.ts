@@ -3,6 +3,7 @@ import type { Page } from 'playwright-core';
 import { fromBase64url, toBase64url } from '../../src/sheet/base64url.ts';
 import { crc32 } from '../../src/sheet/crc32.ts';
 import { decodeLink } from '../../src/sheet/link.ts';
+import { currentSheet } from '../../src/sheet/trials.ts';
 import { expect, test } from './rig/app.ts';
 import {
   button,
@@ -46,8 +47,9 @@ test('a copied link opens the identical sheet elsewhere', async ({ openSheet }) 
   expect(await status(page)).toMatch(/link is copied/);
   const sent = await decodeLink(new URL(link).hash);
   if (!sent.ok) throw new Error(sent.message);
-  expect(sent.sheet).not.toEqual(first);
-  expect(sent.sheet.title).toBe('Ünïcode & <b>“quoted”</b> 弦');
+  const sheet = currentSheet(sent.trials);
+  expect(sheet).not.toEqual(first);
+  expect(sheet.title).toBe('Ünïcode & <b>“quoted”</b> 弦');
   expect(new URL(link).hash.length).toBeLessThanOrEqual(4096);
   // The address itself can be kept as well.
   expect(page.url()).toBe(link);
@@ -56,7 +58,7 @@ test('a copied link opens the identical sheet elsewhere', async ({ openSheet }) 
   await soon(() => status(other)).toMatch(/sheet from the link is open/);
   await soon(() => figures(other)).toEqual(await figures(page));
   await soon(() => curves(other)).toBe(await curves(page));
-  expect(await sheetOf(other)).toEqual(sent.sheet);
+  expect(await sheetOf(other)).toEqual(sheet);
 });
 
 test('where the clipboard is closed the link is shown', async ({ openSheet }) => {
@@ -78,7 +80,7 @@ test('where the clipboard is closed the link is shown', async ({ openSheet }) =>
   expect(await status(page)).toMatch(/clipboard closed.*copy it from there/);
   const read = await decodeLink(new URL(await shown.inputValue()).hash);
   if (!read.ok) throw new Error(read.message);
-  expect(read.sheet.pickups[0]?.rows[0]?.reach.width).toBe(0.0143);
+  expect(currentSheet(read.trials).pickups[0]?.rows[0]?.reach.width).toBe(0.0143);
   // Selected as soon as it is reached, ready to be copied by hand.
   await shown.focus();
   expect(await page.evaluate(() => getSelection()?.toString())).toBe(await shown.inputValue());

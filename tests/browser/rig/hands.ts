@@ -2,6 +2,7 @@
 import type { Locator, Page } from 'playwright-core';
 import { expect } from 'vitest';
 import { decodeLink } from '../../../src/sheet/link.ts';
+import { currentSheet } from '../../../src/sheet/trials.ts';
 import type { Sheet } from '../../../src/sheet/sheet.ts';
 
 /**
@@ -100,7 +101,7 @@ export async function sheetOf(page: Page): Promise<Sheet> {
   const link = await copyLink(page);
   const read = await decodeLink(new URL(link).hash);
   if (!read.ok) throw new Error(read.message);
-  return read.sheet;
+  return currentSheet(read.trials);
 }
 
 /** Everything that stands in a field or is chosen, by name: «focus of the neck pickup: 11.2 mm». */

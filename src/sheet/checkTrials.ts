@@ -1,0 +1,82 @@
+/** The door for documents from outside, of several trials or of a single sheet. */
+import { buildSheet } from './check.ts';
+import { asFields, choice, Fault, figure, list, refuse, text, type Fields } from './fault.ts';
+import type { Sheet } from './sheet.ts';
+import { letter, MOST_BLIND, MOST_TRIALS, sameShared, TRIALS_FORMAT, wrap } from './trials.ts';
+import type { BlindResult, Trials } from './trials.ts';
+
+export type CheckedTrials =
+  { readonly ok: true; readonly trials: Trials } | { readonly ok: false; readonly message: string };
+
+function checkTrial(data: unknown, index: number, first: Sheet | undefined): Sheet {
+  const where = `Trial ${letter(index)}`;
+  let sheet: Sheet;
+  try {
+    sheet = buildSheet(data);
+  } catch (error) {
+    if (error instanceof Fault) refuse(where, error.message);
+    throw error;
+  }
+  if (!first) return sheet;
+  if (!sameShared(sheet, first))
+    refuse(where, 'Instrument and way of listening must be those of trial A; got others.');
+  return { ...sheet, instrument: first.instrument, listen: first.listen };
+}
+
+const isDay = (date: string): boolean => {
+  if (!/^\d{4}-\d{2}-\d{2}$/.test(date)) return false;
+  const time = Date.parse(`${date}T00:00:00Z`);
+  // A day that the month does not have is carried over into the next one, and then reads otherwise.
+  return !Number.isNaN(time) && new Date(time).toISOString().startsWith(date);
+};
+
+function checkBlind(value: unknown, number: number, trials: number): BlindResult {
+  const where = `Blind result ${number}`;
+  const fields = asFields(value, '', where);
+  const all = Array.from({ length: trials }, (_, i) => i);
+  const a = choice(fields, 'a', all, where, 'Its first trial');
+  const b = choice(fields, 'b', all, where, 'Its second trial');
+  if (a === b) refuse(where, `Its trials must be two; got ${letter(a)} twice.`);
+  const rounds = figure(fields, 'rounds', 'rounds', where);
+  const right = figure(fields, 'right', 'roundsRight', where);
+  if (right > rounds) refuse(where, `Right rounds must be at most all, ${rounds}; got ${right}.`);
+  const date = text(fields, 'date', 10, where, 'Date');
+  if (!isDay(date)) refuse(where, `Date must be a day as YYYY-MM-DD; got "${date}".`);
+  return { a, b, rounds, right, date };
+}
+
+function buildTrials(fields: Fields): Trials {
+  if (fields['format'] !== TRIALS_FORMAT)
+    refuse(
+      '',
+      `Trials must be of format ${TRIALS_FORMAT}; got another. A newer Lodetone made them: reload the page, or update.`,
+    );
+  const given = list(fields, 'trials', '', 'Trials', 1, MOST_TRIALS);
+  const trials: Sheet[] = [];
+  given.forEach((trial, i) => trials.push(checkTrial(trial, i, trials[0])));
+  return {
+    format: TRIALS_FORMAT,
+    open: choice(
+      fields,
+      'open',
+      trials.map((_, i) => i),
+      '',
+      'Open trial',
+    ),
+    trials,
+    blind: list(fields, 'blind', '', 'Blind results', 0, MOST_BLIND).map((result, i) =>
+      checkBlind(result, i + 1, trials.length),
+    ),
+  };
+}
+
+/** A document, or a single sheet as a document of its own. Never throws. */
+export function checkTrials(data: unknown): CheckedTrials {
+  try {
+    const several = typeof data === 'object' && data !== null && Object.hasOwn(data, 'trials');
+    return { ok: true, trials: several ? buildTrials(data as Fields) : wrap(buildSheet(data)) };
+  } catch (error) {
+    if (error instanceof Fault) return { ok: false, message: error.message };
+    return { ok: false, message: 'Sheet must be plain data; got something that cannot be read.' };
+  }
+}

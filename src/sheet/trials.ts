@@ -1,0 +1,101 @@
+/**
+ * Several versions of a sheet beside one another: the document that links, storage and undo carry. All of them are
+ * played on the same instrument and in the same way, so that only the pickups, the harness and what is written on the
+ * sheet differ. Pure functions over immutable data; what does not apply returns the very same document.
+ */
+import { sameData } from './edit.ts';
+import type { Sheet } from './sheet.ts';
+
+export const TRIALS_FORMAT = 1;
+export const MOST_TRIALS = 6;
+export const MOST_BLIND = 20;
+
+/** What a blind listen came to; `a` and `b` count trials from 0. */
+export interface BlindResult {
+  readonly a: number;
+  readonly b: number;
+  readonly rounds: number;
+  /** Rounds in which the right one was named. */
+  readonly right: number;
+  /** Calendar day, YYYY-MM-DD (ISO 8601). */
+  readonly date: string;
+}
+
+export interface Trials {
+  readonly format: typeof TRIALS_FORMAT;
+  /** Which one is on the table, from 0. */
+  readonly open: number;
+  /** One to six; instrument and listen are the same in all. */
+  readonly trials: readonly Sheet[];
+  /** At most twenty, the oldest first. */
+  readonly blind: readonly BlindResult[];
+}
+
+/** A document of one sheet. */
+export function wrap(sheet: Sheet): Trials {
+  return { format: TRIALS_FORMAT, open: 0, trials: [sheet], blind: [] };
+}
+
+/** The sheet on the table. */
+export function currentSheet(trials: Trials): Sheet {
+  // The check lets no document through whose open trial is not there.
+  return trials.trials[trials.open] as Sheet;
+}
+
+/** A, B, C … for 0, 1, 2 … */
+export const letter = (index: number): string => String.fromCharCode(65 + index);
+
+/** Puts another trial on the table. */
+export function openTrial(trials: Trials, index: number): Trials {
+  return index === trials.open || !trials.trials[index] ? trials : { ...trials, open: index };
+}
+
+/** Copies the open trial as the next letter and puts the copy on the table; not beyond six. */
+export function addTrial(trials: Trials): Trials {
+  if (trials.trials.length >= MOST_TRIALS) return trials;
+  return { ...trials, open: trials.trials.length, trials: [...trials.trials, currentSheet(trials)] };
+}
+
+/**
+ * Takes a trial out; the last one stays. Later ones move up a letter, in blind results too; results that the one taken
+ * out had part in go with it.
+ */
+export function removeTrial(trials: Trials, index: number): Trials {
+  if (trials.trials.length < 2 || !trials.trials[index]) return trials;
+  const moved = (i: number): number => (i > index ? i - 1 : i);
+  const last = trials.trials.length - 2;
+  return {
+    ...trials,
+    open: Math.min(moved(trials.open), last),
+    trials: trials.trials.filter((_, i) => i !== index),
+    blind: trials.blind
+      .filter(({ a, b }) => a !== index && b !== index)
+      .map((result) => ({ ...result, a: moved(result.a), b: moved(result.b) })),
+  };
+}
+
+/**
+ * The open trial exchanged for `sheet`, whose instrument and way of listening go to all the others too. A change of
+ * the instrument may leave another trial with a pickup beyond its nut: `checkTrials` says so.
+ */
+export function editOpen(trials: Trials, sheet: Sheet): Trials {
+  const { instrument, listen } = sheet;
+  if (sheet === currentSheet(trials)) return trials;
+  return {
+    ...trials,
+    trials: trials.trials.map((other, i) => {
+      if (i === trials.open) return sheet;
+      return sameShared(other, sheet) ? other : { ...other, instrument, listen };
+    }),
+  };
+}
+
+/** Keeps a blind result; beyond twenty the oldest goes. */
+export function addBlind(trials: Trials, result: BlindResult): Trials {
+  return { ...trials, blind: [...trials.blind, result].slice(-MOST_BLIND) };
+}
+
+/** Whether two sheets are of one instrument and played in one way. */
+export function sameShared(a: Sheet, b: Sheet): boolean {
+  return sameData(a.instrument, b.instrument) && sameData(a.listen, b.listen);
+}
