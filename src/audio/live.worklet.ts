@@ -2,6 +2,7 @@
 import { LiveEngine } from '../physics/sound/live/engine.ts';
 import { Stopwatch } from '../physics/sound/live/stopwatch.ts';
 import { LIVE_PROCESSOR, type LiveReply, type LiveRequest } from '../physics/sound/live/types.ts';
+import { rehearse, warmUp } from '../physics/sound/live/warmUp.ts';
 
 /** Browsers that give a worklet no finer clock have whole milliseconds; over many blocks their sum is right. */
 const { performance: fine } = globalThis as { performance?: { now(): number } };
@@ -16,9 +17,11 @@ class LiveProcessor extends AudioWorkletProcessor {
   private captured: { readonly id: number; readonly samples: Float32Array<ArrayBuffer> } | null = null;
   private filled = 0;
   private faulty = false;
+  private rehearsed = false;
 
   constructor() {
     super();
+    warmUp(sampleRate);
     this.port.onmessage = (event: MessageEvent<LiveRequest>) => {
       try {
         this.answer(event.data);
@@ -45,6 +48,9 @@ class LiveProcessor extends AudioWorkletProcessor {
   private answer(request: LiveRequest): void {
     switch (request.kind) {
       case 'play':
+        // Nothing sounds yet the first time: it costs no more than a moment before the beginning.
+        if (!this.rehearsed) rehearse([request.setup]);
+        this.rehearsed = true;
         this.engine.play(request.setup);
         this.watch.reset();
         break;
@@ -64,9 +70,9 @@ class LiveProcessor extends AudioWorkletProcessor {
   }
 
   private stats() {
-    const { blocks, share, worstShare, late, longest, behind } = this.watch;
+    const { blocks, share, worstShare, late, lateAt, longest, behind } = this.watch;
     const { latency, reducedDb, position } = this.engine;
-    return { blocks, share, worstShare, late, longest, behind, latency, reducedDb, position };
+    return { blocks, share, worstShare, late, lateAt, longest, behind, latency, reducedDb, position };
   }
 
   private capture(out: Float32Array): void {

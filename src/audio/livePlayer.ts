@@ -1,12 +1,6 @@
 /** Plays the phrase live: strings that keep ringing while the pickup under them is exchanged. */
-import {
-  LIVE_PROCESSOR,
-  type LiveReply,
-  type LiveRequest,
-  type LiveSetup,
-  type LiveStats,
-} from '../physics/sound/live/types.ts';
-import worklet from './live.worklet.ts?worker&url';
+import type { LiveReply, LiveRequest, LiveSetup, LiveStats } from '../physics/sound/live/types.ts';
+import { closeOutput, openOutput, type LiveOutput, type OutputMaker } from './liveOutput.ts';
 
 export type { LiveSetup, LiveStats };
 
@@ -20,15 +14,11 @@ export interface LiveState {
   readonly message: string;
 }
 
-export interface LivePlayerOptions {
+export interface LivePlayerOptions extends OutputMaker {
   /** Called after every change of state. */
   readonly onchange?: (state: LiveState) => void;
   /** 0–1, see `setVolume`; 0.5 (−12 dB) unless given. */
   readonly volume?: number;
-  /** Opens the output; for tests. */
-  readonly createContext?: (options: AudioContextOptions) => AudioContext;
-  /** Makes the node after the worklet has been loaded; for tests. */
-  readonly createNode?: (context: AudioContext) => AudioWorkletNode;
   /** Tells when the page is seen again; the document where there is one. */
   readonly page?: EventTarget | null;
   /** Tells when outputs come and go; the browser's media devices where there are any. */
@@ -46,27 +36,16 @@ const STALLED =
 const NO_OUTPUT = 'No sound output could be opened. Connect one and press play again.';
 const NO_WORKLET = 'This browser could not load the live sound. Reload the page, or use a newer browser.';
 
-interface Output {
-  readonly context: AudioContext;
-  readonly master: GainNode;
-  readonly analyser: AnalyserNode;
-  /** Resolves when the worklet runs. */
-  readonly node: Promise<AudioWorkletNode>;
-  /** Remark about the sample rate, or empty. */
-  readonly remark: string;
-}
-
 interface Waiting {
   readonly resolve: (value: LiveStats | Float32Array | null) => void;
 }
 
 export class LivePlayer {
   private readonly onchange: (state: LiveState) => void;
-  private readonly createContext: (options: AudioContextOptions) => AudioContext;
-  private readonly createNode: (context: AudioContext) => AudioWorkletNode;
+  private readonly maker: OutputMaker;
   private readonly page: EventTarget | null;
   private readonly devices: EventTarget | null;
-  private output: Output | null = null;
+  private output: LiveOutput | null = null;
   private node: AudioWorkletNode | null = null;
   private now: LiveState = { status: 'stopped', message: '' };
   private level: number;
@@ -79,8 +58,7 @@ export class LivePlayer {
 
   constructor(options: LivePlayerOptions = {}) {
     this.onchange = options.onchange ?? (() => {});
-    this.createContext = options.createContext ?? ((wish) => new AudioContext(wish));
-    this.createNode = options.createNode ?? makeNode;
+    this.maker = options;
     this.level = hold(options.volume ?? 0.5);
     this.page = options.page === undefined ? defaultPage() : options.page;
     this.devices = options.devices === undefined ? defaultDevices() : options.devices;
@@ -108,8 +86,11 @@ export class LivePlayer {
     }
     this.close();
     try {
-      this.output = this.openOutput(sampleRate);
-      return this.output.context.sampleRate;
+      const opened = openOutput(this.maker, sampleRate, this.level ** 2);
+      opened.context.addEventListener('statechange', this.follow);
+      opened.context.addEventListener('error', this.lost);
+      this.output = opened;
+      return opened.context.sampleRate;
     } catch (error) {
       this.fail(NO_OUTPUT + detail(error));
       return null;
@@ -182,45 +163,14 @@ export class LivePlayer {
     this.close();
   }
 
-  private openOutput(sampleRate: number): Output {
-    let context: AudioContext;
-    let remark = '';
-    try {
-      context = this.createContext({ latencyHint: 'interactive', sampleRate });
-    } catch {
-      context = this.createContext({ latencyHint: 'interactive' });
-      remark = `The output does not take ${sampleRate / 1000} kHz; it plays at ${context.sampleRate / 1000} kHz.`;
-    }
-    const master = context.createGain();
-    master.gain.setValueAtTime(this.level ** 2, context.currentTime);
-    const analyser = context.createAnalyser();
-    master.connect(context.destination);
-    master.connect(analyser);
-    context.addEventListener('statechange', this.follow);
-    context.addEventListener('error', this.lost);
-    const node = this.load(context, master);
-    // Whoever waits for it hears of the failure; here it must only not be left unheard.
-    node.catch(() => {});
-    return { context, master, analyser, node, remark };
-  }
-
-  private async load(context: AudioContext, master: GainNode): Promise<AudioWorkletNode> {
-    await context.audioWorklet.addModule(worklet);
-    const node = this.createNode(context);
-    node.port.onmessage = (event: MessageEvent<LiveReply>) => this.hear(event.data);
-    node.addEventListener('processorerror', () => this.fail(NO_WORKLET));
-    node.connect(master);
-    return node;
-  }
-
-  private async begin(output: Output): Promise<void> {
+  private async begin(output: LiveOutput): Promise<void> {
     this.resume(output.context);
     try {
       const node = await output.node;
       if (this.output !== output || !this.wanted) return;
-      this.node = node;
+      this.attach(node);
     } catch (error) {
-      if (this.output === output) this.fail(NO_WORKLET + detail(error));
+      if (this.output === output) this.giveUp(NO_WORKLET + detail(error));
       return;
     }
     this.post({ kind: 'play', setup: this.setup! });
@@ -228,6 +178,13 @@ export class LivePlayer {
     clearInterval(this.timer);
     this.timer = setInterval(this.look, WATCH);
     this.follow();
+  }
+
+  private attach(node: AudioWorkletNode): void {
+    if (this.node === node) return;
+    this.node = node;
+    node.port.onmessage = (event: MessageEvent<LiveReply>) => this.hear(event.data);
+    node.addEventListener('processorerror', () => this.giveUp(NO_WORKLET));
   }
 
   private close(): void {
@@ -240,8 +197,7 @@ export class LivePlayer {
     if (!output) return;
     output.context.removeEventListener('statechange', this.follow);
     output.context.removeEventListener('error', this.lost);
-    // Closing twice rejects; there is nothing to be done about it, nor lost by it.
-    if (output.context.state !== 'closed') output.context.close().catch(() => {});
+    closeOutput(output);
   }
 
   private resume(context: AudioContext): void {
@@ -262,10 +218,13 @@ export class LivePlayer {
     else if (this.now.status === 'playing') this.report({ status: 'waiting', message: BLOCKED });
   };
 
-  private readonly lost = (): void => {
-    if (this.wanted) this.fail(NO_OUTPUT);
+  private readonly lost = (): void => this.giveUp(NO_OUTPUT);
+
+  /** The next time play is pressed everything is opened anew. */
+  private giveUp(message: string): void {
+    if (this.wanted) this.fail(message);
     this.close();
-  };
+  }
 
   /** Whether the output's clock goes on. */
   private readonly look = (): void => {
@@ -323,14 +282,6 @@ export class LivePlayer {
     this.now = state;
     this.onchange(state);
   }
-}
-
-function makeNode(context: AudioContext): AudioWorkletNode {
-  return new AudioWorkletNode(context, LIVE_PROCESSOR, {
-    numberOfInputs: 0,
-    numberOfOutputs: 1,
-    outputChannelCount: [1],
-  });
 }
 
 function hold(volume: number): number {

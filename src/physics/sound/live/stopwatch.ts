@@ -2,6 +2,8 @@
 export class Stopwatch {
   blocks = 0;
   late = 0;
+  /** Number of the last late block; −1 when there was none. */
+  lateAt = -1;
   /** ms. */
   longest = 0;
   behind = 0;
@@ -22,6 +24,7 @@ export class Stopwatch {
   reset(): void {
     this.blocks = 0;
     this.late = 0;
+    this.lateAt = -1;
     this.longest = 0;
     this.behind = 0;
     this.worstShare = 0;
@@ -51,7 +54,10 @@ export class Stopwatch {
     this.lasting += length;
     this.busy += took;
     this.longest = Math.max(this.longest, took);
-    if (took > length) this.late++;
+    if (took > length) {
+      this.late++;
+      this.lateAt = this.blocks - 1;
+    }
     this.second += length;
     this.busySecond += took;
     if (this.second < 1000) return;

@@ -70,6 +70,8 @@ export interface LiveStats {
   readonly worstShare: number;
   /** Blocks that took longer than they last, as far as the worklet's clock can tell. */
   readonly late: number;
+  /** Which one that was last; −1 when there was none. */
+  readonly lateAt: number;
   /** The longest block, ms. */
   readonly longest: number;
   /** ms by which the blocks have fallen behind the clock at worst; an output that takes many at once counts with those. */
