@@ -6,6 +6,7 @@ import { checkControls, checkPickup, CONTROL_SETS } from './checkParts.ts';
 import { DEFAULT_LINE, DEFAULT_RADIUS, DEFAULT_TEMPO } from './defaults.ts';
 import {
   asFields,
+  checkFormat,
   choice,
   Fault,
   figure,
@@ -145,13 +146,7 @@ function checkListen(fields: Fields, instrument: Instrument): Listen {
 /** @throws Fault with the sentence for the maker; checkSheet is the door */
 export function buildSheet(data: unknown): Sheet {
   const fields = asFields(data, '', 'Sheet');
-  const format = Object.hasOwn(fields, 'format') ? fields['format'] : undefined;
-  if (typeof format !== 'number') refuse('', 'Sheet must say its format, a number; got none.');
-  if (format !== SHEET_FORMAT)
-    refuse(
-      '',
-      `Sheet must be of format ${SHEET_FORMAT}; got ${format}. A newer Lodetone made it: reload the page, or update.`,
-    );
+  checkFormat(fields, SHEET_FORMAT, 'Sheet', ['its', 'it']);
   const instrument = checkInstrument(group(fields, 'instrument', '', 'Instrument'));
   const pickups = list(fields, 'pickups', '', 'Pickups', 1, 3).map((pickup, i) =>
     checkPickup(pickup, i + 1, instrument.scaleLength),

@@ -1,6 +1,6 @@
 /** The door for documents from outside, of several trials or of a single sheet. */
 import { buildSheet } from './check.ts';
-import { asFields, choice, Fault, figure, list, refuse, text, type Fields } from './fault.ts';
+import { asFields, checkFormat, choice, Fault, figure, list, refuse, text, type Fields } from './fault.ts';
 import type { Sheet } from './sheet.ts';
 import { letter, MOST_BLIND, MOST_TRIALS, sameShared, TRIALS_FORMAT, wrap } from './trials.ts';
 import type { BlindResult, Trials } from './trials.ts';
@@ -46,11 +46,7 @@ function checkBlind(value: unknown, number: number, trials: number): BlindResult
 }
 
 function buildTrials(fields: Fields): Trials {
-  if (fields['format'] !== TRIALS_FORMAT)
-    refuse(
-      '',
-      `Trials must be of format ${TRIALS_FORMAT}; got another. A newer Lodetone made them: reload the page, or update.`,
-    );
+  checkFormat(fields, TRIALS_FORMAT, 'Trials', ['their', 'them']);
   const given = list(fields, 'trials', '', 'Trials', 1, MOST_TRIALS);
   const trials: Sheet[] = [];
   given.forEach((trial, i) => trials.push(checkTrial(trial, i, trials[0])));

@@ -121,3 +121,19 @@ export function text(
   if (unprintable.test(value)) refuse(where, `${what} must be plain text; got control characters in it.`);
   return value;
 }
+
+/** @param words 'its' and 'it', or 'their' and 'them' */
+export function checkFormat(
+  fields: Fields,
+  known: number,
+  what: string,
+  [whose, whom]: readonly [string, string],
+): void {
+  const format = own(fields, 'format');
+  if (typeof format !== 'number') refuse('', `${what} must say ${whose} format, a number; got none.`);
+  if (format !== known)
+    refuse(
+      '',
+      `${what} must be of format ${known}; got ${format}. A newer Lodetone made ${whom}: reload the page, or update.`,
+    );
+}

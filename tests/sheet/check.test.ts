@@ -31,6 +31,19 @@ describe('what passes', () => {
     );
   });
 
+  it('[exact] a build without a word on the reach computes it', () => {
+    const data = spoilt((s) => delete s.pickups[0].reachBy) as Data;
+    expect(checkSheet(data)).toStrictEqual({ ok: true, sheet: fullestSheet });
+  });
+
+  it('[exact] coil figures may be left to a build', () => {
+    const data = spoilt((s) => {
+      s.pickups[0].rows[0].coil = { resistance: null, inductance: null, capacitance: null, coreLoss: null };
+      s.pickups[0].reachBy = 'hand';
+    });
+    expect(checkSheet(data)).toStrictEqual({ ok: true, sheet: data });
+  });
+
   it('drops fields it does not know, at any depth, and turns −0 into 0', () => {
     const data = spoilt((s) => {
       s.colour = 'red';
@@ -117,6 +130,79 @@ describe('what does not, and what is said', () => {
       'a plain string with a thin core',
       (s) => Object.assign(s.instrument.strings[0], { construction: 'plain', diameter: 3e-4, core: 2e-4 }),
       'String 1: string core must be as thick as a plain string; got less. A thinner core makes it wound.',
+    ],
+    [
+      'a coil figure left to a build that is not there',
+      (s) => {
+        Object.assign(s.pickups[0], { build: null, reachBy: 'hand' });
+        s.pickups[0].rows[1].coil.inductance = null;
+      },
+      'Pickup 1, row 2: coil inductance must be a number; got none.',
+    ],
+    [
+      'a reach by a build that is not there',
+      (s) => (s.pickups[1].build = null),
+      'Pickup 2: reach must be set by hand where there is no build to compute it from; got none.',
+    ],
+    [
+      'a build of one row for two',
+      (s) => s.pickups[1].build.rows.pop(),
+      'Pickup 2: build must have as many rows as the pickup, 2; got 1.',
+    ],
+    [
+      'an unknown grade',
+      (s) => (s.pickups[0].build.bar.magnet.grade = 'cheese'),
+      /^Pickup 1, bar magnet: magnet grade must be one of alnico 2, .+, neodymium; got "cheese"\.$/,
+    ],
+    [
+      'a bar above the poles',
+      (s) => (s.pickups[0].build.bar.top = 0.001),
+      'Pickup 1, bar magnet: top of the magnet must be between −40.0 mm and −0.5 mm; got 1.0 mm.',
+    ],
+    [
+      'five poles',
+      (s) => s.pickups[0].build.rows[1].pole.heights.pop(),
+      'Pickup 1, build of row 2: pole heights must be 6 in number; got 5.',
+    ],
+    [
+      'a pole in the strings',
+      (s) => (s.pickups[0].build.rows[1].pole.heights[5] = 0.01),
+      'Pickup 1, build of row 2, pole 6: pole height must be between −4.00 mm and 5.00 mm; got 10.00 mm.',
+    ],
+    [
+      'no room for the wire',
+      (s) => (s.pickups[0].build.rows[0].window.outer = 0.00235),
+      'Pickup 1, build of row 1: outer radius of the coil must be more than the inner, 2.35 mm; got 2.35 mm.',
+    ],
+    [
+      'a coil upside down',
+      (s) => Object.assign(s.pickups[2].build.rows[0].window, { top: -0.01, bottom: -0.002 }),
+      'Pickup 3, build of row 1: bottom of the coil must be below its top, −10.0 mm; got −2.0 mm.',
+    ],
+    [
+      'no turns',
+      (s) => (s.pickups[2].build.rows[0].turns = 0),
+      'Pickup 3, build of row 1: turns must be between 10 and 30000; got 0.',
+    ],
+    [
+      'a negative gap',
+      (s) => (s.pickups[2].build.gapBass = -0.001),
+      'Pickup 3, bass side: gap to the string must be between 0.5 mm and 15.0 mm; got −1.0 mm.',
+    ],
+    [
+      'an eighth of a beat',
+      (s) => (s.listen.line[2].beat = 1.125),
+      'Line, note 3: beat must be a multiple of a quarter; got 1.125.',
+    ],
+    [
+      'a line beyond the neck',
+      (s) => (s.listen.line[0].fret = 25),
+      'Line, note 1: fret must be at most 24, the last on this neck; got 25.',
+    ],
+    [
+      'a long line',
+      (s) => s.listen.line.push(s.listen.line[0]),
+      'Notes of the line must be 0 to 64 in number; got 65.',
     ],
     ['no pickup', (s) => (s.pickups = []), 'Pickups must be 1 to 3 in number; got 0.'],
     ['four pickups', (s) => s.pickups.push(s.pickups[0]), 'Pickups must be 1 to 3 in number; got 4.'],

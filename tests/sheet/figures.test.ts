@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { clampFigure, FIGURES, snapFigure, stepFigure, type FigureKey } from '../../src/sheet/figures.ts';
 import { formatFigure, readFigure, sayFigure, UNITS } from '../../src/sheet/units.ts';
+import { gaugeDiameter, gaugeOf } from '../../src/sheet/wireGauge.ts';
 import { arbitraryFigure } from '../fixtures/arbitrarySheet.ts';
 
 const KEYS = Object.keys(FIGURES) as FigureKey[];
@@ -36,7 +37,9 @@ describe.each(KEYS)('%s', (key) => {
         if (!reading.ok) throw new Error(reading.message);
         expect(formatFigure(reading.value, key)).toBe(shown);
         // A bare number over what is shown means the same.
-        expect(await readFigure(shown.replace(/\s*[^\d.−]*$/, ''), key, shown)).toStrictEqual(reading);
+        expect(await readFigure(shown.replace(/\s*[^\d.−]*( \(AWG \d+\))?$/, ''), key, shown)).toStrictEqual(
+          reading,
+        );
         // Log figures show four significant digits; linear ones at least a hundredth of a step.
         const most =
           figure.scale === 'log' ? Math.abs(value) * 5.1e-4 : figure.step * 0.51 + Math.abs(value) * 5.1e-4;
@@ -118,6 +121,18 @@ describe('shown to a maker', () => {
     [Math.PI / 20, 'slant', '9.0°'],
     [0.03, 'strum', '30 ms'],
     [12, 'fret', '12'],
+    [96, 'tempo', '96 bpm'],
+    [0.85, 'charge', '85 %'],
+    [0.855, 'charge', '85.5 %'],
+    [2.25, 'beat', '2.25'],
+    [8000, 'turns', '8000'],
+    [0.00485, 'poleDiameter', '4.85 mm'],
+    [-0.013, 'windowBottom', '−13.0 mm'],
+    [0.241, 'radius', '241 mm'],
+    [0.0000633, 'wire', '0.0633 mm (AWG 42)'],
+    [0.00006334, 'wire', '0.0633 mm (AWG 42)'],
+    [0.000063, 'wire', '0.0630 mm'],
+    [0.000127, 'wire', '0.1270 mm (AWG 36)'],
   ])('%d %s is %s', (value, key, text) => {
     expect(formatFigure(value, key)).toBe(text);
   });
@@ -128,7 +143,24 @@ describe('shown to a maker', () => {
     [0.7, 'potPosition', '7.0 of 10'],
     [-0.0095, 'rowOffset', 'minus 9.5 millimetres'],
     [5, 'fret', '5'],
+    [0.85, 'charge', '85 per cent'],
+    [96, 'tempo', '96 beats per minute'],
+    [0.0000633, 'wire', '0.0633 millimetres, AWG 42'],
   ])('%d %s is said %s', (value, key, text) => {
     expect(sayFigure(value, key)).toBe(text);
   });
+});
+
+// Bare diameters in thousandths of an inch as wire tables print them after ASTM B258 (from memory).
+it.each([
+  [36, 5],
+  [38, 4],
+  [40, 3.1],
+  [41, 2.8],
+  [42, 2.5],
+  [43, 2.2],
+  [44, 2],
+])('[paper] AWG %i is %d mil, to the digits printed', (gauge, mil) => {
+  expect(Number((gaugeDiameter(gauge) / 25.4e-6).toFixed(1))).toBe(mil);
+  expect(gaugeOf(gaugeDiameter(gauge))).toBe(gauge);
 });
