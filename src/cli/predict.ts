@@ -7,14 +7,16 @@ import { mkdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { predict, render } from '../physics/predict.ts';
 import { encodeWav } from '../physics/sound/wav.ts';
-import { checkSheet } from '../sheet/check.ts';
+import { checkTrials } from '../sheet/checkTrials.ts';
 import type { Sheet } from '../sheet/sheet.ts';
+import { currentSheet } from '../sheet/trials.ts';
 import { Complaint, readOptions, USAGE, type Options } from './options.ts';
 import { curveCsv, figuresJson, netlists } from './outputs.ts';
 
 /** Bytes; a hundred times the fullest sheet. */
 const LARGEST_SHEET = 1_000_000;
 
+/** A sheet, or of several trials the open one. */
 function readSheet(file: string): Sheet {
   const stats = statSync(file, { throwIfNoEntry: false });
   if (!stats?.isFile()) throw new Complaint(`Sheet must be a file that is there; got ${file}.`, 1);
@@ -26,9 +28,9 @@ function readSheet(file: string): Sheet {
   } catch {
     throw new Complaint(`Sheet must be readable as JSON; got something else in ${file}.`, 1);
   }
-  const checked = checkSheet(data);
+  const checked = checkTrials(data);
   if (!checked.ok) throw new Complaint(`${file}: ${checked.message}`, 1);
-  return checked.sheet;
+  return currentSheet(checked.trials);
 }
 
 function write(folder: string, name: string, content: string | Uint8Array): void {

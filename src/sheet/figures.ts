@@ -3,25 +3,10 @@
  * Values are SI (m, kg, s, V, Ω, H, F, rad; pot positions 0–1). Limits and steps are common practice of the
  * trade, wide enough for an experiment; what they must also obey together stands in check.ts.
  */
-import type { UnitKey } from './unitTable.ts';
+import { BUILD_FIGURES, type BuildFigureKey } from './buildFigures.ts';
+import { length, type Figure } from './figure.ts';
 
-export interface Figure {
-  /** What a maker calls it; begins a sentence. */
-  readonly label: string;
-  readonly unit: UnitKey;
-  readonly min: number;
-  readonly max: number;
-  /** One arrow key; a ratio on a log scale, otherwise an amount. */
-  readonly step: number;
-  /** Page up or page down; as `step`. */
-  readonly page: number;
-  /** Whether the sheet may hold null in its place. */
-  readonly optional?: boolean;
-  /** Linear unless told. */
-  readonly scale?: 'linear' | 'log';
-  /** The symbol of the unit that a bare number takes when none is shown; the unit's own unless told. */
-  readonly bare?: string;
-}
+export type { Figure } from './figure.ts';
 
 export type FigureKey =
   | 'scaleLength'
@@ -62,42 +47,12 @@ export type FigureKey =
   | 'beat'
   | 'fade'
   | 'radius'
-  | 'poleDiameter'
-  | 'poleLength'
-  | 'tipSize'
-  | 'headDiameter'
-  | 'headHeight'
-  | 'poleHeight'
-  | 'polePitch'
-  | 'gap'
-  | 'barWidth'
-  | 'barLength'
-  | 'barThickness'
-  | 'barTop'
-  | 'barOffset'
-  | 'windowStraight'
-  | 'windowInner'
-  | 'windowOuter'
-  | 'windowTop'
-  | 'windowBottom'
-  | 'turns'
-  | 'wire'
-  | 'charge'
+  | BuildFigureKey
   | 'rounds'
   | 'roundsRight';
 
 /** Degrees to the same twelve digits that a typed angle is rounded to, so that a limit can be typed. */
 const degrees = (angle: number): number => Number(((angle * Math.PI) / 180).toPrecision(12));
-
-/** A length of some hundredths of a millimetre to some centimetres, all in m. */
-const length = (label: string, min: number, max: number, step = 1e-4, page = 1e-3): Figure => ({
-  label,
-  unit: 'mm',
-  min,
-  max,
-  step,
-  page,
-});
 
 /** Steps of R, L and C: about 1 % and 10 %, both finer than the tolerance of such parts. */
 const LOG = { scale: 'log', step: 1.01, page: 1.1 } as const;
@@ -206,27 +161,7 @@ export const FIGURES: Readonly<Record<FigureKey, Figure>> = {
   beat: { label: 'Beat', unit: 'beat', min: 0, max: 31.75, step: 0.25, page: 1 },
   fade: { ...length('Fade', 0.001, 0.03), optional: true },
   radius: length('Fretboard radius', 0.15, 1, 1e-3, 1e-2),
-  poleDiameter: length('Pole diameter', 0.001, 0.012, 5e-5, 5e-4),
-  poleLength: length('Pole length', 0.003, 0.04),
-  tipSize: length('Tip', 0, 0.005, 5e-5, 5e-4),
-  headDiameter: length('Screw head diameter', 0.002, 0.012, 5e-5, 5e-4),
-  headHeight: length('Screw head height', 0.0005, 0.006, 5e-5, 5e-4),
-  poleHeight: length('Pole height', -0.004, 0.005, 5e-5, 5e-4),
-  polePitch: length('Pole pitch', 0.007, 0.014, 5e-5, 5e-4),
-  gap: length('Gap to the string', 0.0005, 0.015),
-  barWidth: length('Magnet width', 0.001, 0.03),
-  barLength: length('Magnet length', 0.005, 0.09, 5e-4, 5e-3),
-  barThickness: length('Magnet thickness', 0.0005, 0.015),
-  barTop: length('Top of the magnet', -0.04, -0.0005),
-  barOffset: length('Magnet offset', -0.025, 0.025),
-  windowStraight: length('Straight side of the coil', 0, 0.07, 5e-4, 5e-3),
-  windowInner: length('Inner radius of the coil', 0.0015, 0.02),
-  windowOuter: length('Outer radius of the coil', 0.002, 0.03),
-  windowTop: length('Top of the coil', -0.03, -0.0002),
-  windowBottom: length('Bottom of the coil', -0.04, -0.001),
-  turns: { label: 'Turns', unit: 'count', min: 10, max: 30_000, step: 10, page: 500 },
-  wire: { label: 'Wire', unit: 'wire', min: 0.00002, max: 0.0005, step: 1e-7, page: 5e-6 },
-  charge: { label: 'Magnetisation', unit: 'share', min: 0.05, max: 1, step: 0.01, page: 0.1 },
+  ...BUILD_FIGURES,
   rounds: { label: 'Rounds of a blind listen', unit: 'count', min: 1, max: 200, step: 1, page: 10 },
   roundsRight: { label: 'Right rounds', unit: 'count', min: 0, max: 200, step: 1, page: 10 },
 };

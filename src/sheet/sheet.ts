@@ -11,7 +11,7 @@ import type { PickupBuild } from './build.ts';
 
 export type * from './build.ts';
 
-/** Raised only when an older program could not read the data; see restore.ts for the repairs. */
+/** Raised only when an older program could not read the data; what is missing takes the defaults of defaults.ts. */
 export const SHEET_FORMAT = 1;
 
 /** @typeParam C a coil's figures: what a maker typed (null: computed from the build), or all of them numbers */

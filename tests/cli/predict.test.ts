@@ -128,6 +128,18 @@ it(
   PATIENCE.timeout,
 );
 
+it(
+  '[exact] of several trials it computes the open one',
+  () => {
+    const trials = [preset(), { ...preset(), title: 'the open one' }];
+    const file = save('trials.json', JSON.stringify({ format: 1, open: 1, trials, blind: [] }));
+    expect(call(file, '--out', 'trials').status).toBe(0);
+    const figures = readFileSync(join(folder, 'trials', 'trials.figures.json'), 'utf8');
+    expect(JSON.parse(figures)).toMatchObject({ title: 'the open one' });
+  },
+  PATIENCE.timeout,
+);
+
 describe('what will not do: one line, and a status other than 0', () => {
   const wrongRate = (): string => {
     const sheet = preset() as { harness: { cable: { length: number } } };
