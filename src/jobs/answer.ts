@@ -1,5 +1,6 @@
 /** The worker's side of the protocol, free of any worker scope so that it runs anywhere. */
 import type {
+  BuildFault,
   JobInput,
   JobKind,
   JobRequest,
@@ -25,7 +26,9 @@ export function answer(request: JobRequest, door: Door): { response: JobResponse
     return { response: { id, ok: true, value }, transfer: buffersOf(value) };
   } catch (error) {
     const message = error instanceof Error && error.message ? error.message : String(error);
-    return { response: { id, ok: false, message }, transfer: [] };
+    const faults =
+      error instanceof Error && 'sheetFaults' in error ? (error.sheetFaults as readonly BuildFault[]) : [];
+    return { response: { id, ok: false, message, faults }, transfer: [] };
   }
 }
 

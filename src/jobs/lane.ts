@@ -2,15 +2,15 @@
  * One worker and its queue of one. A job that has begun is finished and delivered, so that a picture keeps moving
  * during a drag; of those that wait, only the newest stays. Results therefore arrive in the order of their requests.
  */
-import type { JobInput, JobKind, JobRequest, JobResponse, JobValue } from './protocol.ts';
+import type { BuildFault, JobInput, JobKind, JobRequest, JobResponse, JobValue } from './protocol.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 
 export type JobResult<T> =
   | { readonly status: 'done'; readonly value: T }
   /** A newer request took its place, it was cancelled, or the client was disposed of. */
   | { readonly status: 'superseded' }
-  /** `message` is a sentence for the screen. */
-  | { readonly status: 'failed'; readonly message: string };
+  /** `message` is a sentence for the screen; `faults` says which figures of a build it is about. */
+  | { readonly status: 'failed'; readonly message: string; readonly faults?: readonly BuildFault[] };
 
 /** What the client needs of a Worker. */
 export interface WorkerLike {
@@ -154,7 +154,7 @@ export class Lane<K extends JobKind> {
     const job = this.running;
     if (!job || response.id !== job.id) return;
     if (response.ok) this.finish(job, { status: 'done', value: response.value });
-    else this.finish(job, { status: 'failed', message: response.message });
+    else this.finish(job, { status: 'failed', message: response.message, faults: response.faults });
   };
 
   private readonly onError = (event: Event): void => {

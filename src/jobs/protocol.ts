@@ -1,8 +1,10 @@
 /** What goes to a worker and what comes back: plain data and typed arrays only. */
-import type { Prediction, Sound } from '../physics/prediction.ts';
+import type { BuildFault, Prediction, Sound } from '../physics/prediction.ts';
 import type { LiveSetup } from '../physics/sound/live/types.ts';
 import type { Recording } from '../physics/sound/through.ts';
 import type { Sheet } from '../sheet/sheet.ts';
+
+export type { BuildFault } from '../physics/prediction.ts';
 
 /** Kinds of job; each has a worker of its own, so that figures never wait behind a sound. */
 export type JobKind = 'figures' | 'sound' | 'live' | 'through';
@@ -46,4 +48,9 @@ export interface JobRequest<K extends JobKind = JobKind> {
 
 export type JobResponse<K extends JobKind = JobKind> =
   | { readonly id: number; readonly ok: true; readonly value: JobValue[K] }
-  | { readonly id: number; readonly ok: false; readonly message: string };
+  | {
+      readonly id: number;
+      readonly ok: false;
+      readonly message: string;
+      readonly faults: readonly BuildFault[];
+    };

@@ -56,6 +56,7 @@ export function predict(asked: Sheet): Prediction {
     frequencies,
     voices,
     sounding: soundingVoice,
+    pickups: [],
     warnings,
   };
 }

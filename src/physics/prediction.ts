@@ -12,8 +12,70 @@ export interface Prediction {
   readonly voices: readonly Voice[];
   /** Index into `voices` of what the selector lets through. */
   readonly sounding: number;
+  /** What every pickup is, in the sheet's order, whether it sounds or not. */
+  readonly pickups: readonly PickupOutcome[];
   /** Things a maker should know, in words; empty when all is well. */
   readonly warnings: readonly string[];
+}
+
+export interface PickupOutcome {
+  /** One a row. */
+  readonly coils: readonly CoilOutcome[];
+  /** The six strings unstopped; index 0 is string 1. */
+  readonly strings: readonly StringOutcome[];
+}
+
+export interface CoilOutcome {
+  /** As the circuit has it: Ω, H (at low frequency), F; the loss as Ω across the inductance, null for none. */
+  readonly resistance: number;
+  readonly inductance: number;
+  readonly capacitance: number;
+  readonly coreLoss: number | null;
+  /** What the build gives, typed over or not; null without a build. */
+  readonly computed: ComputedCoil | null;
+}
+
+export interface ComputedCoil {
+  readonly resistance: number;
+  readonly inductance: number;
+  /** Without the poles, H. */
+  readonly airInductance: number;
+  readonly capacitance: number;
+  /** Of a turn, m. */
+  readonly meanTurn: number;
+  /** How many the window takes. */
+  readonly turnsThatFit: number;
+}
+
+/** One string over one pickup. */
+export interface StringOutcome {
+  /** Open circuit, V at its open note's frequency for 1 m of movement: as a figure the mV for 1 mm. */
+  readonly level: number;
+  /** Full width at half maximum of each row's reach, m. */
+  readonly widths: readonly number[];
+  /** What the magnets do to it; null without a build. */
+  readonly field: StringField | null;
+}
+
+export interface StringField {
+  /** On the string over the row where it is strongest, T. */
+  readonly fluxDensity: number;
+  /** Largest magnetisation of the steel over its saturation, 0–1. */
+  readonly saturation: number;
+  /** Shift of the open note's first partial, cents (below 0: flat), moving towards the pickup and across it. */
+  readonly centsTowards: number;
+  readonly centsAcross: number;
+  /** Between the two, Hz. */
+  readonly beat: number;
+  /** How far the string is drawn towards the pickup at rest, m. */
+  readonly drawnDown: number;
+}
+
+/** What is wrong with a build: the place in the sheet, and a sentence. */
+export interface BuildFault {
+  /** From the sheet's root, such as ['pickups', 0, 'build', 'rows', 0, 'pole', 'diameter']. */
+  readonly path: readonly (string | number)[];
+  readonly message: string;
 }
 
 /** The sounding note on the chosen string. */

@@ -4,3 +4,5 @@ import type { JobValue } from '../jobs/protocol.ts';
 export type Prediction = JobValue['figures'];
 export type Sound = JobValue['sound'];
 export type Voice = Prediction['voices'][number];
+export type PickupOutcome = Prediction['pickups'][number];
+export type { BuildFault } from '../jobs/protocol.ts';

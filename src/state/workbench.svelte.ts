@@ -5,6 +5,7 @@
 import type { JobClient } from '../jobs/client.ts';
 import { checkSheet } from '../sheet/check.ts';
 import * as compose from '../sheet/compose.ts';
+import { STARTING_BUILDS, withBuild, withoutBuild } from '../sheet/builds.ts';
 import { setAt, type SheetPath } from '../sheet/edit.ts';
 import * as history from '../sheet/history.ts';
 import { decodeLink, encodeLink } from '../sheet/link.ts';
@@ -13,7 +14,7 @@ import type { Harness, Sheet } from '../sheet/sheet.ts';
 import { STRING_SETS } from '../sheet/strings.ts';
 import { Listening } from './listening.svelte.ts';
 import { forget, remember } from './storage.ts';
-import type { Prediction } from './types.ts';
+import type { BuildFault, Prediction } from './types.ts';
 import { noteWords, placementWords } from './words.ts';
 
 export type Path = readonly (string | number)[];
@@ -21,6 +22,14 @@ export type Path = readonly (string | number)[];
 export interface Preset {
   readonly name: string;
   readonly sheet: Sheet;
+}
+
+/** The state before a mod, for showing what it changed. */
+export interface Before {
+  /** What was done, in words: «trim the screws by 3.0 mm». */
+  readonly what: string;
+  readonly pickup: number;
+  readonly prediction: Prediction;
 }
 
 /** Where the open sheet is kept between visits. */
@@ -36,6 +45,10 @@ export class Workbench {
   /** The sheet whose link stands in the address, if it is one that we know of. */
   #linked: Sheet | null = null;
   prediction: Prediction | null = $state.raw(null);
+  /** What is wrong with a build; the prediction is then the last good one. */
+  faults: readonly BuildFault[] = $state.raw([]);
+  /** What a mod is compared with: the prediction before it. */
+  before: Before | null = $state.raw(null);
   /** One plain sentence, said once and shown; empty when there is nothing to say. */
   message = $state('');
   /** The link, shown when the clipboard is out of reach. */
@@ -119,6 +132,34 @@ export class Workbench {
     this.#show(compose.withSounding(this.sheet, pickups), true);
   };
 
+  /** Builds a pickup anew from one of STARTING_BUILDS. */
+  build = (index: number, name: string): void => {
+    const start = STARTING_BUILDS.find((s) => s.name === name);
+    if (start) this.#show(withBuild(this.sheet, index, start), true);
+  };
+
+  /** Takes a pickup's build away; what was computed stays as figures given by hand. */
+  dropBuild = (index: number): void => {
+    const coils = this.prediction?.pickups[index]?.coils;
+    if (coils) this.#show(withoutBuild(this.sheet, index, coils), true);
+  };
+
+  /** One of sheet/mods.ts on the chosen pickup, as one step that is compared with what was before. */
+  mod = (what: string, change: (sheet: Sheet, pickup: number) => Sheet): void => {
+    const next = change(this.sheet, this.chosen);
+    if (next === this.sheet) {
+      this.message = `Nothing changes on this pickup: ${what} does not apply, or would leave its limits.`;
+      return;
+    }
+    if (this.prediction) this.before = { what, pickup: this.chosen, prediction: this.prediction };
+    this.#show(next, true);
+  };
+
+  /** What is wrong with the figure at a place in the sheet; empty when nothing is. */
+  faultAt = (path: Path): string =>
+    this.faults.find((f) => f.path.length === path.length && f.path.every((key, i) => key === path[i]))
+      ?.message ?? '';
+
   setStrings = (name: string): void => {
     const set = STRING_SETS.find((s) => s.name === name);
     if (set) this.set(['instrument', 'strings'], set.strings);
@@ -196,7 +237,12 @@ export class Workbench {
 
   async #predict(sheet: Sheet): Promise<void> {
     const answer = await this.#jobs.figures(sheet);
-    if (answer.status === 'done') this.prediction = answer.value;
-    else if (answer.status === 'failed') this.message = answer.message;
+    if (answer.status === 'done') {
+      this.prediction = answer.value;
+      this.faults = [];
+    } else if (answer.status === 'failed') {
+      this.faults = answer.faults ?? [];
+      this.message = answer.message;
+    }
   }
 }
