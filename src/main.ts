@@ -5,6 +5,8 @@ import '@fontsource/barlow/latin-600.css';
 import { mount } from 'svelte';
 import { JobClient } from './jobs/client.ts';
 import { checkSheet } from './sheet/check.ts';
+import { checkTrials } from './sheet/checkTrials.ts';
+import { wrap, type Trials } from './sheet/trials.ts';
 import { recall } from './state/storage.ts';
 import { View } from './state/view.svelte.ts';
 import { SHEET_KEY, Workbench, type Preset } from './state/workbench.svelte.ts';
@@ -22,18 +24,18 @@ const first = presets[0];
 const target = document.getElementById('sheet');
 if (!first || !target) throw new Error('The page must hold a #sheet element and at least one preset sheet.');
 
-/** The sheet left open last time, if it still reads. */
-function kept(): { sheet: Preset['sheet'] | null; message: string } {
+/** The document left open last time, or the single sheet of an earlier version, if it still reads. */
+function kept(): { trials: Trials | null; message: string } {
   const text = recall(SHEET_KEY);
-  if (text === null) return { sheet: null, message: '' };
+  if (text === null) return { trials: null, message: '' };
   try {
-    const checked = checkSheet(JSON.parse(text));
-    if (checked.ok) return { sheet: checked.sheet, message: '' };
+    const checked = checkTrials(JSON.parse(text));
+    if (checked.ok) return { trials: checked.trials, message: '' };
   } catch {
     // Not even JSON; the sentence below covers it.
   }
   return {
-    sheet: null,
+    trials: null,
     message: 'The sheet kept from the last visit could not be read. A preset is open instead.',
   };
 }
@@ -41,7 +43,7 @@ function kept(): { sheet: Preset['sheet'] | null; message: string } {
 const jobs = new JobClient();
 jobs.warm();
 const restored = kept();
-const bench = new Workbench(restored.sheet ?? first.sheet, presets, jobs);
+const bench = new Workbench(restored.trials ?? wrap(first.sheet), presets, jobs, new JobClient());
 bench.message = restored.message;
 mount(App, { target, props: { bench, view: new View() } });
 

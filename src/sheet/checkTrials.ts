@@ -1,8 +1,8 @@
 /** The door for documents from outside, of several trials or of a single sheet. */
-import { buildSheet } from './check.ts';
+import { buildSheet, checkSheet } from './check.ts';
 import { asFields, checkFormat, choice, Fault, figure, list, refuse, text, type Fields } from './fault.ts';
 import type { Sheet } from './sheet.ts';
-import { letter, MOST_BLIND, MOST_TRIALS, sameShared, TRIALS_FORMAT, wrap } from './trials.ts';
+import { currentSheet, letter, MOST_BLIND, MOST_TRIALS, sameShared, TRIALS_FORMAT, wrap } from './trials.ts';
 import type { BlindResult, Trials } from './trials.ts';
 
 export type CheckedTrials =
@@ -75,4 +75,19 @@ export function checkTrials(data: unknown): CheckedTrials {
     if (error instanceof Fault) return { ok: false, message: error.message };
     return { ok: false, message: 'Sheet must be plain data; got something that cannot be read.' };
   }
+}
+
+/**
+ * What is wrong with a document that follows from a checked one; empty when nothing is. The open trial is looked at by
+ * itself, the others when something about them has changed: this runs while a handle moves.
+ */
+export function objection(next: Trials, before: Trials): string {
+  const sheet = currentSheet(next);
+  if (!before.trials.includes(sheet)) {
+    const checked = checkSheet(sheet);
+    if (!checked.ok) return checked.message;
+  }
+  if (next.trials.every((trial) => trial === sheet || before.trials.includes(trial))) return '';
+  const all = checkTrials(next);
+  return all.ok ? '' : all.message;
 }

@@ -51,6 +51,9 @@ export function record<T>(history: History<T>, value: T): History<T> {
   return commit(preview(commit(history), value));
 }
 
+/** Another value in place of the present one, which is nothing to undo: what is looked at, not what is said. */
+export const replace = <T>(history: History<T>, value: T): History<T> => ({ ...history, present: value });
+
 export const canUndo = <T>(history: History<T>): boolean =>
   history.before !== null || history.past.length > 0;
 export const canRedo = <T>(history: History<T>): boolean =>

@@ -90,6 +90,29 @@ export function editOpen(trials: Trials, sheet: Sheet): Trials {
   };
 }
 
+/**
+ * Keeps what the open trial was before a change: it takes the open one's letter, and what stands there now becomes the
+ * next letter and stays on the table. Not beyond six.
+ */
+export function splitTrial(trials: Trials, before: Sheet): Trials {
+  const now = currentSheet(trials);
+  const { instrument, listen } = now;
+  const earlier = sameShared(before, now) ? before : { ...before, instrument, listen };
+  const added = addTrial(trials);
+  if (added === trials) return trials;
+  return { ...added, trials: added.trials.map((sheet, i) => (i === trials.open ? earlier : sheet)) };
+}
+
+/**
+ * Another sheet in place of the open trial. A document of one becomes that sheet; beside other trials it is heard on
+ * their instrument and in their way, so that it can be compared with them.
+ */
+export function placeSheet(trials: Trials, sheet: Sheet): Trials {
+  if (trials.trials.length === 1) return sheet === currentSheet(trials) ? trials : wrap(sheet);
+  const { instrument, listen } = currentSheet(trials);
+  return editOpen(trials, { ...sheet, instrument, listen });
+}
+
 /** Keeps a blind result; beyond twenty the oldest goes. */
 export function addBlind(trials: Trials, result: BlindResult): Trials {
   return { ...trials, blind: [...trials.blind, result].slice(-MOST_BLIND) };

@@ -1,23 +1,22 @@
 /**
- * The open sheet: its history, its newest prediction, what is looked at, and what is said about it. Everything on
- * the screen reads from here and changes it through here.
+ * The document on the table with what it comes to: the newest prediction of the open trial, the trial that it is
+ * compared with, and what is said about it. Everything on the screen reads from here and changes it through here.
  */
 import type { JobClient } from '../jobs/client.ts';
-import { checkSheet } from '../sheet/check.ts';
-import * as compose from '../sheet/compose.ts';
-import { STARTING_BUILDS, withBuild, withoutBuild } from '../sheet/builds.ts';
-import { setAt, type SheetPath } from '../sheet/edit.ts';
-import * as history from '../sheet/history.ts';
-import { decodeLink, encodeLink } from '../sheet/link.ts';
-import { currentSheet, wrap } from '../sheet/trials.ts';
-import type { Harness, Sheet } from '../sheet/sheet.ts';
-import { STRING_SETS } from '../sheet/strings.ts';
+import { withoutBuild } from '../sheet/builds.ts';
+import { decodeLink } from '../sheet/link.ts';
+import type { Sheet } from '../sheet/sheet.ts';
+import * as several from '../sheet/trials.ts';
+import { Address } from './address.ts';
+import { Comparison, type Other } from './comparison.svelte.ts';
+import { OpenDocument, type Path } from './document.svelte.ts';
 import { Listening } from './listening.svelte.ts';
+import { Outcomes, type Outcome } from './outcomes.ts';
 import { forget, remember } from './storage.ts';
 import type { BuildFault, Prediction } from './types.ts';
 import { noteWords, placementWords } from './words.ts';
 
-export type Path = readonly (string | number)[];
+export type { Path } from './document.svelte.ts';
 
 export interface Preset {
   readonly name: string;
@@ -26,39 +25,39 @@ export interface Preset {
 
 /** The state before a mod, for showing what it changed. */
 export interface Before {
-  /** What was done, in words: «trim the screws by 3.0 mm». */
+  /** What was done, in words that follow a title: «screws trimmed by 3.0 mm». */
   readonly what: string;
   readonly pickup: number;
   readonly prediction: Prediction;
+  readonly sheet: Sheet;
+  /** What the mod made of it. */
+  readonly after: Sheet;
 }
 
-/** Where the open sheet is kept between visits. */
+/** Where the document is kept between visits. */
 export const SHEET_KEY = 'lodetone.sheet';
 
-export class Workbench {
+export class Workbench extends OpenDocument {
   readonly presets: readonly Preset[];
   readonly listening: Listening;
   readonly #jobs: JobClient;
+  readonly #outcomes = new Outcomes();
+  readonly #comparison: Comparison;
+  readonly #address = new Address();
+  /** Counts links that were opened: the one asked for last is the one that is shown. */
+  #asked = 0;
 
-  #history = $state.raw() as history.History<Sheet>;
-  #chosen = $state(0);
-  /** The sheet whose link stands in the address, if it is one that we know of. */
-  #linked: Sheet | null = null;
   prediction: Prediction | null = $state.raw(null);
+  /** Which trial `prediction` is of. */
+  #predicted = 0;
   /** What is wrong with a build; the prediction is then the last good one. */
   faults: readonly BuildFault[] = $state.raw([]);
-  /** What a mod is compared with: the prediction before it. */
-  before: Before | null = $state.raw(null);
-  /** One plain sentence, said once and shown; empty when there is nothing to say. */
-  message = $state('');
+  #before: Before | null = $state.raw(null);
   /** The link, shown when the clipboard is out of reach. */
   link = $state('');
 
-  readonly sheet: Sheet = $derived(this.#history.present);
-  readonly canUndo: boolean = $derived(history.canUndo(this.#history));
-  readonly canRedo: boolean = $derived(history.canRedo(this.#history));
-  /** The pickup that the section shows. */
-  readonly chosen: number = $derived(Math.min(this.#chosen, this.sheet.pickups.length - 1));
+  /** What a mod is compared with: the open trial before it; null when there was none, or it was taken back. */
+  readonly before: Before | null = $derived(this.#before?.sheet === this.sheet ? null : this.#before);
   readonly stringNames: readonly string[] = $derived(
     (this.prediction?.openStrings ?? []).map((s) => `${s.string} ${s.name}`),
   );
@@ -67,92 +66,112 @@ export class Workbench {
     placement: placementWords(this.sheet),
   });
 
-  constructor(first: Sheet, presets: readonly Preset[], jobs: JobClient) {
-    this.#history = history.newHistory(first);
+  /**
+   * @param jobs for the open trial
+   * @param aside for the other trials, so that the open one never waits for them
+   */
+  constructor(first: several.Trials, presets: readonly Preset[], jobs: JobClient, aside: JobClient) {
+    super(first);
     this.presets = presets;
     this.#jobs = jobs;
-    this.#chosen = Math.max(
-      0,
-      first.pickups.findIndex((p) => p.sounds),
-    );
+    this.#comparison = new Comparison(() => this.trials, aside, this.#outcomes);
     this.listening = new Listening(() => this.sheet, jobs);
-    this.#changed();
+    this.changed();
   }
 
-  choose = (index: number): void => {
-    this.#chosen = index;
+  /** The trial that the open one is compared with; null while there is but one, and until it is computed. */
+  get other(): Other | null {
+    return this.#comparison.other;
+  }
+
+  /** Which trial that is, from 0, computed or not. */
+  get against(): number | null {
+    return this.#comparison.index;
+  }
+
+  letter = (index: number): string => several.letter(index);
+
+  compareWith = (index: number): void => {
+    this.#comparison.choose(index);
+    void this.#comparison.refresh(true);
   };
 
-  /** Shows a change while a gesture lasts. A change that breaks a rule is refused in words and changes nothing. */
-  preview = (path: Path, value: unknown): void => {
-    this.#show(setAt(this.sheet, path as SheetPath, value as never), false);
+  /** Puts another trial on the table, to be compared with the one that lay there. Not a step: nothing is changed. */
+  openTrial = (index: number): void => {
+    const next = several.openTrial(this.trials, index);
+    if (next === this.trials) return;
+    this.#comparison.choose(this.trials.open);
+    this.#before = null;
+    this.message = '';
+    this.turn(next);
   };
 
-  commit = (): void => {
-    this.#history = history.commit(this.#history);
-    remember(SHEET_KEY, JSON.stringify(this.sheet));
-    // A link that is no longer this sheet's would win over the kept sheet when the page is opened again.
-    if (this.#linked && this.#linked !== this.sheet) this.#address(null);
+  /** Copies the open trial as the next letter. */
+  addTrial = (): void => {
+    const { open } = this.trials;
+    const next = several.addTrial(this.trials);
+    if (next === this.trials) {
+      this.message = `A sheet holds ${several.MOST_TRIALS} trials; take one out to add another.`;
+      return;
+    }
+    this.#comparison.choose(open);
+    this.#before = null;
+    if (this.show(next, true))
+      this.message = `Trial ${this.letter(next.open)} is a copy of ${this.letter(open)}: change it, then switch between them.`;
   };
 
-  cancel = (): void => {
-    this.#history = history.cancel(this.#history);
-    this.#changed();
+  removeTrial = (index: number): void => {
+    const next = several.removeTrial(this.trials, index);
+    if (next === this.trials) return;
+    this.#before = null;
+    if (this.show(next, true))
+      this.message = `Trial ${this.letter(index)} is taken out; undo brings it back.`;
   };
 
-  /** A change without a preview: one step. */
-  set = (path: Path, value: unknown): void => {
-    this.#show(setAt(this.sheet, path as SheetPath, value as never), true);
+  /** Keeps a blind result with the document. */
+  keepBlind = (result: several.BlindResult): void => {
+    this.show(several.addBlind(this.trials, result), true);
   };
 
-  undo = (): void => {
-    this.#history = history.undo(this.#history);
-    this.#changed();
-    this.commit();
+  /** One of sheet/mods.ts on the chosen pickup, as one step that is compared with what was before. */
+  mod = (what: string, change: (sheet: Sheet, pickup: number) => Sheet): void => {
+    const { sheet, chosen, prediction } = this;
+    const after = change(sheet, chosen);
+    if (after === sheet) {
+      this.message = `Nothing changes on this pickup: «${what}» does not apply, or would leave its limits.`;
+      return;
+    }
+    const done = this.show(several.editOpen(this.trials, after), true);
+    if (done && prediction) this.#before = { what, pickup: chosen, prediction, sheet, after };
   };
 
-  redo = (): void => {
-    this.#history = history.redo(this.#history);
-    this.#changed();
-    this.commit();
+  /** Keeps the state before a mod under the open letter, and what it became as the next trial, beside each other. */
+  keepMod = (): void => {
+    const { before, trials } = this;
+    if (!before) return;
+    const named = `${this.sheet.title}, ${before.what}`;
+    const sheet =
+      named.length <= 80 && before.after === this.sheet ? { ...this.sheet, title: named } : this.sheet;
+    const next = several.splitTrial(several.editOpen(trials, sheet), before.sheet);
+    if (next.trials.length === trials.trials.length) {
+      this.message = `A sheet holds ${several.MOST_TRIALS} trials; take one out to keep both.`;
+      return;
+    }
+    this.#comparison.choose(trials.open);
+    this.#before = null;
+    if (this.show(next, true))
+      this.message = `${this.letter(trials.open)} is as before, ${this.letter(next.open)} with «${before.what}».`;
   };
 
-  setRows = (index: number, count: 1 | 2): void =>
-    this.#show(compose.withRows(this.sheet, index, count), true);
-  addPickup = (): void => this.#show(compose.withPickup(this.sheet), true);
-  removePickup = (index: number): void => this.#show(compose.withoutPickup(this.sheet, index), true);
-  setWiring = (wiring: Harness['wiring']): void => this.#show(compose.withWiring(this.sheet, wiring), true);
-  setBleed = (index: number, on: boolean): void => this.#show(compose.withBleed(this.sheet, index, on), true);
-  setTone = (index: number, on: boolean): void => this.#show(compose.withTone(this.sheet, index, on), true);
-
-  /** What the selector lets through; a single pickup is also the one looked at. */
-  sound = (pickups: readonly number[]): void => {
-    const [only] = pickups;
-    if (pickups.length === 1 && only !== undefined) this.#chosen = only;
-    this.#show(compose.withSounding(this.sheet, pickups), true);
-  };
-
-  /** Builds a pickup anew from one of STARTING_BUILDS. */
-  build = (index: number, name: string): void => {
-    const start = STARTING_BUILDS.find((s) => s.name === name);
-    if (start) this.#show(withBuild(this.sheet, index, start), true);
+  /** Puts away what a mod is compared with. */
+  endMod = (): void => {
+    this.#before = null;
   };
 
   /** Takes a pickup's build away; what was computed stays as figures given by hand. */
   dropBuild = (index: number): void => {
     const coils = this.prediction?.pickups[index]?.coils;
-    if (coils) this.#show(withoutBuild(this.sheet, index, coils), true);
-  };
-
-  /** One of sheet/mods.ts on the chosen pickup, as one step that is compared with what was before. */
-  mod = (what: string, change: (sheet: Sheet, pickup: number) => Sheet): void => {
-    const next = change(this.sheet, this.chosen);
-    if (next === this.sheet) {
-      this.message = `Nothing changes on this pickup: ${what} does not apply, or would leave its limits.`;
-      return;
-    }
-    if (this.prediction) this.before = { what, pickup: this.chosen, prediction: this.prediction };
-    this.#show(next, true);
+    if (coils) this.edit(withoutBuild(this.sheet, index, coils));
   };
 
   /** What is wrong with the figure at a place in the sheet; empty when nothing is. */
@@ -160,33 +179,26 @@ export class Workbench {
     this.faults.find((f) => f.path.length === path.length && f.path.every((key, i) => key === path[i]))
       ?.message ?? '';
 
-  setStrings = (name: string): void => {
-    const set = STRING_SETS.find((s) => s.name === name);
-    if (set) this.set(['instrument', 'strings'], set.strings);
-  };
-
-  /** Opens a checked sheet as one step, so that undo brings the old one back. */
-  open = (sheet: Sheet, message = ''): void => {
-    this.#show(sheet, true);
-    this.#chosen = Math.max(
-      0,
-      sheet.pickups.findIndex((p) => p.sounds),
-    );
-    this.message = message;
+  /** Opens a checked sheet as one step, so that undo brings the old one back: as the open trial if there are others. */
+  open = (sheet: Sheet): void => {
+    const next = several.placeSheet(this.trials, sheet);
+    const beside = next.trials.length > 1;
+    this.#before = null;
+    this.lay(next, beside ? `Opened as trial ${this.letter(next.open)}, on the strings of the others.` : '');
   };
 
   /** Opens what a link carries; a link that can't be read leaves everything as it is and says so. */
   openLink = async (fragment: string): Promise<void> => {
+    const asked = ++this.#asked;
     const read = await decodeLink(fragment);
-    if (read.ok) {
-      this.open(currentSheet(read.trials), 'The sheet from the link is open; undo brings yours back.');
-      this.#address(fragment);
-    } else this.message = read.message;
+    if (asked !== this.#asked) return;
+    if (!read.ok) this.message = read.message;
+    else if (this.lay(read.trials, 'The sheet from the link is open; undo brings yours back.'))
+      this.#address.put(read.trials, fragment.replace(/^#/, ''));
   };
 
   copyLink = async (): Promise<void> => {
-    const fragment = await encodeLink(wrap(this.sheet));
-    const url = this.#address(fragment);
+    const url = await this.#address.linkOf(() => this.trials);
     try {
       await navigator.clipboard.writeText(url);
       this.link = '';
@@ -197,52 +209,49 @@ export class Workbench {
     }
   };
 
-  /** Back to the first preset, with nothing remembered. */
+  /** Back to the first preset alone, with nothing remembered. */
   startAfresh = (): void => {
     const first = this.presets[0];
-    if (first) this.open(first.sheet);
+    if (first) this.lay(several.wrap(first.sheet), '');
     forget(SHEET_KEY);
   };
 
-  /** Puts the link of the sheet into the address, or takes it out. Returns the new address. */
-  #address(fragment: string | null): string {
-    this.#linked = fragment === null ? null : this.sheet;
-    const plain = location.href.split('#')[0] ?? '';
-    const url = fragment === null ? plain : `${plain}#${fragment}`;
-    // Without a new entry, so that the back button still leaves the page.
-    window.history.replaceState(null, '', url);
-    return url;
+  protected kept(): void {
+    remember(SHEET_KEY, JSON.stringify(this.trials));
+    this.#address.settle(this.trials);
   }
 
-  #show(next: Sheet, whole: boolean): void {
-    if (next === this.sheet) {
-      if (whole) this.commit();
-      return;
-    }
-    const checked = checkSheet(next);
-    if (!checked.ok) {
-      this.message = checked.message;
-      return;
-    }
-    this.message = '';
-    this.#history = whole ? history.record(this.#history, next) : history.preview(this.#history, next);
-    if (whole) this.commit();
-    this.#changed();
-  }
-
-  #changed(): void {
-    void this.#predict(this.sheet);
+  protected changed(): void {
+    void this.#predict(this.sheet, this.trials.open);
     this.listening.changed();
   }
 
-  async #predict(sheet: Sheet): Promise<void> {
+  async #predict(sheet: Sheet, trial: number): Promise<void> {
+    const known = this.#outcomes.get(sheet);
+    // What is asked for another sheet must not come over this one.
+    if (known || trial !== this.#predicted) this.#jobs.cancel('figures');
+    const outcome = known ?? (await this.#ask(sheet, trial));
+    if (!outcome) return;
+    this.#predicted = trial;
+    this.prediction = outcome.prediction;
+    this.faults = outcome.faults;
+    if (outcome.message) this.message = outcome.message;
+    await this.#comparison.refresh(this.resting);
+  }
+
+  async #ask(sheet: Sheet, trial: number): Promise<Outcome | null> {
     const answer = await this.#jobs.figures(sheet);
-    if (answer.status === 'done') {
-      this.prediction = answer.value;
-      this.faults = [];
-    } else if (answer.status === 'failed') {
-      this.faults = answer.faults ?? [];
-      this.message = answer.message;
-    }
+    if (answer.status === 'superseded') return null;
+    const outcome: Outcome =
+      answer.status === 'done'
+        ? { prediction: answer.value, faults: [], message: '' }
+        : {
+            // Of another trial it would be a false picture.
+            prediction: trial === this.#predicted ? this.prediction : null,
+            faults: answer.faults ?? [],
+            message: answer.message,
+          };
+    this.#outcomes.set(sheet, outcome);
+    return outcome;
   }
 }

@@ -1,0 +1,43 @@
+/** The link of the document in the page's address. */
+import { encodeLink } from '../sheet/link.ts';
+import type { Trials } from '../sheet/trials.ts';
+
+/** Whether two documents say the same but for which trial is on the table. */
+const sameContent = (a: Trials, b: Trials): boolean => a.trials === b.trials && a.blind === b.blind;
+
+export class Address {
+  /** What the link in the address carries, if there is one that we know of. */
+  #linked: Trials | null = null;
+
+  /** Puts the link of a document into the address. Returns the new address. */
+  put(trials: Trials, fragment: string): string {
+    this.#linked = trials;
+    return show(fragment);
+  }
+
+  /** A link that is no longer the document's would win over the kept one when the page is opened again. */
+  settle(trials: Trials): void {
+    if (!this.#linked || sameContent(this.#linked, trials)) return;
+    this.#linked = null;
+    show('');
+  }
+
+  /** The whole address of a document; it becomes the page's own unless the document has changed meanwhile. */
+  async linkOf(trials: () => Trials): Promise<string> {
+    const asked = trials();
+    const fragment = await encodeLink(asked);
+    return sameContent(asked, trials()) ? this.put(asked, fragment) : withFragment(fragment);
+  }
+}
+
+function withFragment(fragment: string): string {
+  const plain = location.href.split('#')[0] ?? '';
+  return fragment === '' ? plain : `${plain}#${fragment}`;
+}
+
+function show(fragment: string): string {
+  const url = withFragment(fragment);
+  // Without a new entry, so that the back button still leaves the page.
+  window.history.replaceState(null, '', url);
+  return url;
+}

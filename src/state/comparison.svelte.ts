@@ -1,0 +1,96 @@
+/** The trial that the open one is compared with, and its prediction. */
+import type { JobClient } from '../jobs/client.ts';
+import type { Sheet } from '../sheet/sheet.ts';
+import { letter, type Trials } from '../sheet/trials.ts';
+import type { Outcomes } from './outcomes.ts';
+import type { Prediction, Voice } from './types.ts';
+
+export interface Other {
+  readonly index: number;
+  readonly letter: string;
+  readonly sheet: Sheet;
+  readonly prediction: Prediction;
+  /** What its selector lets through. */
+  readonly voice: Voice;
+}
+
+/** What is computed for a trial that is not on the table. */
+interface Computed {
+  readonly index: number;
+  /** How many trials there were: when one goes, others move up. */
+  readonly of: number;
+  readonly prediction: Prediction;
+}
+
+export class Comparison {
+  readonly #trials: () => Trials;
+  readonly #jobs: JobClient;
+  readonly #outcomes: Outcomes;
+
+  #wanted: number | null = $state(null);
+  #computed: Computed | null = $state.raw(null);
+  #turn = 0;
+
+  /** Which trial; null while there is but one. */
+  readonly index: number | null = $derived.by(() => {
+    const { trials, open } = this.#trials();
+    const wanted = this.#wanted;
+    if (wanted !== null && wanted !== open && trials[wanted]) return wanted;
+    return trials.length < 2 ? null : open === 0 ? 1 : 0;
+  });
+
+  /** null while there is but one trial, and until the other's prediction is there. */
+  readonly other: Other | null = $derived.by(() => {
+    const { index } = this;
+    const computed = this.#computed;
+    const { trials } = this.#trials();
+    const sheet = index === null ? undefined : trials[index];
+    if (index === null || !sheet || computed?.index !== index || computed.of !== trials.length) return null;
+    const { prediction } = computed;
+    const voice = prediction.voices[prediction.sounding];
+    return voice ? { index, letter: letter(index), sheet, prediction, voice } : null;
+  });
+
+  /** @param jobs a client of its own, so that the open trial's figures never wait for the others' */
+  constructor(trials: () => Trials, jobs: JobClient, outcomes: Outcomes) {
+    this.#trials = trials;
+    this.#jobs = jobs;
+    this.#outcomes = outcomes;
+  }
+
+  choose(index: number): void {
+    this.#wanted = index;
+  }
+
+  /**
+   * Brings the other trial's prediction up to date; to be called when the open one's is there.
+   * @param all computes those of all further trials as well, so that they are there when one turns to them
+   */
+  async refresh(all: boolean): Promise<void> {
+    const turn = ++this.#turn;
+    const { index } = this;
+    const { trials, open } = this.#trials();
+    if (index === null) return;
+    this.#takeKnown(index);
+    const further = trials.flatMap((_, i) => (all && i !== index && i !== open ? [i] : []));
+    for (const i of [index, ...further]) {
+      const sheet = trials[i];
+      if (!sheet || this.#outcomes.get(sheet)) continue;
+      const answer = await this.#jobs.figures(sheet);
+      // One that is a little old still moves the picture; a newer one is then on its way.
+      if (answer.status === 'done') {
+        this.#outcomes.set(sheet, { prediction: answer.value, faults: [], message: '' });
+        if (i === index && i === this.index)
+          this.#computed = { index, of: trials.length, prediction: answer.value };
+      }
+      if (turn !== this.#turn) return;
+    }
+  }
+
+  #takeKnown(index: number): void {
+    const { trials } = this.#trials();
+    const sheet = trials[index];
+    const prediction = sheet && this.#outcomes.get(sheet)?.prediction;
+    if (prediction) this.#computed = { index, of: trials.length, prediction };
+  }
+}

@@ -1,0 +1,148 @@
+/**
+ * The document on the table: its trials with their history, and every change of the open one. A change that breaks a
+ * rule is refused in words and changes nothing.
+ */
+import { STARTING_BUILDS, withBuild } from '../sheet/builds.ts';
+import { objection } from '../sheet/checkTrials.ts';
+import * as compose from '../sheet/compose.ts';
+import { setAt, type SheetPath } from '../sheet/edit.ts';
+import * as history from '../sheet/history.ts';
+import type { Harness, Sheet } from '../sheet/sheet.ts';
+import { STRING_SETS } from '../sheet/strings.ts';
+import { currentSheet, editOpen, type Trials } from '../sheet/trials.ts';
+
+export type Path = readonly (string | number)[];
+
+/** The first pickup that sounds is the one to look at. */
+const firstSounding = (sheet: Sheet): number =>
+  Math.max(
+    0,
+    sheet.pickups.findIndex((p) => p.sounds),
+  );
+
+export abstract class OpenDocument {
+  #history = $state.raw() as history.History<Trials>;
+  #chosen = $state(0);
+  /** One plain sentence, said once and shown; empty when there is nothing to say. */
+  message = $state('');
+
+  readonly trials: Trials = $derived(this.#history.present);
+  /** The open trial. */
+  readonly sheet: Sheet = $derived(currentSheet(this.trials));
+  readonly canUndo: boolean = $derived(history.canUndo(this.#history));
+  readonly canRedo: boolean = $derived(history.canRedo(this.#history));
+  /** Whether no gesture is under way. */
+  readonly resting: boolean = $derived(this.#history.before === null);
+  /** The pickup that the section shows. */
+  readonly chosen: number = $derived(Math.min(this.#chosen, this.sheet.pickups.length - 1));
+
+  constructor(first: Trials) {
+    this.#history = history.newHistory(first);
+    this.#chosen = firstSounding(currentSheet(first));
+  }
+
+  /** Called after every change of what is on the table. */
+  protected abstract changed(): void;
+  /** Called when a change stays: the place to keep the document. */
+  protected abstract kept(): void;
+
+  choose = (index: number): void => {
+    this.#chosen = index;
+  };
+
+  /** Shows a change while a gesture lasts. */
+  preview = (path: Path, value: unknown): void => {
+    this.show(editOpen(this.trials, setAt(this.sheet, path as SheetPath, value as never)), false);
+  };
+
+  commit = (): void => {
+    this.#history = history.commit(this.#history);
+    this.kept();
+  };
+
+  cancel = (): void => {
+    this.#history = history.cancel(this.#history);
+    this.changed();
+    this.kept();
+  };
+
+  /** A change without a preview: one step. */
+  set = (path: Path, value: unknown): void => {
+    this.edit(setAt(this.sheet, path as SheetPath, value as never));
+  };
+
+  undo = (): void => {
+    this.#history = history.undo(this.#history);
+    this.changed();
+    this.commit();
+  };
+
+  redo = (): void => {
+    this.#history = history.redo(this.#history);
+    this.changed();
+    this.commit();
+  };
+
+  setRows = (index: number, count: 1 | 2): void => this.edit(compose.withRows(this.sheet, index, count));
+  addPickup = (): void => this.edit(compose.withPickup(this.sheet));
+  removePickup = (index: number): void => this.edit(compose.withoutPickup(this.sheet, index));
+  setWiring = (wiring: Harness['wiring']): void => this.edit(compose.withWiring(this.sheet, wiring));
+  setBleed = (index: number, on: boolean): void => this.edit(compose.withBleed(this.sheet, index, on));
+  setTone = (index: number, on: boolean): void => this.edit(compose.withTone(this.sheet, index, on));
+
+  /** What the selector lets through; a single pickup is also the one looked at. */
+  sound = (pickups: readonly number[]): void => {
+    const [only] = pickups;
+    if (pickups.length === 1 && only !== undefined) this.#chosen = only;
+    this.edit(compose.withSounding(this.sheet, pickups));
+  };
+
+  /** Builds a pickup anew from one of STARTING_BUILDS. */
+  build = (index: number, name: string): void => {
+    const start = STARTING_BUILDS.find((s) => s.name === name);
+    if (start) this.edit(withBuild(this.sheet, index, start));
+  };
+
+  setStrings = (name: string): void => {
+    const set = STRING_SETS.find((s) => s.name === name);
+    if (set) this.set(['instrument', 'strings'], set.strings);
+  };
+
+  /** Exchanges the open trial, as one step; its instrument and way of listening go to the others. */
+  protected edit(sheet: Sheet): void {
+    this.show(editOpen(this.trials, sheet), true);
+  }
+
+  /** Returns whether it was let in. */
+  protected show(next: Trials, whole: boolean): boolean {
+    if (next === this.trials) {
+      if (whole) this.commit();
+      return true;
+    }
+    const refused = objection(next, this.trials);
+    if (refused !== '') {
+      this.message = refused;
+      return false;
+    }
+    this.message = '';
+    this.#history = whole ? history.record(this.#history, next) : history.preview(this.#history, next);
+    if (whole) this.commit();
+    this.changed();
+    return true;
+  }
+
+  /** Another document, as one step. */
+  protected lay(next: Trials, message: string): boolean {
+    if (!this.show(next, true)) return false;
+    this.#chosen = firstSounding(this.sheet);
+    this.message = message;
+    return true;
+  }
+
+  /** Turns to another trial: nothing that undo counts. */
+  protected turn(next: Trials): void {
+    this.#history = history.replace(history.commit(this.#history), next);
+    this.changed();
+    this.kept();
+  }
+}
