@@ -16,6 +16,7 @@ export interface Door {
   render(sheet: Sheet): JobValue['sound'];
   live(sheet: Sheet, wish: LiveWish): JobValue['live'];
   through(sheet: Sheet, playing: OwnPlaying): JobValue['through'];
+  level(sheet: Sheet): JobValue['level'];
 }
 
 /** The response and the buffers that may be moved with it. Whatever is thrown comes back as its message. */
@@ -42,6 +43,8 @@ function valueOf({ kind, sheet, input }: JobRequest, door: Door): JobValue[JobKi
       return door.live(sheet, input as JobInput['live']);
     case 'through':
       return door.through(sheet, input as JobInput['through']);
+    case 'level':
+      return door.level(sheet);
   }
 }
 

@@ -1,5 +1,6 @@
 /** The page's side of the workers: ask for figures or a sound; the newest request wins. */
 import type { Prediction, Sound } from '../physics/prediction.ts';
+import type { PhraseLevel } from '../physics/sound/live/phraseLevel.ts';
 import type { LiveSetup } from '../physics/sound/live/types.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { Lane, type JobResult, type WorkerLike } from './lane.ts';
@@ -24,6 +25,7 @@ export class JobClient {
       sound: new Lane('sound', () => create('sound'), timeLimit),
       live: new Lane('live', () => create('live'), timeLimit),
       through: new Lane('through', () => create('through'), timeLimit),
+      level: new Lane('level', () => create('level'), timeLimit),
     };
   }
 
@@ -48,6 +50,11 @@ export class JobClient {
   /** A recording through the sheet's circuit. Its samples are copied. Never rejects. The sheets must be plain data. */
   through(sheet: Sheet, playing: OwnPlaying): Promise<JobResult<Sound>> {
     return this.lanes.through.request(sheet, playing);
+  }
+
+  /** How loud the sheet's phrase is, whatever its own level says. Never rejects. The sheet must be plain data. */
+  level(sheet: Sheet): Promise<JobResult<PhraseLevel>> {
+    return this.lanes.level.request(sheet, null);
   }
 
   /** Starts the workers that are always needed, so that the first request does not wait for them to load. */

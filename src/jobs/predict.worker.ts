@@ -1,5 +1,5 @@
 /** Runs the prediction off the page's thread. Every array of a result must be fresh: its buffer moves away. */
-import { liveSetup, predict, render, through } from '../physics/predict.ts';
+import { liveSetup, phraseLevel, predict, render, through } from '../physics/predict.ts';
 import { answer } from './answer.ts';
 import type { JobRequest } from './protocol.ts';
 
@@ -9,6 +9,7 @@ self.addEventListener('message', (event: MessageEvent<JobRequest>) => {
     render,
     live: (sheet, { sampleRate, gain }) => liveSetup(sheet, sampleRate, gain),
     through,
+    level: phraseLevel,
   });
   self.postMessage(response, { transfer });
 });

@@ -1,5 +1,6 @@
 /** What goes to a worker and what comes back: plain data and typed arrays only. */
 import type { BuildFault, Prediction, Sound } from '../physics/prediction.ts';
+import type { PhraseLevel } from '../physics/sound/live/phraseLevel.ts';
 import type { LiveSetup } from '../physics/sound/live/types.ts';
 import type { Recording } from '../physics/sound/through.ts';
 import type { Sheet } from '../sheet/sheet.ts';
@@ -7,7 +8,7 @@ import type { Sheet } from '../sheet/sheet.ts';
 export type { BuildFault } from '../physics/prediction.ts';
 
 /** Kinds of job; each has a worker of its own, so that figures never wait behind a sound. */
-export type JobKind = 'figures' | 'sound' | 'live' | 'through';
+export type JobKind = 'figures' | 'sound' | 'live' | 'through' | 'level';
 
 /** What a job of each kind needs beside the sheet. */
 export interface JobInput {
@@ -15,6 +16,7 @@ export interface JobInput {
   readonly sound: null;
   readonly live: LiveWish;
   readonly through: OwnPlaying;
+  readonly level: null;
 }
 
 export interface LiveWish {
@@ -36,6 +38,7 @@ export interface JobValue {
   readonly sound: Sound;
   readonly live: LiveSetup;
   readonly through: Sound;
+  readonly level: PhraseLevel;
 }
 
 export interface JobRequest<K extends JobKind = JobKind> {

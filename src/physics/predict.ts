@@ -2,6 +2,7 @@
 import type { Sheet } from '../sheet/sheet.ts';
 import { givenSheet } from './given.ts';
 import type { Note, Prediction, Sound } from './prediction.ts';
+import { phraseLevel as phraseLevelOf, type PhraseLevel } from './sound/live/phraseLevel.ts';
 import { liveSetup as liveSetupOf } from './sound/live/setup.ts';
 import type { LiveSetup } from './sound/live/types.ts';
 import { render as renderOf } from './sound/render.ts';
@@ -23,6 +24,9 @@ export const render = (sheet: Sheet): Sound => renderOf(givenSheet(sheet));
 /** As the namesake in sound/live/setup.ts, for a sheet whose coils are given. */
 export const liveSetup = (sheet: Sheet, sampleRate: number, gain: number | null = null): LiveSetup =>
   liveSetupOf(givenSheet(sheet), sampleRate, gain);
+
+/** As the namesake in sound/live/phraseLevel.ts, for a sheet whose coils are given. */
+export const phraseLevel = (sheet: Sheet): PhraseLevel => phraseLevelOf(givenSheet(sheet));
 
 /** As the namesake in sound/through.ts, for sheets whose coils are given. */
 export const through = (

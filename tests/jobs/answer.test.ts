@@ -29,6 +29,7 @@ describe('the worker’s answer', () => {
     render: () => ({ samples: new Float64Array(1000), sampleRate: 48000 }) as Sound,
     live: (_, { sampleRate }) => ({ sampleRate, times: new Float64Array(3) }) as unknown as LiveSetup,
     through: (_, { recording }) => recording as Sound,
+    level: () => ({ gain: 2, loudness: -29 }),
   };
 
   it('hands over what a kind of job needs beside the sheet [exact]', () => {
