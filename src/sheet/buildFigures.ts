@@ -22,6 +22,8 @@ export const BUILD_FIGURES = {
   windowBottom: length('Bottom of the coil', -0.04, -0.001),
   turns: { label: 'Turns', unit: 'count', min: 10, max: 30_000, step: 10, page: 500 },
   wire: { label: 'Wire', unit: 'wire', min: 0.00002, max: 0.0005, step: 1e-7, page: 5e-6 },
+  modAmount: length('Amount', 0.0001, 0.02),
+  modTurns: { label: 'Share of the turns', unit: 'share', min: 0.01, max: 0.9, step: 0.01, page: 0.1 },
   charge: { label: 'Magnetisation', unit: 'share', min: 0.05, max: 1, step: 0.01, page: 0.1 },
 } as const satisfies Readonly<Record<string, Figure>>;
 

@@ -1,0 +1,196 @@
+/** What differs between two versions of a pickup, in figures and in words. Pure. */
+import type { Sheet } from '../sheet/sheet.ts';
+import { formatFigure } from '../sheet/units.ts';
+import type { FigureKey } from '../sheet/figures.ts';
+import type { CoilOutcome, PickupOutcome, Prediction, Voice } from './types.ts';
+
+/** One of the two, as it is looked at. */
+export interface Version {
+  readonly sheet: Sheet;
+  readonly prediction: Prediction;
+  /** The pickup whose build and coils are compared, from 0. */
+  readonly pickup: number;
+  /** Whose curve and resonance are compared. */
+  readonly voice: Voice;
+}
+
+export interface DifferenceRow {
+  readonly name: string;
+  readonly from: string;
+  readonly to: string;
+  /** Empty where there is nothing to subtract, or no difference in the digits shown. */
+  readonly change: string;
+}
+
+export const NOTHING = '—';
+
+/** «+1.4», «−0.3», and «» for what is zero in the digits shown. */
+function signed(value: number, decimals: number, unit: string): string {
+  const digits = Math.abs(value).toFixed(decimals);
+  return Number(digits) === 0 ? '' : `${value < 0 ? '−' : '+'}${digits} ${unit}`;
+}
+
+const percent = (from: number, to: number): string =>
+  from > 0 ? signed(100 * (to / from - 1), Math.abs(to / from - 1) < 0.1 ? 1 : 0, '%') : '';
+const decibels = (from: number, to: number): string =>
+  from > 0 && to > 0 ? signed(20 * Math.log10(to / from), 1, 'dB') : '';
+const hertz = (f: number): string => (f >= 999.5 ? `${(f / 1000).toPrecision(3)} kHz` : `${f.toFixed(0)} Hz`);
+const minus = (text: string): string => text.replace('-', '−');
+
+/** One row out of two figures of which either may be missing; null when both are. */
+function row(
+  name: string,
+  from: number | null | undefined,
+  to: number | null | undefined,
+  show: (value: number) => string,
+  change: (from: number, to: number) => string,
+): DifferenceRow | null {
+  const has = [from, to].map((v) => v !== null && v !== undefined);
+  if (!has[0] && !has[1]) return null;
+  return {
+    name,
+    from: has[0] ? show(from!) : NOTHING,
+    to: has[1] ? show(to!) : NOTHING,
+    change: has[0] && has[1] ? change(from!, to!) : '',
+  };
+}
+
+/** Two coils as they are joined: in series their figures add, in parallel their inverses do. */
+function joined(version: Version, figure: (coil: CoilOutcome) => number): number | null {
+  const coils = outcome(version)?.coils ?? [];
+  if (coils.length === 0) return null;
+  const parallel = version.sheet.pickups[version.pickup]?.join === 'parallel';
+  const sum = coils.reduce((s, coil) => s + (parallel ? 1 / figure(coil) : figure(coil)), 0);
+  return parallel ? 1 / sum : sum;
+}
+
+const outcome = ({ prediction, pickup }: Version): PickupOutcome | undefined => prediction.pickups[pickup];
+const figure =
+  (key: FigureKey) =>
+  (value: number): string =>
+    formatFigure(value, key);
+
+function gapRow(a: Version, b: Version): DifferenceRow | null {
+  const [from, to] = [a, b].map(({ sheet, pickup }) => sheet.pickups[pickup]?.build ?? null);
+  if (!from && !to) return null;
+  const show = (build: typeof from): string =>
+    build ? `${(1000 * build.gapBass).toFixed(1)} / ${formatFigure(build.gapTreble, 'gap')}` : NOTHING;
+  const mm = (value: number): string => signed(1000 * value, 1, 'mm') || '0.0 mm';
+  const bass = from && to ? mm(to.gapBass - from.gapBass) : '0.0 mm';
+  const treble = from && to ? mm(to.gapTreble - from.gapTreble) : '0.0 mm';
+  const change = bass === treble ? bass : `${bass} / ${treble}`;
+  return {
+    name: 'gap, bass / treble',
+    from: show(from ?? null),
+    to: show(to ?? null),
+    change: bass === treble && bass === '0.0 mm' ? '' : change,
+  };
+}
+
+/**
+ * The figures of `a` and `b`, rows that neither has left out.
+ * @param string 1–6; the one over which field, reach, level and pull are
+ */
+export function differenceRows(a: Version, b: Version, string: number): DifferenceRow[] {
+  const [over, under] = [a, b].map((version) => outcome(version)?.strings[string - 1]);
+  const [peak, other] = [a, b].map(({ voice }) => voice.features.resonance);
+  const width = (at: typeof over): number | null =>
+    at && at.widths.length > 0 ? at.widths.reduce((s, w) => s + w, 0) / at.widths.length : null;
+  const rows = [
+    row('field at the string', over?.field?.fluxDensity, under?.field?.fluxDensity, milliteslas, percent),
+    row('reach', width(over), width(under), millimetres, (p, q) => signed(1000 * (q - p), 1, 'mm')),
+    row('level for 1 mm', over?.level, under?.level, millivolts, decibels),
+    row(
+      'inductance',
+      joined(a, (c) => c.inductance),
+      joined(b, (c) => c.inductance),
+      figure('coilInductance'),
+      percent,
+    ),
+    row(
+      'resistance',
+      joined(a, (c) => c.resistance),
+      joined(b, (c) => c.resistance),
+      figure('coilResistance'),
+      percent,
+    ),
+    row('resonance', peak?.frequency, other?.frequency, hertz, percent),
+    row(
+      'its Q',
+      peak?.q,
+      other?.q,
+      (q) => q.toFixed(2),
+      (p, q) => signed(q - p, 2, '').trim(),
+    ),
+    row('pull', over?.field?.centsTowards, under?.field?.centsTowards, cents, (p, q) =>
+      signed(q - p, 2, 'cents'),
+    ),
+    gapRow(a, b),
+  ];
+  return rows.filter((r) => r !== null);
+}
+
+const millivolts = (v: number): string => `${v < 99.95 ? v.toPrecision(3) : v.toFixed(0)} mV`;
+const milliteslas = (b: number): string => `${(1000 * b).toPrecision(3)} mT`;
+const millimetres = (x: number): string => `${(1000 * x).toFixed(1)} mm`;
+const cents = (c: number): string => minus(`${c.toFixed(2)} cents`);
+
+/** Where a guitar's strings have most of what is heard, Hz. */
+const BAND = [80, 8000] as const;
+
+/**
+ * dB over an octave. White noise is told from louder noise at 0.4 dB (G. A. Miller, J. Acoust. Soc. Am. 19, 609, 1947), a
+ * single band of it later; that 1 dB is heard side by side and 3 dB by themselves is common practice.
+ */
+const SIDE_BY_SIDE = 1;
+const PLAIN = 3;
+
+export interface CurveDifference {
+  /** How much higher `b` lies on the average over the octaves of the band, dB. */
+  readonly level: number;
+  /** Of the curves, levels matched and averaged over an octave: the largest difference (dB) and where (Hz). */
+  readonly most: number;
+  readonly at: number;
+  readonly heard: 'plainly audible' | 'audible side by side' | 'hardly audible';
+}
+
+/** Of the curves with reach at the cable's end, between 80 Hz and 8 kHz. Both on the same logarithmic frequencies. */
+export function curveDifference(a: Version, b: Version): CurveDifference {
+  const { frequencies } = a.prediction;
+  const inBand = [...frequencies.keys()].filter(
+    (i) => frequencies[i]! >= BAND[0] && frequencies[i]! <= BAND[1],
+  );
+  const by = inBand.map((i) => b.voice.reachDb[i]! - a.voice.reachDb[i]!);
+  const level = by.reduce((s, d) => s + d, 0) / by.length;
+  const octaves = Math.log2(BAND[1] / BAND[0]);
+  const half = Math.round((0.5 * (by.length - 1)) / octaves);
+  let most = 0;
+  let at: number = BAND[0];
+  for (let i = half; i < by.length - half; i++) {
+    let mean = 0;
+    for (let j = i - half; j <= i + half; j++) mean += (by[j]! - level) / (2 * half + 1);
+    if (Math.abs(mean) > Math.abs(most)) {
+      most = mean;
+      at = frequencies[inBand[i]!]!;
+    }
+  }
+  const size = Math.abs(most);
+  const heard =
+    size >= PLAIN ? 'plainly audible' : size >= SIDE_BY_SIDE ? 'audible side by side' : 'hardly audible';
+  return { level, most, at, heard };
+}
+
+/**
+ * «B is 1.4 dB louder. At equal loudness it has 3.2 dB more around 4.1 kHz: plainly audible.»
+ * @param louder by how much `b` is, dB, where its loudness is known; otherwise the curves' levels are compared
+ */
+export function differenceWords(a: Version, b: Version, name: string, louder: number | null = null): string {
+  const { level, most, at, heard } = curveDifference(a, b);
+  const by = louder ?? level;
+  const amount = Math.abs(by).toFixed(1);
+  const loud =
+    amount === '0.0' ? `${name} is as loud` : `${name} is ${amount} dB ${by > 0 ? 'louder' : 'softer'}`;
+  const size = Math.abs(most).toFixed(1);
+  if (size === '0.0') return `${loud}; at equal loudness the curves are the same.`;
+  return `${loud}. At equal loudness it has ${size} dB ${most > 0 ? 'more' : 'less'} around ${hertz(at)}: ${heard}.`;
+}

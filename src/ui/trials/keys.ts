@@ -1,0 +1,15 @@
+/** The keys that turn to a trial: 1 to 6 or a to f, while nothing is typed. */
+
+/** Whether a key pressed there would be text, or pick an option by its first letter. */
+const takesLetters = (target: EventTarget | null): boolean =>
+  target instanceof Element &&
+  target.matches(
+    'input:not([type=radio], [type=checkbox], [type=range]), textarea, select, [contenteditable]',
+  );
+
+/** The trial that a key asks for, from 0; null when it asks for none. */
+export function trialKey(e: KeyboardEvent): number | null {
+  if (e.defaultPrevented || e.ctrlKey || e.metaKey || e.altKey || takesLetters(e.target)) return null;
+  if (/^[1-6]$/.test(e.key)) return Number(e.key) - 1;
+  return /^[a-f]$/i.test(e.key) ? e.key.toLowerCase().charCodeAt(0) - 97 : null;
+}
