@@ -1,34 +1,70 @@
-/** What is heard: the newest rendered phrase of the sheet and the player that repeats it. */
-import { downloadSound } from '../audio/wavFile.ts';
-import { Player, type PlayerState } from '../audio/player.ts';
+/**
+ * What is heard: the phrase of the open sheet, live, with the pickup exchanged under the ringing strings at every change;
+ * and the same phrase rendered whole, for files and for the picture while nothing sounds.
+ */
+import { downloadSound, downloadText } from '../audio/wavFile.ts';
+import { LivePlayer, type LiveState } from '../audio/livePlayer.ts';
 import type { JobClient } from '../jobs/client.ts';
 import type { Sheet } from '../sheet/sheet.ts';
+import { Levels, type Level } from './levels.ts';
+import { OwnPlaying } from './ownPlaying.svelte.ts';
+import { Renders } from './renders.ts';
+import { soundReport } from './soundReport.ts';
 import { recall, remember } from './storage.ts';
 import type { Sound } from './types.ts';
 
+export type { Level } from './levels.ts';
+/** A file: the sound in two formats, or what is said about it. */
+export type ExportFormat = '24' | 'float' | 'report';
+
 const VOLUME_KEY = 'lodetone.volume';
+const CAUTION_KEY = 'lodetone.caution';
 /** Modest until the listener says otherwise: a phrase at full scale through headphones can hurt. */
 const FIRST_VOLUME = 0.5;
+/** ms without a change after which a gesture counts as at rest: then the level is matched anew and the phrase rendered. */
+const REST = 200;
 
 export class Listening {
-  readonly #sheet: () => Sheet;
+  readonly #open: () => Sheet;
   readonly #jobs: JobClient;
-  readonly #player: Player;
+  readonly #player: LivePlayer;
+  readonly #levels: Levels;
+  readonly #renders: Renders;
+  readonly own: OwnPlaying;
 
+  /** Rendered while nothing sounds and nothing is dragged; older than the sheet in between. */
   sound: Sound | null = $state.raw(null);
-  player: PlayerState = $state.raw({ status: 'stopped', message: '' });
+  player: LiveState = $state.raw({ status: 'stopped', message: '' });
+  /** Of what is heard, or would be; null until it is known, and when it can't be. */
+  level: Level | null = $state.raw(null);
   problem = $state('');
+  /** Whether the caution is unfolded. */
+  caution = $state(false);
   #volume = $state(FIRST_VOLUME);
+  /** Play has been pressed and the sound is on its way. */
+  #starting = $state(false);
+  /** Heard instead of the open sheet; for listening to one that is not to be seen. */
+  #instead: Sheet | null = null;
+  /** Of what sounds: taken for a change until its own is known, so that it comes at once. */
+  #gain: number | null = null;
+  /** The sample rate that the output was asked for, Hz. */
+  #rate = 0;
+  #turn = 0;
+  #timer: ReturnType<typeof setTimeout> | undefined;
 
-  readonly playing: boolean = $derived(this.player.status === 'playing' || this.player.status === 'waiting');
+  readonly playing: boolean = $derived(
+    this.#starting || ['starting', 'playing', 'waiting'].includes(this.player.status),
+  );
 
   constructor(sheet: () => Sheet, jobs: JobClient) {
-    this.#sheet = sheet;
+    this.#open = sheet;
     this.#jobs = jobs;
+    this.#levels = new Levels(jobs);
+    this.#renders = new Renders(jobs);
     const kept = Number.parseFloat(recall(VOLUME_KEY) ?? '');
     if (kept >= 0 && kept <= 1) this.#volume = kept;
-    this.#player = new Player({ onchange: (state) => (this.player = state) });
-    this.#player.setVolume(this.#volume);
+    this.#player = new LivePlayer({ volume: this.#volume, onchange: (state) => (this.player = state) });
+    this.own = new OwnPlaying(jobs, { sheet, volume: this.#volume, onplay: () => this.stop() });
   }
 
   get volume(): number {
@@ -38,32 +74,142 @@ export class Listening {
   setVolume = (value: number): void => {
     this.#volume = Math.min(1, Math.max(0, value));
     this.#player.setVolume(this.#volume);
+    this.own.setVolume(this.#volume);
     remember(VOLUME_KEY, String(this.#volume));
   };
 
-  /** The sheet has changed: the sounding phrase changes under the listener, at the same point of the note. */
+  /** The sheet has changed, or another one is open: the pickup is exchanged under the ringing strings. */
   changed = (): void => {
-    void this.#render();
+    if (this.playing) this.#follow();
+    this.own.changed();
+    clearTimeout(this.#timer);
+    // The first picture is not kept waiting.
+    this.#timer = setTimeout(() => void this.#rest(), this.sound ? REST : 0);
   };
 
+  /** Lets another sheet be heard than the open one; null is the open one again. Its level should be known before. */
+  hearInstead = (sheet: Sheet | null): void => {
+    if (sheet === this.#instead) return;
+    this.#instead = sheet;
+    this.changed();
+  };
+
+  /** To be called from a click or key press, because no output is opened before. */
   play = (): void => {
-    if (this.sound) this.#player.play(this.sound);
+    this.own.stop();
+    this.caution ||= recall(CAUTION_KEY) === null;
+    this.#begin();
   };
 
-  stop = (): void => this.#player.stop();
+  stop = (): void => {
+    this.#turn++;
+    this.#starting = false;
+    this.#player.stop();
+    void this.#rest();
+  };
 
   toggle = (): void => (this.playing ? this.stop() : this.play());
 
-  download = (format: 'float' | '24'): void => {
-    if (this.sound) downloadSound(this.sound, format, this.#sheet().title);
+  /** Once folded it stays so; it can always be unfolded again. */
+  setCaution = (open: boolean): void => {
+    this.caution = open;
+    if (!open) remember(CAUTION_KEY, 'read');
   };
 
-  async #render(): Promise<void> {
-    const answer = await this.#jobs.sound(this.#sheet());
+  /** What is heard, before the volume, for a scope or a spectrum; null before an output is open. */
+  tap = (): AnalyserNode | null => this.#player.tap();
+
+  /**
+   * How loud a sheet's phrase is, whatever its own level says; null when it can't be computed. Two sheets differ by the
+   * difference of their loudness, dB. Once known, a switch to that sheet is level-matched from its first sample.
+   */
+  loudnessOf = (sheet: Sheet): Promise<Level | null> => this.#levels.of(sheet);
+
+  download = (format: ExportFormat): Promise<void> =>
+    this.exportSheet(this.#open(), this.#open().title, format);
+
+  /** Renders a sheet's phrase and hands it over as a file of that name. */
+  exportSheet = async (sheet: Sheet, name: string, format: ExportFormat): Promise<void> => {
+    const answer = await this.#renders.of(sheet);
+    if (answer.status === 'failed') this.problem = answer.message;
+    if (answer.status !== 'done') return;
+    if (format === 'report') downloadText(soundReport(sheet, name, answer.value), name);
+    else downloadSound(answer.value, format, name);
+  };
+
+  #heard(): Sheet {
+    return this.#instead ?? this.#open();
+  }
+
+  #begin(): void {
+    const { sampleRate } = this.#heard().listen;
+    const rate = this.#player.open(sampleRate);
+    this.#rate = sampleRate;
+    this.#turn++;
+    this.#starting = rate !== null;
+    if (rate !== null) void this.#start(rate, this.#turn);
+  }
+
+  /** The level first, so that the first sample is as loud as it should be. */
+  async #start(rate: number, turn: number): Promise<void> {
+    const sheet = this.#heard();
+    if (sheet.listen.level === 'matched') await this.#levels.of(sheet);
+    if (turn !== this.#turn) return;
+    const answer = await this.#jobs.live(sheet, rate, this.#gainFor(sheet));
+    if (turn !== this.#turn) return;
+    this.#starting = false;
+    if (answer.status === 'failed') {
+      this.problem = answer.message;
+      this.#player.stop();
+    }
+    if (answer.status !== 'done') return;
+    this.problem = '';
+    this.#gain = answer.value.gain;
+    this.#player.play(answer.value);
+    if (this.#heard() !== sheet) this.#follow();
+  }
+
+  #follow(): void {
+    if (this.#heard().listen.sampleRate !== this.#rate) this.#begin();
+    else if (!this.#starting) void this.#update();
+  }
+
+  async #update(): Promise<void> {
+    const sheet = this.#heard();
+    const rate = this.#player.sampleRate;
+    if (rate === null) return;
+    const answer = await this.#jobs.live(sheet, rate, this.#gainFor(sheet));
+    if (answer.status === 'failed') this.problem = answer.message;
+    if (answer.status !== 'done') return;
+    this.problem = '';
+    this.#gain = answer.value.gain;
+    this.#player.update(answer.value);
+  }
+
+  /** null where the sheet's level needs no finding. */
+  #gainFor(sheet: Sheet): number | null {
+    if (sheet.listen.level !== 'matched') return null;
+    return this.#levels.known(sheet)?.gain ?? this.#gain;
+  }
+
+  /** What takes longer than a frame, when nothing has changed for a while. */
+  async #rest(): Promise<void> {
+    clearTimeout(this.#timer);
+    const sheet = this.#heard();
+    const level = await this.#levels.of(sheet);
+    if (sheet !== this.#heard()) return;
+    this.level = level;
+    if (this.playing) {
+      if (!this.#starting && sheet.listen.level === 'matched' && level && level.gain !== this.#gain)
+        await this.#update();
+      return;
+    }
+    const open = this.#open();
+    const answer = await this.#renders.of(open);
+    if (open !== this.#open()) return;
     if (answer.status === 'done') {
       this.sound = answer.value;
       this.problem = '';
-      if (this.playing) this.#player.replace(answer.value);
     } else if (answer.status === 'failed') this.problem = answer.message;
   }
 }

@@ -1,0 +1,109 @@
+/** A recording of one's own, heard through the open sheet's circuit. */
+import { Player, type PlayerState } from '../audio/player.ts';
+import { openRecording, type WavSound } from '../audio/recording.ts';
+import type { JobClient } from '../jobs/client.ts';
+import type { Sheet } from '../sheet/sheet.ts';
+
+interface Surroundings {
+  readonly sheet: () => Sheet;
+  readonly volume: number;
+  /** Called before it begins, so that nothing else sounds. */
+  readonly onplay: () => void;
+}
+
+/** s; so much of a recording is heard. It goes to the worker whole at every change. */
+const LONGEST = 60;
+/** ms without a change before it is computed anew: a minute of sound takes longer than a frame. */
+const REST = 200;
+
+export class OwnPlaying {
+  readonly #jobs: Pick<JobClient, 'through'>;
+  readonly #around: Surroundings;
+  readonly #player: Player;
+
+  recording: WavSound | null = $state.raw(null);
+  name = $state('');
+  problem = $state('');
+  player: PlayerState = $state.raw({ status: 'stopped', message: '' });
+  busy = $state(false);
+  /** The sheet through whose pickup it was recorded; null for the bare string's signal. */
+  #from: (() => Sheet | null) | null = null;
+  #timer: ReturnType<typeof setTimeout> | undefined;
+
+  readonly playing: boolean = $derived(this.player.status === 'playing' || this.player.status === 'waiting');
+
+  constructor(jobs: Pick<JobClient, 'through'>, around: Surroundings) {
+    this.#jobs = jobs;
+    this.#around = around;
+    this.#player = new Player({ volume: around.volume, onchange: (state) => (this.player = state) });
+  }
+
+  setVolume(volume: number): void {
+    this.#player.setVolume(volume);
+  }
+
+  /** A WAV file; trouble becomes `problem`. */
+  open = async (file: File): Promise<void> => {
+    this.stop();
+    const read = await openRecording(file);
+    if (!read.ok) {
+      this.problem = read.message;
+      return;
+    }
+    const { samples, sampleRate, channels } = read.sound;
+    this.problem = '';
+    this.name = file.name;
+    this.recording = { samples: samples.slice(0, LONGEST * sampleRate), sampleRate, channels };
+  };
+
+  close = (): void => {
+    this.stop();
+    this.recording = null;
+    this.problem = '';
+  };
+
+  /** @param from read at every change, so that an edited trial counts as it then is */
+  setFrom = (from: (() => Sheet | null) | null): void => {
+    this.#from = from;
+    this.changed();
+  };
+
+  toggle = (): void => {
+    if (this.playing) this.stop();
+    else void this.#play();
+  };
+
+  stop(): void {
+    clearTimeout(this.#timer);
+    this.#player.stop();
+  }
+
+  changed(): void {
+    if (!this.playing) return;
+    clearTimeout(this.#timer);
+    this.#timer = setTimeout(() => {
+      void this.#through().then((sound) => {
+        if (sound && this.playing) this.#player.replace(sound);
+      });
+    }, REST);
+  }
+
+  async #play(): Promise<void> {
+    this.#around.onplay();
+    this.busy = true;
+    const sound = await this.#through();
+    this.busy = false;
+    if (sound) this.#player.play(sound);
+  }
+
+  async #through() {
+    const { recording } = this;
+    if (!recording) return null;
+    const answer = await this.#jobs.through(this.#around.sheet(), {
+      recording,
+      from: this.#from?.() ?? null,
+    });
+    if (answer.status === 'failed') this.problem = answer.message;
+    return answer.status === 'done' ? answer.value : null;
+  }
+}
