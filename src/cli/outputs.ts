@@ -1,13 +1,14 @@
 /** A prediction as text for other programs: figures as JSON, curves as CSV, the circuit as SPICE decks. */
 import { harnessNetwork } from '../physics/circuit/harness.ts';
 import { netlist } from '../physics/circuit/netlist.ts';
-import { givenSheet } from '../physics/given.ts';
+import type { Fields } from '../physics/field.ts';
 import type { Prediction, Sound } from '../physics/prediction.ts';
+import { resolve } from '../physics/resolve.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 
 /** Figures in SI units (levels in dB or LUFS) under the names that prediction.ts explains. */
 export function figuresJson(sheet: Sheet, prediction: Prediction, sound: Sound): string {
-  const { note, frets, voices, sounding, warnings } = prediction;
+  const { note, frets, voices, sounding, pickups, warnings } = prediction;
   const { sampleRate, gain, reducedDb, loudness, peakVolts } = sound;
   const figures = {
     title: sheet.title,
@@ -21,6 +22,7 @@ export function figuresJson(sheet: Sheet, prediction: Prediction, sound: Sound):
       partials,
     })),
     sounding,
+    pickups,
     sound: { seconds: sound.samples.length / sampleRate, sampleRate, gain, reducedDb, loudness, peakVolts },
     warnings,
   };
@@ -46,9 +48,9 @@ export function curveCsv(prediction: Prediction): string {
 }
 
 /** One deck a coil of the pickups that sound: that coil driven with 1 V, the others silent. */
-export function netlists(sheet: Sheet): { readonly suffix: string; readonly text: string }[] {
+export function netlists(sheet: Sheet, fields: Fields): { readonly suffix: string; readonly text: string }[] {
   const sounding = sheet.pickups.map((pickup) => pickup.sounds);
-  const network = harnessNetwork(givenSheet(sheet).pickups, sheet.harness, sounding);
+  const network = harnessNetwork(resolve(sheet, fields).pickups, sheet.harness, sounding);
   return network.coils.map(({ pickup, row }, coil) => ({
     suffix: `pickup-${pickup + 1}-coil-${row + 1}`,
     text: netlist(network, {

@@ -5,6 +5,8 @@
  */
 import { mkdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
+import { fieldsOf, type Fields } from '../physics/field.ts';
+import { FieldError } from '../physics/fieldFaults.ts';
 import { predict, render } from '../physics/predict.ts';
 import { encodeWav } from '../physics/sound/wav.ts';
 import { checkTrials } from '../sheet/checkTrials.ts';
@@ -44,16 +46,27 @@ function write(folder: string, name: string, content: string | Uint8Array): void
   console.log(join(folder, name));
 }
 
+/** The fields of the sheet's builds; one that can't be computed is the sheet's own fault. */
+function computed(sheet: Sheet): Fields {
+  try {
+    return fieldsOf(sheet);
+  } catch (error) {
+    if (error instanceof FieldError) throw new Complaint(error.message, 1);
+    throw error;
+  }
+}
+
 function run({ file, out, sampleRate, wav }: Options): void {
   const opened = readSheet(file);
   const sheet = sampleRate === null ? opened : { ...opened, listen: { ...opened.listen, sampleRate } };
-  const prediction = predict(sheet);
-  const sound = render(sheet);
+  const fields = computed(sheet);
+  const prediction = predict(sheet, fields);
+  const sound = render(sheet, fields);
   const name = basename(file).replace(/\.json$/i, '');
   write(out, `${name}.figures.json`, figuresJson(sheet, prediction, sound));
   write(out, `${name}.curve.csv`, curveCsv(prediction));
   write(out, `${name}.wav`, encodeWav(sound.samples, sound.sampleRate, wav));
-  for (const { suffix, text } of netlists(sheet)) write(out, `${name}.${suffix}.cir`, text);
+  for (const { suffix, text } of netlists(sheet, fields)) write(out, `${name}.${suffix}.cir`, text);
   for (const warning of prediction.warnings) console.error(`predict: note: ${warning}`);
 }
 

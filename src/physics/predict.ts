@@ -1,7 +1,9 @@
 /** From a sheet to what it sounds and looks like: the one door to the physics. Pure; nothing is kept between calls. */
 import type { Sheet } from '../sheet/sheet.ts';
-import { givenSheet } from './given.ts';
+import { fieldsOf, type Fields } from './field.ts';
+import { outcomeOf } from './outcome.ts';
 import type { Note, Prediction, Sound } from './prediction.ts';
+import { resolve } from './resolve.ts';
 import { phraseLevel as phraseLevelOf, type PhraseLevel } from './sound/live/phraseLevel.ts';
 import { liveSetup as liveSetupOf } from './sound/live/setup.ts';
 import type { LiveSetup } from './sound/live/types.ts';
@@ -18,25 +20,50 @@ const CURVE_POINTS = 512;
 /** A curve that stays below this, dB, is as good as silent. */
 const SILENT_DB = -80;
 
-/** As the namesake in sound/render.ts, for a sheet whose coils are given. */
-export const render = (sheet: Sheet): Sound => renderOf(givenSheet(sheet));
+/**
+ * As the namesake in sound/render.ts. In all five, `fields` are those of the sheet's pickups; left out, they are computed,
+ * which takes most of the time.
+ * @throws FieldError where a build can't be computed
+ */
+export const render = (sheet: Sheet, fields: Fields = fieldsOf(sheet)): Sound =>
+  renderOf(resolve(sheet, fields));
 
-/** As the namesake in sound/live/setup.ts, for a sheet whose coils are given. */
-export const liveSetup = (sheet: Sheet, sampleRate: number, gain: number | null = null): LiveSetup =>
-  liveSetupOf(givenSheet(sheet), sampleRate, gain);
+/** As the namesake in sound/live/setup.ts. */
+export const liveSetup = (
+  sheet: Sheet,
+  sampleRate: number,
+  gain: number | null = null,
+  fields: Fields = fieldsOf(sheet),
+): LiveSetup => liveSetupOf(resolve(sheet, fields), sampleRate, gain);
 
-/** As the namesake in sound/live/phraseLevel.ts, for a sheet whose coils are given. */
-export const phraseLevel = (sheet: Sheet): PhraseLevel => phraseLevelOf(givenSheet(sheet));
+/** As the namesake in sound/live/phraseLevel.ts. */
+export const phraseLevel = (sheet: Sheet, fields: Fields = fieldsOf(sheet)): PhraseLevel =>
+  phraseLevelOf(resolve(sheet, fields));
 
-/** As the namesake in sound/through.ts, for sheets whose coils are given. */
+/** A player's own recording, and the sheet through which it was made; null when it is the bare string's. */
+export interface ThroughPlaying {
+  readonly recording: Recording;
+  readonly from: Sheet | null;
+  readonly fromFields?: Fields | null;
+}
+
+/** As the namesake in sound/through.ts. */
 export const through = (
   sheet: Sheet,
-  { recording, from }: { readonly recording: Recording; readonly from: Sheet | null },
-): Sound => throughOf(givenSheet(sheet), { recording, from: from && givenSheet(from) });
+  { recording, from, fromFields }: ThroughPlaying,
+  fields: Fields = fieldsOf(sheet),
+): Sound =>
+  throughOf(resolve(sheet, fields), {
+    recording,
+    from: from && resolve(from, fromFields ?? fieldsOf(from)),
+  });
 
-/** Curves, partials and warnings of a checked sheet. Throws only when the sheet was not checked before. */
-export function predict(asked: Sheet): Prediction {
-  const sheet = givenSheet(asked);
+/**
+ * Curves, partials and warnings of a checked sheet.
+ * @throws FieldError where a build can't be computed; anything else only when the sheet was not checked before
+ */
+export function predict(asked: Sheet, fields: Fields = fieldsOf(asked)): Prediction {
+  const sheet = resolve(asked, fields);
   const { instrument, pickups, listen: listening } = sheet;
   const note = stopString(instrument, listening.string, listening.fret);
   const frequencies = curveFrequencies();
@@ -50,6 +77,9 @@ export function predict(asked: Sheet): Prediction {
   if (sounding.length > 1) voices.push(voiceOf(sheet, shared, sounding, 'together'));
   const soundingVoice = sounding.length > 1 ? voices.length - 1 : sounding[0]!;
   const warnings = warningsFor(sheet);
+  pickups.forEach(({ name, field }) =>
+    field?.warnings.forEach((warning) => warnings.push(`${name}: ${warning}`)),
+  );
   if (voices[soundingVoice]!.circuitDb.every((level) => level < SILENT_DB)) {
     warnings.push('Hardly anything comes out of the circuit: look at the volume pots.');
   }
@@ -60,7 +90,7 @@ export function predict(asked: Sheet): Prediction {
     frequencies,
     voices,
     sounding: soundingVoice,
-    pickups: [],
+    pickups: pickups.map((pickup) => outcomeOf(instrument, pickup)),
     warnings,
   };
 }

@@ -1,13 +1,13 @@
 /** Curves of one voice (a pickup, or all that sound together) on one string. */
-import type { ResolvedSheet as Sheet } from '../sheet/sheet.ts';
 import { curveFeatures } from './circuit/features.ts';
 import { harnessNetwork } from './circuit/harness.ts';
 import { NetworkSolver } from './circuit/network.ts';
 import type { PartialTone, ReachProfile, Voice } from './prediction.ts';
+import type { HeardSheet as Sheet } from './resolved.ts';
 import { pluckAmplitudes, pluckShare } from './sound/pluck.ts';
 import { decayRate, fallTime } from './string/damping.ts';
 import { partialFrequency, partialNumber, partialsBelow, type SoundingString } from './string/note.ts';
-import { ACROSS_SHARE, bellAt, bellOn, bellPeak, sampleBell, type Bell } from './string/reach.ts';
+import { reachOn, type HeardReach, type ReachShape } from './string/reachOn.ts';
 import { transformReach } from './string/sampled.ts';
 
 /** V for a string that moves at 1 m/s: 0 dB. */
@@ -21,11 +21,14 @@ export const HIGHEST = 20000;
 interface Aperture {
   readonly pickup: number;
   readonly row: number;
-  readonly bell: Bell;
+  readonly area: number;
+  readonly shape: ReachShape;
   /** +1, or −1 when its wires are exchanged. */
   readonly polarity: number;
   readonly cosine: Float64Array;
   readonly sine: Float64Array;
+  /** At the partials alone, the plucked string's two polarisations together, each by its share of the pluck. */
+  readonly plucked: Float64Array;
 }
 
 /** What all voices of a sheet share. */
@@ -35,7 +38,9 @@ export interface Listening {
   readonly frequencies: Float64Array;
   readonly curveLength: number;
   readonly apertures: readonly Aperture[];
-  readonly partials: readonly Omit<PartialTone, 'responseDb'>[];
+  readonly partials: readonly Omit<PartialTone, 'responseDb' | 'pluckedDb'>[];
+  /** Speed of every partial at the pluck without regard to direction, m/s. */
+  readonly speeds: Float64Array;
 }
 
 export function listen(sheet: Sheet, note: SoundingString, curve: Float64Array): Listening {
@@ -48,37 +53,46 @@ export function listen(sheet: Sheet, note: SoundingString, curve: Float64Array):
   const wavenumbers = frequencies.map(
     (f) => (Math.PI / note.length) * partialNumber(f, note.frequency, note.inharmonicity),
   );
+  const { pluck } = sheet.listen;
+  const shares = { towards: pluckShare(pluck, 'towards'), across: pluckShare(pluck, 'across') };
+  const atPartials = wavenumbers.subarray(curve.length);
   const apertures = sheet.pickups.flatMap((pickup, index) =>
-    pickup.rows.map((row, rowIndex) => {
-      const bell = bellOn(sheet.instrument, pickup, row, note.string);
+    pickup.rows.map((_, row): Aperture => {
+      const reach = reachOn(sheet.instrument, pickup, row, note.string, note.length);
       const cosine = new Float64Array(frequencies.length);
       const sine = new Float64Array(frequencies.length);
-      transformReach(sampleBell(bell, note.length), wavenumbers, cosine, sine);
-      const crossed = pickup.reversed !== (rowIndex > 0 && pickup.phase === 'out');
-      return { pickup: index, row: rowIndex, bell, polarity: crossed ? -1 : 1, cosine, sine };
+      transformReach(reach.towards, wavenumbers, cosine, sine);
+      const plucked = sine.slice(curve.length);
+      const across = acrossSine(reach, atPartials, plucked);
+      for (let i = 0; i < count; i++) plucked[i] = shares.towards * plucked[i]! + shares.across * across[i]!;
+      const crossed = pickup.reversed !== (row > 0 && pickup.phase === 'out');
+      const { area, bell: shape } = reach;
+      return { pickup: index, row, area, shape, polarity: crossed ? -1 : 1, cosine, sine, plucked };
     }),
   );
-  const { pluck } = sheet.listen;
   const amplitudes = pluckAmplitudes(pluck, note.length, count);
-  const heard = pluckShare(pluck, 'towards') + ACROSS_SHARE * pluckShare(pluck, 'across');
-  const partials = Array.from(amplitudes, (amplitude, i) => {
+  const speeds = amplitudes.map((amplitude, i) => 2 * Math.PI * frequencies[curve.length + i]! * amplitude);
+  const partials = Array.from(amplitudes, (_, i) => {
     const frequency = frequencies[curve.length + i]!;
     const slower = Math.min(decayRate(note, frequency, 'towards'), decayRate(note, frequency, 'across'));
-    return {
-      n: i + 1,
-      frequency,
-      // Without the voice's response yet: the speed at the string, dB over 1 m/s.
-      pluckedDb: 20 * Math.log10(Math.abs(2 * Math.PI * frequency * amplitude * heard)),
-      t60: fallTime(slower),
-    };
+    return { n: i + 1, frequency, t60: fallTime(slower) };
   });
-  return { note, frequencies, curveLength: curve.length, apertures, partials };
+  return { note, frequencies, curveLength: curve.length, apertures, partials, speeds };
+}
+
+/** ∫ S_across sin(kx) dx. @param towards the same of the other polarisation */
+function acrossSine({ across }: HeardReach, wavenumbers: Float64Array, towards: Float64Array): Float64Array {
+  if (typeof across === 'number') return towards.map((value) => across * value);
+  const cosine = new Float64Array(wavenumbers.length);
+  const sine = new Float64Array(wavenumbers.length);
+  transformReach(across, wavenumbers, cosine, sine);
+  return sine;
 }
 
 /**
  * The curves of the pickups `members` (indices), heard together.
  *
- * - circuitDb: |Σ ±H_c A_c| with A_c the area of coil c's reach and its winding polarity left out, because polarity
+ * - circuitDb: |Σ ±H_c A_c| with A_c the size of the area of coil c's reach and its polarity left out, because polarity
  *   acts only together with place, which this curve leaves out.
  * - placedDb: |Σ H_c ∫S_c sin(kx) dx|, k = nπ/L with the partial number n, whole or not, that sounds at f.
  * - reachDb: the most that a standing wave shifted freely under the pickups could give: (|Z₊| + |Z₋|)/2 with
@@ -113,7 +127,7 @@ export function voiceOf(
     let sumRe = 0;
     let sumIm = 0;
     for (let c = 0; c < apertures.length; c++) {
-      const weight = apertures[c]!.polarity * apertures[c]!.bell.area;
+      const weight = apertures[c]!.polarity * apertures[c]!.area;
       sumRe += weight * re[c]!;
       sumIm += weight * im[c]!;
     }
@@ -143,13 +157,18 @@ export function voiceOf(
         (Math.hypot(cosRe - sinIm, cosIm + sinRe) + Math.hypot(cosRe + sinIm, cosIm - sinRe)) / 2,
       );
     } else {
-      const partial = listening.partials[i - curveLength]!;
+      let pluckedRe = 0;
+      let pluckedIm = 0;
+      for (let c = 0; c < apertures.length; c++) {
+        const plucked = apertures[c]!.plucked[i - curveLength]!;
+        pluckedRe += re[c]! * plucked;
+        pluckedIm += im[c]! * plucked;
+      }
+      const speed = listening.speeds[i - curveLength]!;
       partials.push({
-        n: partial.n,
-        frequency: partial.frequency,
+        ...listening.partials[i - curveLength]!,
         responseDb: placed,
-        pluckedDb: Math.max(FLOOR_DB, placed + partial.pluckedDb),
-        t60: partial.t60,
+        pluckedDb: toDb(Math.hypot(pluckedRe, pluckedIm) * Math.abs(speed)),
       });
     }
   }
@@ -166,7 +185,7 @@ export function voiceOf(
     placedDb,
     partials,
     features: curveFeatures(levelDbAt, frequencies.subarray(0, curveLength), circuitDb),
-    reach: profileOf(apertures.map(({ bell }) => bell)),
+    reach: profileOf(apertures.map(({ shape }) => shape)),
   };
 }
 
@@ -175,22 +194,20 @@ function toDb(volts: number): number {
   return Math.max(FLOOR_DB, 20 * Math.log10(volts / REFERENCE_LEVEL));
 }
 
-/** Bells reach this many widths to each side of their tops in a profile; 1e-5 of the height is left there. */
-const PROFILE_WIDTHS = 2;
 /** Samples over the narrowest width, and the most samples altogether. */
 const PROFILE_FINENESS = 24;
 const PROFILE_LIMIT = 2000;
 
-/** The bells as they are, also where they hang over the saddle or the stopping fret (what lies there is not heard). */
-function profileOf(bells: readonly Bell[]): ReachProfile {
-  const from = Math.min(...bells.map(({ centre, width }) => centre - PROFILE_WIDTHS * width));
-  const to = Math.max(...bells.map(({ centre, width }) => centre + PROFILE_WIDTHS * width));
-  const finest = Math.min(...bells.map(({ width }) => width)) / PROFILE_FINENESS;
+/** The reaches as they are, also where they hang over the saddle or the stopping fret (what lies there is not heard). */
+function profileOf(shapes: readonly ReachShape[]): ReachProfile {
+  const from = Math.min(...shapes.map(({ centre, width, extent }) => centre - extent * width));
+  const to = Math.max(...shapes.map(({ centre, width, extent }) => centre + extent * width));
+  const finest = Math.min(...shapes.map(({ width }) => width)) / PROFILE_FINENESS;
   const steps = Math.min(PROFILE_LIMIT, Math.ceil((to - from) / finest));
   const x = Float64Array.from({ length: steps + 1 }, (_, j) => from + ((to - from) * j) / steps);
   return {
     x,
-    value: x.map((place) => bells.reduce((sum, bell) => sum + bellAt(bell, place), 0)),
-    rows: bells.map((bell) => ({ centre: bell.centre, width: bell.width, peak: bellPeak(bell) })),
+    value: x.map((place) => shapes.reduce((sum, shape) => sum + shape.at(place), 0)),
+    rows: shapes.map(({ centre, width, peak }) => ({ centre, width, peak })),
   };
 }

@@ -3,7 +3,6 @@
  * over four seconds; how it grows with strings, coils and sample rate, and while a control is dragged all the time.
  * Run with `npx tsx`. Asserts nothing.
  */
-import { givenSheet } from '../../src/physics/given.ts';
 import { LiveEngine } from '../../src/physics/sound/live/engine.ts';
 import { liveSetup } from '../../src/physics/sound/live/setup.ts';
 import type { LiveSetup } from '../../src/physics/sound/live/types.ts';
@@ -82,7 +81,7 @@ function report(name: string, setup: LiveSetup, drag: readonly LiveSetup[] = [])
   );
 }
 
-const sheet = givenSheet(exampleSheet());
+const sheet = exampleSheet();
 const bent = withFade(sheet, 0.005);
 for (const rate of [44100, 48000, 96000]) {
   report(`six strings, one coil, straight, ${rate} Hz`, liveSetup(withFade(sheet, null), rate));

@@ -1,6 +1,8 @@
-import type { Coil, Harness, ResolvedPickup as Pickup } from '../../sheet/sheet.ts';
+import type { Harness } from '../../sheet/sheet.ts';
+import type { HeardPickup as Pickup, HeardRow } from '../resolved.ts';
 import { NetworkBuilder } from './builder.ts';
 import { addControls } from './controls.ts';
+import { coreWinding } from './coreWinding.ts';
 import { NetworkSolver, type Network, type Winding } from './network.ts';
 
 export interface CoilTransfer {
@@ -122,7 +124,7 @@ function addPickup(
   const { ground } = NetworkBuilder;
   const top = pickup.reversed ? ground : hot;
   const bottom = pickup.reversed ? hot : ground;
-  pickup.rows.forEach(({ coil }, row) => {
+  pickup.rows.forEach((built, row) => {
     const series = isSeries(pickup);
     const plus = series && row > 0 ? middle : top;
     const minus = series && row === 0 ? middle : bottom;
@@ -132,12 +134,13 @@ function addPickup(
       name,
       crossed ? minus : plus,
       crossed ? plus : minus,
-      constantWinding(coil),
-      coil.capacitance,
+      windingOf(built),
+      built.coil.capacitance,
     );
   });
 }
 
-function constantWinding({ resistance, inductance, coreLoss }: Coil): Winding {
-  return { kind: 'constant', resistance, inductance, coreLoss };
+function windingOf({ coil, core }: HeardRow): Winding {
+  const { resistance, inductance, coreLoss } = coil;
+  return core ? coreWinding(resistance, core) : { kind: 'constant', resistance, inductance, coreLoss };
 }

@@ -57,8 +57,13 @@ export type Winding =
       /** An impedance that varies freely with frequency, as eddy currents make it. */
       readonly kind: 'impedance';
       /** Writes the whole series impedance at s = sRe + j sIm, Ω, into out.re[at], out.im[at]; never zero. */
-      readonly at: (sRe: number, sIm: number, out: ComplexArray, at: number) => void;
+      readonly at: ComplexFunction;
+      /** What the EMF is multiplied with, written in the same way: eddy currents take from it too; absent for 1. */
+      readonly emf?: ComplexFunction;
     };
+
+/** Writes its value at s = sRe + j sIm (rad/s) into out.re[at], out.im[at]. */
+export type ComplexFunction = (sRe: number, sIm: number, out: ComplexArray, at: number) => void;
 
 /** The coils of a network in the order of its elements: the order of `NetworkSolver.transfer`. */
 export function coilsOf(network: Network): CoilBranch[] {
@@ -135,8 +140,19 @@ export class NetworkSolver {
       const re = (plus ? impedance.re[plus - 1]! : 0) - (minus ? impedance.re[minus - 1]! : 0);
       const im = (plus ? impedance.im[plus - 1]! : 0) - (minus ? impedance.im[minus - 1]! : 0);
       // The EMF behind its series impedance is a current source E·y (Norton), pushed into `plus` out of `minus`.
-      transfer.re[k] = re * series.re[k]! - im * series.im[k]!;
-      transfer.im[k] = re * series.im[k]! + im * series.re[k]!;
+      const driveRe = re * series.re[k]! - im * series.im[k]!;
+      const driveIm = re * series.im[k]! + im * series.re[k]!;
+      const { winding } = coils[k]!;
+      if (winding.kind === 'impedance' && winding.emf) {
+        winding.emf(sRe, sIm, transfer, k);
+        const factorRe = transfer.re[k]!;
+        const factorIm = transfer.im[k]!;
+        transfer.re[k] = driveRe * factorRe - driveIm * factorIm;
+        transfer.im[k] = driveRe * factorIm + driveIm * factorRe;
+      } else {
+        transfer.re[k] = driveRe;
+        transfer.im[k] = driveIm;
+      }
     }
   }
 }

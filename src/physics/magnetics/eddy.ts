@@ -22,20 +22,30 @@ export function eddyFactor(
   conductivity: number,
   out: ComplexSlot,
 ): void {
-  const size = Math.sqrt(omega * MU0 * mu * conductivity) * radius;
-  if (size < 1e-6) {
-    // The next term, j(ka)²/8, is below the last digit.
-    out.re = 1;
-    out.im = 0;
+  eddyFactorAt(0, omega, { radius, mu, conductivity }, out);
+}
+
+/** The same at a complex frequency s, rad/s, off the negative real axis, where its poles lie: k² = −s µ0µrσ. */
+export function eddyFactorAt(sRe: number, sIm: number, metal: PoleMetal, out: ComplexSlot): void {
+  const scale = -MU0 * metal.mu * metal.conductivity * metal.radius * metal.radius;
+  const re2 = scale * sRe;
+  const im2 = scale * sIm;
+  const size2 = Math.hypot(re2, im2);
+  if (size2 < 1e-9) {
+    // 1 + (ka)²/8; the next term is below the last digit.
+    out.re = 1 + re2 / 8;
+    out.im = im2 / 8;
     return;
   }
-  // k a = size · e^{−jπ/4}.
-  const re = size * Math.SQRT1_2;
-  const im = -re;
-  besselJ1OverJ0(re, im, ratio);
-  const scale = 2 / (re * re + im * im);
-  out.re = scale * (ratio.re * re + ratio.im * im);
-  out.im = scale * (ratio.im * re - ratio.re * im);
+  // The root in the lower half plane for jω; F is even in ka, so that the other would do as well.
+  const re = Math.sqrt(0.5 * (size2 + Math.abs(re2)));
+  const im = im2 / (2 * re);
+  const kaRe = re2 >= 0 ? re : Math.abs(im);
+  const kaIm = re2 >= 0 ? im : im2 >= 0 ? re : -re;
+  besselJ1OverJ0(kaRe, kaIm, ratio);
+  const over = 2 / size2;
+  out.re = over * (ratio.re * kaRe + ratio.im * kaIm);
+  out.im = over * (ratio.im * kaRe - ratio.re * kaIm);
 }
 
 /** Core inductance as a function of the poles' susceptibility, ΔL(χ) = rest + a χ/(1 + N χ). */
@@ -75,7 +85,18 @@ export interface PoleMetal {
  * χ becomes µr F(ω) − 1, the fit's two numbers stay.
  */
 export function coreInductance(fit: CoreFit, metal: PoleMetal, omega: number, out: ComplexSlot): void {
-  eddyFactor(omega, metal.radius, metal.mu, metal.conductivity, out);
+  coreInductanceAt(fit, metal, 0, omega, out);
+}
+
+/** The same at a complex frequency s, rad/s. */
+export function coreInductanceAt(
+  fit: CoreFit,
+  metal: PoleMetal,
+  sRe: number,
+  sIm: number,
+  out: ComplexSlot,
+): void {
+  eddyFactorAt(sRe, sIm, metal, out);
   const re = metal.mu * out.re - 1;
   const im = metal.mu * out.im;
   const dRe = 1 + fit.N * re;
@@ -83,6 +104,11 @@ export function coreInductance(fit: CoreFit, metal: PoleMetal, omega: number, ou
   const scale = fit.a / (dRe * dRe + dIm * dIm);
   out.re = fit.rest + scale * (re * dRe + im * dIm);
   out.im = scale * (im * dRe - re * dIm);
+}
+
+/** What the cores add at the lowest frequencies, H per turn². */
+export function stillInductance(fit: CoreFit, metal: PoleMetal): number {
+  return fit.rest + (fit.a * (metal.mu - 1)) / (1 + fit.N * (metal.mu - 1));
 }
 
 /**
@@ -99,7 +125,7 @@ export function sensitivityFactor(
   out: ComplexSlot,
 ): void {
   coreInductance(fit, metal, omega, out);
-  const still = fit.rest + (fit.a * (metal.mu - 1)) / (1 + fit.N * (metal.mu - 1));
+  const still = stillInductance(fit, metal);
   out.re = 1 - coreShare + (coreShare * out.re) / still;
   out.im = (coreShare * out.im) / still;
 }

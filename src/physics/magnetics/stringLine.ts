@@ -96,19 +96,25 @@ export interface StringOverPickup {
   readonly magnetised: MagnetisedString;
 }
 
-/** @param slant as the sheet's pickups have it, rad; @param withCoils whether the cloud is to hold the coils' charges */
+/**
+ * @param slant as the sheet's pickups have it, rad
+ * @param withCoils whether the cloud is to hold the coils' charges
+ * @param coarse how much further apart than usual the field's nodes lie
+ */
 export function stringOverPickup(
   pickup: SolvedPickup,
   string: StringAbove,
   height: number,
   slant: number,
   withCoils: boolean,
+  coarse = 1,
 ): StringOverPickup {
   const { build, coils, magnets, coupling } = pickup;
   const x = stringSamples();
   const line: Line = { y: string.y, z: height, turn: -slant };
   const centres = build.rows.map((row) => row.offset / Math.cos(slant) - string.y * Math.tan(slant));
-  const nodes = fieldNodes(centres, height - Math.max(...build.rows.flatMap((row) => row.heights)), x);
+  const highest = Math.max(...build.rows.flatMap((row) => row.heights));
+  const nodes = fieldNodes(centres, height - highest, x, coarse);
   const sources = withCoils ? [magnets, ...coils] : [magnets];
   const cloud = chargeCloud(
     coupling,
@@ -145,14 +151,14 @@ function wireFor(coreDiameter: number): Wire {
  * Field points: close over the poles, wider outside, so that a spline loses less than 1e-3 of the peak. They are laid by
  * equal shares of a density, so that a symmetric pickup gets symmetric points.
  */
-function fieldNodes(centres: readonly number[], gap: number, x: Float64Array): Float64Array {
+function fieldNodes(centres: readonly number[], gap: number, x: Float64Array, coarse: number): Float64Array {
   const close = Math.min(1e-3, Math.max(0.4e-3, 0.35 * gap));
   const last = x.length - 1;
   const share = new Float64Array(x.length);
   for (let i = 1; i <= last; i++) {
     const middle = 0.5 * (x[i]! + x[i - 1]!);
     const away = Math.min(...centres.map((centre) => Math.abs(middle - centre)));
-    const step = Math.max(close, Math.min(8e-3, 0.14 * (away - 5e-3) + close));
+    const step = coarse * Math.max(close, Math.min(8e-3, 0.14 * (away - 5e-3) + close));
     share[i] = share[i - 1]! + (x[i]! - x[i - 1]!) / step;
   }
   const count = Math.ceil(share[last]!);

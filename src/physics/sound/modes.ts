@@ -1,9 +1,10 @@
 /** The modes of plucked strings (partials × polarisations) and what each coil hears of them. */
-import type { Instrument, Pickup, Pluck } from '../../sheet/sheet.ts';
+import type { Instrument, Pluck } from '../../sheet/sheet.ts';
+import type { HeardPickup as Pickup } from '../resolved.ts';
 import { decayRate, type Polarisation } from '../string/damping.ts';
-import { fadeCurve, type FluxCurve } from '../string/fluxCurve.ts';
+import type { FluxCurve } from '../string/fluxCurve.ts';
 import { partialFrequency, partialsBelow, type SoundingString } from '../string/note.ts';
-import { ACROSS_SHARE, bellOn, sampleBell } from '../string/reach.ts';
+import { reachOn } from '../string/reachOn.ts';
 import { partialWeights } from '../string/weights.ts';
 import { pluckAmplitudes, pluckShare } from './pluck.ts';
 
@@ -71,11 +72,12 @@ function hearing(
   note: SoundingString,
   count: number,
 ): CoilHearing {
-  const row = pickup.rows[rowIndex]!;
-  const bell = bellOn(instrument, pickup, row, note.string);
-  const towards = partialWeights(sampleBell(bell, note.length), note.length, count);
+  const { length, string } = note;
+  const { towards, across, area, curve } = reachOn(instrument, pickup, rowIndex, string, length);
   const weights = new Float64Array(2 * count);
-  weights.set(towards);
-  for (let i = 0; i < count; i++) weights[count + i] = ACROSS_SHARE * towards[i]!;
-  return { weights, area: bell.area, curve: fadeCurve(row.reach.fade) };
+  const heard = partialWeights(towards, length, count);
+  weights.set(heard);
+  if (typeof across === 'number') for (let i = 0; i < count; i++) weights[count + i] = across * heard[i]!;
+  else weights.set(partialWeights(across, length, count), count);
+  return { weights, area, curve };
 }

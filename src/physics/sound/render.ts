@@ -1,5 +1,5 @@
 /** The phrase of a sheet as sound. */
-import type { ResolvedSheet as Sheet } from '../../sheet/sheet.ts';
+import type { HeardSheet as Sheet } from '../resolved.ts';
 import type { Sound } from '../prediction.ts';
 import { isStraight } from '../string/fluxCurve.ts';
 import { stopString } from '../string/note.ts';

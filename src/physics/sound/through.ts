@@ -5,7 +5,8 @@
  * bridge, an acoustic sensor, a low-impedance pickup). Only the circuit is applied; where along the string
  * the original was taken, how much of the string it heard, and its own frequency response can't be undone.
  */
-import type { Harness, ResolvedPickup as Pickup, ResolvedSheet as Sheet } from '../../sheet/sheet.ts';
+import type { Harness } from '../../sheet/sheet.ts';
+import type { HeardPickup as Pickup, HeardSheet as Sheet } from '../resolved.ts';
 import { harnessTransfer } from '../circuit/harness.ts';
 import { powerOfTwo, realFft } from '../numerics/fft.ts';
 import type { Sound } from '../prediction.ts';

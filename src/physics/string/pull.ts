@@ -119,7 +119,12 @@ export interface Detuning {
  * Source: Rayleigh's perturbation of a string by a distributed stiffness [Rayleigh1894] § 140. Valid while the shift
  * is small against the partial's frequency.
  */
-export function detuning(stiffness: Pull, step: number, string: Stretched, n: number): Detuning {
+export function detuning(
+  stiffness: Pick<Pull, 'stiffnessZ' | 'stiffnessY'>,
+  step: number,
+  string: Stretched,
+  n: number,
+): Detuning {
   const { length, tension, frequency, place } = string;
   const size = stiffness.stiffnessZ.length;
   let z = 0;
@@ -142,7 +147,7 @@ export function detuning(stiffness: Pull, step: number, string: Stretched, n: nu
 }
 
 /** How far the string is drawn towards the magnets at rest, m (below 0 is down), at the middle of the samples. */
-export function staticPull(forces: Pull, step: number, string: Stretched): number {
+export function staticPull(forces: Pick<Pull, 'forceZ'>, step: number, string: Stretched): number {
   const { length, tension, place } = string;
   const size = forces.forceZ.length;
   let sum = 0;

@@ -127,6 +127,12 @@ export function cutReach(reach: SampledReach, from: number, to: number): Sampled
   return sampleReach((x) => interpolate(reach, x), lower, upper, reach.step);
 }
 
+/** A reach's value at x (m from the saddle), V·s/m per metre; 0 outside its samples. */
+export function readReach(reach: SampledReach, x: number): number {
+  const end = reach.start + reach.step * (reach.values.length - 1);
+  return x < reach.start || x > end ? 0 : interpolate(reach, x);
+}
+
 /** Cubic (with three samples quadratic) Lagrange interpolation within the samples. */
 function interpolate({ start, step, values }: SampledReach, x: number): number {
   const count = Math.min(4, values.length);

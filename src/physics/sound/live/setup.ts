@@ -1,5 +1,5 @@
 /** From a sheet to what the live engine plays: computed in the worker in a few milliseconds, plain data. */
-import type { ResolvedSheet as Sheet } from '../../../sheet/sheet.ts';
+import type { HeardSheet as Sheet } from '../../resolved.ts';
 import { isStraight } from '../../string/fluxCurve.ts';
 import { stopString } from '../../string/note.ts';
 import { coilGroups, type CoilGroup } from '../filter.ts';

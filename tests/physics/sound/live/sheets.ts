@@ -1,5 +1,4 @@
 /** Sheets that differ from the example in one thing each. */
-import { givenSheet } from '../../../../src/physics/given.ts';
 import type {
   Listen,
   Reach,
@@ -17,7 +16,7 @@ export interface Wishes {
 }
 
 export function sheetWith({ fade = null, reach = {}, listen = {}, sounds = [0] }: Wishes = {}): Sheet {
-  const sheet = givenSheet(exampleSheet());
+  const sheet = exampleSheet();
   return {
     ...sheet,
     pickups: sheet.pickups.map((pickup, i) => ({

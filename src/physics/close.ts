@@ -1,0 +1,56 @@
+/** How close a pickup may sit to the strings before a note goes sour. */
+import type { Sheet } from '../sheet/sheet.ts';
+import { fieldQuestion } from './fieldQuestion.ts';
+import { solvePickup } from './magnetics/solvePickup.ts';
+import { type StringAbove } from './magnetics/stringLine.ts';
+import { detuningWhenRaised, raiseUntil } from './magnetics/stringPull.ts';
+import { stopString } from './string/note.ts';
+
+export interface Closeness {
+  /** From the poles' plane to the outer strings when the pickup sits as close as it may, m. */
+  readonly gapBass: number;
+  readonly gapTreble: number;
+  /** How far it may be raised from where it is, m; below 0 it must be lowered. */
+  readonly raise: number;
+  /** The string that shifts most there, 1–6, and by how much, cents (below 0: flat). */
+  readonly string: number;
+  readonly shift: number;
+  /** Whether a pole comes to a string's underside before any string shifts so far. */
+  readonly touches: boolean;
+}
+
+/** Share of the asked cents that may be missing because the search ends at 10 µm; below that a pole was in the way. */
+const REACHED = 0.9;
+
+/**
+ * The gap at which the worst open string's first partial shifts by so many cents, the worse of its two polarisations;
+ * both sides of the pickup move alike.
+ *
+ * @param cents above 0
+ * @returns null when 10 mm lower is still too close
+ * @throws RangeError without a build, BuildError when it can't be computed
+ */
+export function close(sheet: Sheet, pickup: number, cents: number): Closeness | null {
+  const question = fieldQuestion(sheet, pickup);
+  const place = sheet.pickups[pickup]?.place;
+  if (!question || place === undefined)
+    throw new RangeError('The pickup must have a build to say how close it may sit; it has none.');
+  const strings = question.strings.map((crossing, i): StringAbove => {
+    const { length, tension, frequency } = stopString(sheet.instrument, i + 1, 0);
+    return { ...crossing, length, tension, frequency, place };
+  });
+  // Solved with the strings out of the way, so that a pickup that already touches is told how far to go down.
+  const solved = solvePickup(question.build);
+  const raise = raiseUntil(solved, strings, cents, question.slant);
+  if (raise === null) return null;
+  const shifts = detuningWhenRaised(solved, strings, raise, question.slant);
+  const worst = shifts.reduce((most, shift, i) => (Math.abs(shift) > Math.abs(shifts[most]!) ? i : most), 0);
+  return {
+    gapBass: question.build.gapBass - raise,
+    gapTreble: question.build.gapTreble - raise,
+    raise,
+    string: worst + 1,
+    shift: shifts[worst]!,
+    touches: Math.abs(shifts[worst]!) < REACHED * cents,
+  };
+}

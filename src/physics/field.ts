@@ -1,0 +1,164 @@
+/** From what the field engine is asked to what it answers. */
+import type { Sheet } from '../sheet/sheet.ts';
+import type { FieldAnswer, FieldCoil, FieldRow, Fields, FieldString } from './fieldAnswer.ts';
+import { fieldError, FieldError } from './fieldFaults.ts';
+import { fieldQuestion, type FieldQuestion } from './fieldQuestion.ts';
+import type { PickupBuild } from './magnetics/build.ts';
+import { BuildError, checkBuild } from './magnetics/checkBuild.ts';
+import { fieldOnStrings, type PickupField, type StringResult } from './magnetics/pickupField.ts';
+import { solvePickup, type SolvedPickup } from './magnetics/solvePickup.ts';
+import { fluxCurves } from './magnetics/stringCurve.ts';
+import { STRING_STEP, stringHeights, type StringAbove } from './magnetics/stringLine.ts';
+import { overallDiameter, turnsThatFit } from './magnetics/wire.ts';
+
+export type { FieldAnswer, FieldCoil, FieldRow, Fields, FieldString } from './fieldAnswer.ts';
+
+/** Pickups solved and answers given that are kept: those of a sheet, and of the one it is compared with. */
+const KEPT_PICKUPS = 4;
+const KEPT_ANSWERS = 12;
+
+/** Answers questions, and keeps the last solutions: when only gaps, strings or slant change, the strings' part is enough. */
+export class FieldSolver {
+  private readonly pickups = new Map<string, SolvedPickup>();
+  private readonly answers = new Map<string, FieldAnswer>();
+
+  /** @throws BuildError, or RangeError when a magnet has no working point */
+  answer(question: FieldQuestion): FieldAnswer {
+    return kept(this.answers, KEPT_ANSWERS, JSON.stringify(question), () => {
+      const faults = checkBuild(question.build);
+      if (faults.length > 0) throw new BuildError(faults);
+      return answerOf(this.solved(question.build), question);
+    });
+  }
+
+  /**
+   * The fields of a checked sheet's pickups.
+   * @param wanted which pickups to answer for; the others get null
+   * @throws FieldError, whose `sheetFaults` say where the sheet's builds can't be computed
+   */
+  fields(sheet: Sheet, wanted?: readonly boolean[]): Fields {
+    const errors: FieldError[] = [];
+    const fields = sheet.pickups.map(({ name, build }, i) => {
+      const question = wanted?.[i] === false ? null : fieldQuestion(sheet, i);
+      if (!build || !question) return null;
+      try {
+        return this.answer(question);
+      } catch (error) {
+        if (error instanceof BuildError) errors.push(fieldError(error.faults, i, name, build));
+        else if (error instanceof RangeError)
+          errors.push(fieldError([{ path: '', message: error.message }], i, name, build));
+        else throw error;
+        return null;
+      }
+    });
+    if (errors.length > 0) {
+      throw new FieldError(
+        errors.flatMap(({ sheetFaults }) => sheetFaults),
+        errors.map(({ message }) => message).join(' '),
+      );
+    }
+    return fields;
+  }
+
+  private solved(build: PickupBuild): SolvedPickup {
+    // Gaps and radius only place the strings.
+    const key = JSON.stringify({ ...build, gapBass: 0, gapTreble: 0, fretboardRadius: 0 });
+    return kept(this.pickups, KEPT_PICKUPS, key, () => solvePickup(build));
+  }
+}
+
+/** The fields of a checked sheet, computed anew. @throws FieldError as FieldSolver.fields does */
+export const fieldsOf = (sheet: Sheet): Fields =>
+  sheet.pickups.some(({ build }) => build) ? new FieldSolver().fields(sheet) : sheet.pickups.map(() => null);
+
+/** The value under a key, made when it is not there; the least recently used one gives way. */
+function kept<T>(values: Map<string, T>, most: number, key: string, make: () => T): T {
+  const value = values.get(key) ?? make();
+  values.delete(key);
+  values.set(key, value);
+  if (values.size > most) values.delete(values.keys().next().value!);
+  return value;
+}
+
+/** What tuning and place add to a string is left to who asks; these only have to be in range. */
+const UNTUNED = { length: 1, tension: 1, frequency: 1, place: 0.5 };
+
+function answerOf(solved: SolvedPickup, { build, strings: crossing, slant }: FieldQuestion): FieldAnswer {
+  const strings = crossing.map((string): StringAbove => ({ ...string, ...UNTUNED }));
+  const field = fieldOnStrings(solved, strings, slant, build);
+  const heights = stringHeights(build, strings);
+  const found = field.strings.map((result, i): FieldString => {
+    const atRest = result.rows.map(({ sensitivity }) => sensitivity);
+    const curves = fluxCurves(solved, strings[i]!, heights[i]!, slant, atRest);
+    const { y } = strings[i]!;
+    const centres = build.rows.map(({ offset }) => offset / Math.cos(slant) - y * Math.tan(slant));
+    return fieldString(result, centres, curves);
+  });
+  const answer: FieldAnswer = {
+    start: field.x[0]!,
+    step: STRING_STEP,
+    strings: found,
+    coils: field.coils.map((_, r) => fieldCoil(field, build, r)),
+    mutual: field.mutual,
+    warnings: field.warnings,
+  };
+  checkFinite(answer);
+  return answer;
+}
+
+function fieldString(
+  { rows, saturation, pull }: StringResult,
+  centres: readonly number[],
+  curves: readonly FieldRow['curve'][],
+): FieldString {
+  return {
+    rows: rows.map((row, r): FieldRow => ({
+      centre: centres[r]!,
+      // Towards the pickup z falls, and the hot end is the winding's start, not its end: two signs.
+      towards: odd(row.reachZ, 1),
+      across: odd(row.reachY, -1),
+      area: row.sensitivity,
+      coreShare: row.coreShare,
+      width: row.width,
+      fluxDensity: row.fluxDensity,
+      curve: curves[r]!,
+    })),
+    saturation,
+    forceZ: pull.forceZ,
+    stiffnessZ: pull.stiffnessZ,
+    stiffnessY: pull.stiffnessY,
+  };
+}
+
+/** With one sample more, of the nothing that lies beyond: the string's transform wants an even number of steps. */
+function odd(samples: Float64Array, sign: 1 | -1): Float64Array {
+  const out = new Float64Array(samples.length + (samples.length % 2 === 0 ? 1 : 0));
+  for (let i = 0; i < samples.length; i++) out[i] = sign * samples[i]!;
+  return out;
+}
+
+function fieldCoil(field: PickupField, build: PickupBuild, r: number): FieldCoil {
+  const { winding } = build.rows[r]!;
+  const { inner, edge, top, bottom, straight, wire, enamel, packing } = winding;
+  const window = { x: 0, y: 0, straight, inner, outer: edge, bottom, top };
+  const shares = field.strings.map(({ rows }) => rows[r]!.coreShare);
+  return {
+    ...field.coils[r]!,
+    turnsThatFit: turnsThatFit(window, overallDiameter(wire, enamel), packing),
+    coreShare: shares.reduce((sum, share) => sum + share, 0) / shares.length,
+  };
+}
+
+/** The door through which no NaN leaves. */
+function checkFinite(value: unknown): void {
+  if (typeof value === 'number' || value instanceof Float64Array) {
+    const finite = typeof value === 'number' ? Number.isFinite(value) : value.every(Number.isFinite);
+    if (!finite) {
+      throw new RangeError(
+        'The field must be finite everywhere; it is not. Change the dimension that was changed last.',
+      );
+    }
+  } else if (typeof value === 'object' && value !== null) {
+    for (const part of Object.values(value)) checkFinite(part);
+  }
+}

@@ -1,0 +1,54 @@
+/** What the field engine answers about one pickup: plain data that crosses to another thread by cloning. */
+import type { CoilFigures } from './magnetics/solvePickup.ts';
+import type { FluxCurve } from './string/fluxCurve.ts';
+
+/** A pickup each, in the sheet's order; null where there is no build. */
+export type Fields = readonly (FieldAnswer | null)[];
+
+export interface FieldAnswer {
+  /** Samples along every string: the first one from the pickup's centre, m, positive towards the nut; and their distance. */
+  readonly start: number;
+  readonly step: number;
+  /** String 1 first. */
+  readonly strings: readonly FieldString[];
+  /** A row each. */
+  readonly coils: readonly FieldCoil[];
+  /** Low-frequency inductance between two coils, H, in the sense in which they are wound; 0 for one coil. */
+  readonly mutual: number;
+  readonly warnings: readonly string[];
+}
+
+/** A coil of the build, and what it brings to the circuit. */
+export interface FieldCoil extends CoilFigures {
+  readonly turnsThatFit: number;
+  /** Share of the sensitivity that the cores bring at low frequency, mean over the strings. */
+  readonly coreShare: number;
+}
+
+export interface FieldString {
+  readonly rows: readonly FieldRow[];
+  /** Largest magnetisation over saturation, 0–1. */
+  readonly saturation: number;
+  /** Force per length, N/m (below 0: towards the pickup), and stiffness per length, N/m², at the samples. */
+  readonly forceZ: Float64Array;
+  readonly stiffnessZ: Float64Array;
+  readonly stiffnessY: Float64Array;
+}
+
+/** A row's reach on one string, V·s/m per metre of string, for a coil whose hot end is the start of its winding. */
+export interface FieldRow {
+  /** Where the row's centre line crosses the string, from the pickup's centre, m. */
+  readonly centre: number;
+  /** For movement towards the pickup, and for movement across it, towards the treble side; samples in odd number. */
+  readonly towards: Float64Array;
+  readonly across: Float64Array;
+  /** ∫ of `towards`, V·s/m; above 0 for north poles under a coil wound clockwise. */
+  readonly area: number;
+  readonly coreShare: number;
+  /** Full width at half maximum, m. */
+  readonly width: number;
+  /** On the string over the row's centre, T. */
+  readonly fluxDensity: number;
+  /** How the area changes as the string moves towards the pickup. */
+  readonly curve: FluxCurve;
+}

@@ -1,0 +1,94 @@
+/** Faults that the field engine finds, at the places of the sheet where they can be mended. */
+import type { PickupBuild } from '../sheet/sheet.ts';
+import type { BuildFault as EngineFault } from './magnetics/faults.ts';
+import type { BuildFault } from './prediction.ts';
+
+/** A build that can't be computed; `sheetFaults` names its fields from the sheet's root. */
+export class FieldError extends RangeError {
+  constructor(
+    readonly sheetFaults: readonly BuildFault[],
+    message: string,
+  ) {
+    super(message);
+    this.name = 'FieldError';
+  }
+}
+
+type Path = BuildFault['path'];
+
+/** Below ['pickups', i, 'build']; what an engine's path ends in → where the sheet has it. */
+const ROW: Readonly<Record<string, Path>> = {
+  'pole.diameter': ['pole', 'diameter'],
+  'pole.length': ['pole', 'length'],
+  'pole.charge': ['pole', 'magnet', 'charge'],
+  'pole.head.diameter': ['pole', 'head', 'diameter'],
+  'pole.head.height': ['pole', 'head', 'height'],
+  'pole.tip.depth': ['pole', 'tip', 'size'],
+  'pole.tip.width': ['pole', 'tip', 'size'],
+  'pole.tip.flat': ['pole', 'tip', 'size'],
+  'winding.straight': ['window', 'straight'],
+  'winding.inner': ['window', 'inner'],
+  'winding.edge': ['window', 'outer'],
+  'winding.top': ['window', 'top'],
+  'winding.bottom': ['window', 'bottom'],
+  'winding.turns': ['turns'],
+  'winding.packing': ['turns'],
+  'winding.wire': ['wire', 'conductor'],
+  heights: ['pole', 'heights'],
+};
+
+const BAR: Readonly<Record<string, string>> = {
+  'size.x': 'width',
+  'size.y': 'length',
+  'size.z': 'thickness',
+  'centre.x': 'offset',
+  'centre.z': 'top',
+};
+
+/**
+ * The engine's path, such as `rows[0].winding.turns`, on the sheet. Every figure that the engine can complain of has a
+ * field there; what it says of the build as a whole stands at the build.
+ */
+export function sheetPath(path: string, pickup: number, build: PickupBuild): Path {
+  const root = ['pickups', pickup] as const;
+  const row = /^rows\[(\d)\]\.(.*?)(?:\[(\d+)\])?$/.exec(path);
+  if (row) {
+    const [, number, rest = '', last] = row;
+    const r = Number(number);
+    if (rest === 'offset') return [...root, 'rows', r, 'offset'];
+    if (rest === 'pitch') return [...root, 'build', 'pitch'];
+    const at = ROW[rest];
+    if (at) return [...root, 'build', 'rows', r, ...at, ...(last === undefined ? [] : [Number(last)])];
+  }
+  const bar = /^bars\[0\]\.(.*)$/.exec(path)?.[1];
+  if (bar !== undefined) {
+    if (bar === 'charge') return [...root, 'build', 'bar', 'magnet', 'charge'];
+    // A bar that runs through a pole: between two rows it is too wide, under one it lies too high.
+    const place = build.bar?.direction === 'across the width' ? 'width' : 'top';
+    return [...root, 'build', 'bar', BAR[bar] ?? place];
+  }
+  const string = /^strings\[(\d)\]$/.exec(path)?.[1];
+  if (string !== undefined) return ['instrument', 'strings', Number(string), 'core'];
+  if (path === 'fretboardRadius') return ['instrument', 'radius'];
+  if (path === 'gapBass' || path === 'gapTreble') return [...root, 'build', path];
+  return [...root, 'build'];
+}
+
+/** @param name of the pickup */
+export function fieldError(
+  faults: readonly EngineFault[],
+  pickup: number,
+  name: string,
+  build: PickupBuild,
+): FieldError {
+  const seen = new Set<string>();
+  const sheetFaults = faults.flatMap(({ path, message }): BuildFault[] => {
+    const fault = { path: sheetPath(path, pickup, build), message };
+    const key = JSON.stringify(fault);
+    if (seen.has(key)) return [];
+    seen.add(key);
+    return [fault];
+  });
+  const words = [...new Set(sheetFaults.map(({ message }) => message))].join(' ');
+  return new FieldError(sheetFaults, `${name}: ${words}`);
+}

@@ -1,0 +1,154 @@
+/**
+ * What the field engine is asked about a pickup: only what its field depends on, so that two sheets with the same
+ * question share the answer (where a string is tuned, stopped or plucked is left out). Light enough for the page.
+ */
+import type { BarMagnet, Pickup, PickupBuild, Pole, PoleTip, RowBuild, Sheet } from '../sheet/sheet.ts';
+import type * as engine from './magnetics/build.ts';
+import type { MagnetGrade, SteelGrade } from './magnetics/materials.ts';
+import { rowCrossing, stringOffset } from './string/place.ts';
+import { WRAP_SHARE } from './string/reach.ts';
+
+/** Plain data; equal as JSON when the answer is equal. */
+export interface FieldQuestion {
+  readonly build: engine.PickupBuild;
+  /** String 1 first. */
+  readonly strings: readonly CrossingString[];
+  /** As the sheet's pickups have it, rad. */
+  readonly slant: number;
+}
+
+export interface CrossingString {
+  /** Where it crosses the pickup, from the centre line, m, positive on the treble side. */
+  readonly y: number;
+  readonly coreDiameter: number;
+  readonly outerDiameter: number;
+  /** Section that answers across the string over the core's. */
+  readonly acrossSection: number;
+}
+
+/**
+ * Turns for each square of the wire's overall diameter, as a winding machine lays them (common practice: 0.8–0.9).
+ */
+export const PACKING = 0.85;
+
+/** Slugs and screws are turned from drawn low-carbon stock (common practice). */
+const POLE_STEEL: SteelGrade = 'low-carbon, as drawn';
+
+/**
+ * m; a place across is rounded to this, so that a pickup dragged along its strings, which run together by a few hundredths
+ * of a millimetre a millimetre, keeps its answer for a while. Half of it changes a level by less than 0.05 %.
+ */
+const PLACE_STEP = 5e-5;
+
+/** A cone ends in a flat this wide over its base: a point would have no land for the file. */
+const CONE_FLAT = 0.1;
+
+/** What the engine is asked about a pickup of a checked sheet; null without a build. */
+export function fieldQuestion(sheet: Sheet, index: number): FieldQuestion | null {
+  const pickup = sheet.pickups[index];
+  if (!pickup?.build) return null;
+  return {
+    build: engineBuild(pickup, pickup.build, sheet.instrument.radius),
+    strings: sheet.instrument.strings.map((spec, i): CrossingString => {
+      const at = stringOffset(sheet.instrument, i + 1, rowCrossing(sheet.instrument, pickup, 0, i + 1));
+      const wrap = spec.construction === 'wound' ? (spec.diameter / spec.core) ** 2 - 1 : 0;
+      return {
+        y: Math.round(at / PLACE_STEP) * PLACE_STEP,
+        coreDiameter: spec.core,
+        outerDiameter: spec.diameter,
+        // The wrap fills π/4 of its ring; see stringLevel.
+        acrossSection: 1 + WRAP_SHARE * (Math.PI / 4) * wrap,
+      };
+    }),
+    slant: pickup.slant,
+  };
+}
+
+function engineBuild(pickup: Pickup, build: PickupBuild, radius: number): engine.PickupBuild {
+  return {
+    rows: build.rows.map((row, i) => engineRow(row, pickup.rows[i]?.offset ?? 0, build.pitch)),
+    bars: build.bar ? [engineBar(build.bar)] : [],
+    gapBass: build.gapBass,
+    gapTreble: build.gapTreble,
+    fretboardRadius: radius,
+  };
+}
+
+function engineRow({ pole, up, window, turns, wire, wound }: RowBuild, offset: number, pitch: number) {
+  return {
+    offset,
+    pitch,
+    pole: enginePole(pole, up),
+    heights: pole.heights,
+    winding: {
+      straight: window.straight,
+      inner: window.inner,
+      edge: window.outer,
+      bottom: window.bottom,
+      top: window.top,
+      turns,
+      wire: wire.conductor,
+      enamel: wire.enamel,
+      packing: PACKING,
+      direction: wound === 'anticlockwise' ? 1 : -1,
+    },
+  } as const satisfies engine.RowBuild;
+}
+
+function enginePole(pole: Pole, up: RowBuild['up']): engine.PoleBuild {
+  const { diameter, length } = pole;
+  if (pole.kind === 'rod') {
+    return {
+      kind: 'rod',
+      grade: engineGrade(pole.magnet.grade),
+      charge: pole.magnet.charge,
+      facing: up,
+      diameter,
+      length,
+      tip: engineTip(pole.tip, diameter),
+    };
+  }
+  const head = pole.kind === 'screw' ? pole.head : null;
+  return {
+    kind: 'steel',
+    steel: POLE_STEEL,
+    diameter,
+    length,
+    head,
+    shank: null,
+    tip: engineTip(pole.tip, head?.diameter ?? diameter),
+  };
+}
+
+/** @param wide diameter of what carries the tip, m */
+function engineTip({ shape, size }: PoleTip, wide: number): engine.Tip {
+  if (shape === 'flat' || size === 0) return { shape: 'flat' };
+  if (shape === 'chamfered') return { shape, width: size, depth: size };
+  if (shape === 'coned') return { shape, flat: CONE_FLAT * wide, depth: size };
+  return { shape, depth: size };
+}
+
+/** Not turned, north stands towards the nut or up: where x and z point. */
+function engineBar({
+  magnet,
+  width,
+  length,
+  thickness,
+  direction,
+  turned,
+  offset,
+  top,
+}: BarMagnet): engine.BarBuild {
+  return {
+    grade: engineGrade(magnet.grade),
+    charge: magnet.charge,
+    size: { x: width, y: length, z: thickness },
+    centre: { x: offset, y: 0, z: top - thickness / 2 },
+    axis: direction === 'across the width' ? 'x' : 'z',
+    sign: turned ? -1 : 1,
+  };
+}
+
+function engineGrade(grade: BarMagnet['magnet']['grade']): MagnetGrade {
+  return grade === 'neodymium' ? 'neodymium N42' : grade;
+}

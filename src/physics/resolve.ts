@@ -1,0 +1,70 @@
+/** A sheet and its fields, as what they come to. */
+import type { Coil, Pickup, Row, Sheet } from '../sheet/sheet.ts';
+import type { FieldAnswer, FieldCoil, Fields } from './fieldAnswer.ts';
+import type { CoilCore, HeardPickup, HeardRow, HeardSheet } from './resolved.ts';
+
+const FIGURES = ['resistance', 'inductance', 'capacitance'] as const;
+
+/**
+ * Every coil with its figures: what is typed wins, the rest is the build's.
+ *
+ * @param fields of the sheet's pickups, in their order
+ * @throws RangeError when a coil's figure, or a reach, is left to a build that is not there
+ */
+export function resolve(sheet: Sheet, fields: Fields): HeardSheet {
+  const pickups = sheet.pickups.map((pickup, p): HeardPickup => {
+    const field = fields[p] ?? null;
+    if (pickup.reachBy === 'build' && !field) {
+      throw new RangeError(
+        `A reach left to the build must have its field computed; got none for pickup ${p + 1}. Compute it or set the reach by hand.`,
+      );
+    }
+    const rows = pickup.rows.map((row, r) =>
+      field ? builtRow(pickup, row, field, r) : givenRow(row, `pickup ${p + 1}, row ${r + 1}`),
+    );
+    return { ...pickup, rows, ...(field && { field }) };
+  });
+  return { ...sheet, pickups };
+}
+
+function givenRow(row: Row, where: string): HeardRow {
+  const { resistance, inductance, capacitance, coreLoss } = row.coil;
+  if (resistance === null || inductance === null || capacitance === null) {
+    const missing = FIGURES.filter((name) => row.coil[name] === null).join(', ');
+    throw new RangeError(`Coil figures must be given, all of them; got none for ${missing} of ${where}.`);
+  }
+  return { ...row, coil: { resistance, inductance, capacitance, coreLoss } };
+}
+
+function builtRow(pickup: Pickup, row: Row, field: FieldAnswer, r: number): HeardRow {
+  const computed = field.coils[r]!;
+  const coil: Coil = {
+    resistance: row.coil.resistance ?? computed.resistance,
+    inductance: row.coil.inductance ?? computed.inductance + shared(pickup, field),
+    capacitance: row.coil.capacitance ?? computed.capacitance,
+    coreLoss: row.coil.coreLoss,
+  };
+  // A typed loss stands for the whole core, as a resistance across one inductance.
+  return coil.coreLoss === null ? { ...row, coil, core: coreOf(computed, coil) } : { ...row, coil };
+}
+
+/**
+ * What the other coil's current adds to a coil's inductance, H. In series both carry the same current, so that L + M is
+ * exact; in parallel it is so for equal coils. M follows the frequency as the coil's own inductance does: both come
+ * through the same poles.
+ */
+function shared({ rows, phase }: Pickup, { mutual }: FieldAnswer): number {
+  if (rows.length < 2) return 0;
+  return phase === 'out' ? -mutual : mutual;
+}
+
+function coreOf(computed: FieldCoil, coil: Coil): CoilCore {
+  return {
+    air: computed.airInductance,
+    fit: computed.core,
+    metal: computed.metal,
+    turns: computed.turns,
+    scale: coil.inductance / computed.inductance,
+    share: computed.coreShare,
+  };
+}
