@@ -1,6 +1,7 @@
 /** The worker's side of the protocol, free of any worker scope so that it runs anywhere. */
 import type {
   BuildFault,
+  CloseWish,
   JobInput,
   JobKind,
   JobRequest,
@@ -17,6 +18,7 @@ export interface Door {
   live(sheet: Sheet, wish: LiveWish): JobValue['live'];
   through(sheet: Sheet, playing: OwnPlaying): JobValue['through'];
   level(sheet: Sheet): JobValue['level'];
+  close(sheet: Sheet, wish: CloseWish): JobValue['close'];
 }
 
 /** The response and the buffers that may be moved with it. Whatever is thrown comes back as its message. */
@@ -45,6 +47,8 @@ function valueOf({ kind, sheet, input }: JobRequest, door: Door): JobValue[JobKi
       return door.through(sheet, input as JobInput['through']);
     case 'level':
       return door.level(sheet);
+    case 'close':
+      return door.close(sheet, input as JobInput['close']);
   }
 }
 

@@ -1,4 +1,5 @@
 /** The page's side of the workers: ask for figures or a sound; the newest request wins. */
+import type { Closeness } from '../physics/close.ts';
 import type { Prediction, Sound } from '../physics/prediction.ts';
 import type { PhraseLevel } from '../physics/sound/live/phraseLevel.ts';
 import type { LiveSetup } from '../physics/sound/live/types.ts';
@@ -26,6 +27,7 @@ export class JobClient {
       live: new Lane('live', () => create('live'), timeLimit),
       through: new Lane('through', () => create('through'), timeLimit),
       level: new Lane('level', () => create('level'), timeLimit),
+      close: new Lane('close', () => create('close'), timeLimit),
     };
   }
 
@@ -55,6 +57,11 @@ export class JobClient {
   /** How loud the sheet's phrase is, whatever its own level says. Never rejects. The sheet must be plain data. */
   level(sheet: Sheet): Promise<JobResult<PhraseLevel>> {
     return this.lanes.level.request(sheet, null);
+  }
+
+  /** How close a pickup with a build may sit; see physics/close.ts. Never rejects. The sheet must be plain data. */
+  close(sheet: Sheet, pickup: number, cents: number): Promise<JobResult<Closeness | null>> {
+    return this.lanes.close.request(sheet, { pickup, cents });
   }
 
   /** Starts the workers that are always needed, so that the first request does not wait for them to load. */

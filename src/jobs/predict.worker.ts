@@ -1,4 +1,5 @@
 /** Runs the prediction off the page's thread. Every array of a result must be fresh: its buffer moves away. */
+import { close } from '../physics/close.ts';
 import { FieldSolver } from '../physics/field.ts';
 import { liveSetup, phraseLevel, predict, render, through } from '../physics/predict.ts';
 import { answer } from './answer.ts';
@@ -14,6 +15,7 @@ self.addEventListener('message', (event: MessageEvent<JobRequest>) => {
     through: (sheet, { recording, from }) =>
       through(sheet, { recording, from, fromFields: from && solver.fields(from) }, solver.fields(sheet)),
     level: (sheet) => phraseLevel(sheet, solver.fields(sheet)),
+    close: (sheet, { pickup, cents }) => close(sheet, pickup, cents),
   });
   self.postMessage(response, { transfer });
 });

@@ -1,4 +1,5 @@
 /** What goes to a worker and what comes back: plain data and typed arrays only. */
+import type { Closeness } from '../physics/close.ts';
 import type { BuildFault, Prediction, Sound } from '../physics/prediction.ts';
 import type { PhraseLevel } from '../physics/sound/live/phraseLevel.ts';
 import type { LiveSetup } from '../physics/sound/live/types.ts';
@@ -8,7 +9,7 @@ import type { Sheet } from '../sheet/sheet.ts';
 export type { BuildFault } from '../physics/prediction.ts';
 
 /** Kinds of job; each has a worker of its own, so that figures never wait behind a sound. */
-export type JobKind = 'figures' | 'sound' | 'live' | 'through' | 'level';
+export type JobKind = 'figures' | 'sound' | 'live' | 'through' | 'level' | 'close';
 
 /** What a job of each kind needs beside the sheet. */
 export interface JobInput {
@@ -17,6 +18,13 @@ export interface JobInput {
   readonly live: LiveWish;
   readonly through: OwnPlaying;
   readonly level: null;
+  readonly close: CloseWish;
+}
+
+/** By how many cents the worst string over a pickup (counted from 0) may shift. */
+export interface CloseWish {
+  readonly pickup: number;
+  readonly cents: number;
 }
 
 export interface LiveWish {
@@ -39,6 +47,8 @@ export interface JobValue {
   readonly live: LiveSetup;
   readonly through: Sound;
   readonly level: PhraseLevel;
+  /** null: too close even when it is lowered as far as is searched. */
+  readonly close: Closeness | null;
 }
 
 export interface JobRequest<K extends JobKind = JobKind> {

@@ -48,6 +48,7 @@ export type FigureKey =
   | 'fade'
   | 'radius'
   | BuildFigureKey
+  | 'detuning'
   | 'rounds'
   | 'roundsRight';
 
@@ -162,6 +163,7 @@ export const FIGURES: Readonly<Record<FigureKey, Figure>> = {
   fade: { ...length('Fade', 0.001, 0.03), optional: true },
   radius: length('Fretboard radius', 0.15, 1, 1e-3, 1e-2),
   ...BUILD_FIGURES,
+  detuning: { label: 'Detuning', unit: 'cent', min: 0.1, max: 20, step: 0.1, page: 1 },
   rounds: { label: 'Rounds of a blind listen', unit: 'count', min: 1, max: 200, step: 1, page: 10 },
   roundsRight: { label: 'Right rounds', unit: 'count', min: 0, max: 200, step: 1, page: 10 },
 };

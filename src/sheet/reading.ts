@@ -35,6 +35,7 @@ const BASES: Readonly<Record<UnitKey, string | null>> = {
   bpm: null,
   beat: null,
   share: null,
+  cent: null,
   wire: 'm',
   count: null,
 };

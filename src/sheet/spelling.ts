@@ -47,6 +47,7 @@ export function respell(text: string, unit: UnitKey): string | null {
         (_, after?: string, before?: string) => `(${gaugeDiameter(Number(after ?? before)) * 1e3} mm)`,
       );
   if (unit === 'share') s = s.replace(/(?:%|\bper ?cent\b)/g, '');
+  if (unit === 'cent') s = s.replace(/(?:¢|\bcents?\b)/gi, '');
   if (unit === 'bpm') s = s.replace(/\bbpm\b/gi, '');
   if (unit === 'beat') s = s.replace(/\bbeats?\b/gi, '');
   if (unit === 'knob') s = s.replace(/%/g, '* 0.1');

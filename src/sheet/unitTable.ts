@@ -16,6 +16,7 @@ export type UnitKey =
   | 'bpm'
   | 'beat'
   | 'share'
+  | 'cent'
   | 'wire'
   | 'count';
 
@@ -112,6 +113,12 @@ export const UNITS: Readonly<Record<UnitKey, Unit>> = {
   },
   beat: { shown: one('', 'beats', 1), quantity: 'a number of beats', bare: '', example: '2.5' },
   share: { shown: one('%', 'per cent', 0.01), quantity: 'a share of 100 %', bare: '%', example: '80 %' },
+  cent: {
+    shown: one('cents', 'cents', 1),
+    quantity: 'a number of cents',
+    bare: 'cents',
+    example: '1.5 cents',
+  },
   wire: {
     shown: one('mm', 'millimetres', 1e-3),
     quantity: 'a wire diameter',

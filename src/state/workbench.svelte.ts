@@ -8,6 +8,7 @@ import { decodeLink } from '../sheet/link.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import * as several from '../sheet/trials.ts';
 import { Address } from './address.ts';
+import { Closeness } from './closeness.svelte.ts';
 import { Comparison, type Other } from './comparison.svelte.ts';
 import { OpenDocument, type Path } from './document.svelte.ts';
 import { Listening } from './listening.svelte.ts';
@@ -40,6 +41,7 @@ export const SHEET_KEY = 'lodetone.sheet';
 export class Workbench extends OpenDocument {
   readonly presets: readonly Preset[];
   readonly listening: Listening;
+  readonly closeness: Closeness;
   readonly #jobs: JobClient;
   readonly #outcomes = new Outcomes();
   readonly #comparison: Comparison;
@@ -76,6 +78,11 @@ export class Workbench extends OpenDocument {
     this.#jobs = jobs;
     this.#comparison = new Comparison(() => this.trials, aside, this.#outcomes);
     this.listening = new Listening(() => this.sheet, jobs);
+    this.closeness = new Closeness(
+      () => this.sheet,
+      () => this.chosen,
+      jobs,
+    );
     this.changed();
   }
 

@@ -96,6 +96,8 @@ describe('[exact] read', () => {
     ['1e1 mm', 'focus', 0.01],
     ['96', 'tempo', 96],
     ['112.5 bpm', 'tempo', 112.5],
+    ['1.5 cents', 'detuning', 1.5],
+    ['3 ¢', 'detuning', 3],
     ['80 %', 'charge', 0.8],
     ['80', 'charge', 0.8],
     ['80 per cent', 'charge', 0.8],
