@@ -5,5 +5,6 @@ export type Prediction = JobValue['figures'];
 export type Sound = JobValue['sound'];
 export type Voice = Prediction['voices'][number];
 export type PickupOutcome = Prediction['pickups'][number];
+export type StringOutcome = PickupOutcome['strings'][number];
 export type CoilOutcome = PickupOutcome['coils'][number];
 export type { BuildFault } from '../jobs/protocol.ts';

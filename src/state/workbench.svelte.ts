@@ -11,29 +11,24 @@ import { Address } from './address.ts';
 import { Closeness } from './closeness.svelte.ts';
 import { Comparison, type Other } from './comparison.svelte.ts';
 import { OpenDocument, type Path } from './document.svelte.ts';
+import { BlindListen } from './blind.svelte.ts';
 import { Listening } from './listening.svelte.ts';
+import { Modding, type Before } from './modding.svelte.ts';
 import { Outcomes, type Outcome } from './outcomes.ts';
+import { Pictures } from './picture.svelte.ts';
 import { forget, remember } from './storage.ts';
 import type { BuildFault, Prediction } from './types.ts';
 import { noteWords, placementWords } from './words.ts';
 
 export type { Path } from './document.svelte.ts';
+export type { Before } from './modding.svelte.ts';
 
 export interface Preset {
   readonly name: string;
   readonly sheet: Sheet;
 }
 
-/** The state before a mod, for showing what it changed. */
-export interface Before {
-  /** What was done, in words that follow a title: «screws trimmed by 3.0 mm». */
-  readonly what: string;
-  readonly pickup: number;
-  readonly prediction: Prediction;
-  readonly sheet: Sheet;
-  /** What the mod made of it. */
-  readonly after: Sheet;
-}
+const FULL = `A sheet holds ${several.MOST_TRIALS} trials; take one out to add another.`;
 
 /** Where the document is kept between visits. */
 export const SHEET_KEY = 'lodetone.sheet';
@@ -41,11 +36,14 @@ export const SHEET_KEY = 'lodetone.sheet';
 export class Workbench extends OpenDocument {
   readonly presets: readonly Preset[];
   readonly listening: Listening;
+  readonly blind: BlindListen;
   readonly closeness: Closeness;
+  readonly pictures: Pictures;
   readonly #jobs: JobClient;
   readonly #outcomes = new Outcomes();
   readonly #comparison: Comparison;
   readonly #address = new Address();
+  readonly #modding = new Modding(this, (next) => this.show(next, true));
   /** Counts links that were opened: the one asked for last is the one that is shown. */
   #asked = 0;
 
@@ -54,12 +52,9 @@ export class Workbench extends OpenDocument {
   #predicted = 0;
   /** What is wrong with a build; the prediction is then the last good one. */
   faults: readonly BuildFault[] = $state.raw([]);
-  #before: Before | null = $state.raw(null);
   /** The link, shown when the clipboard is out of reach. */
   link = $state('');
 
-  /** What a mod is compared with: the open trial before it; null when there was none, or it was taken back. */
-  readonly before: Before | null = $derived(this.#before?.sheet === this.sheet ? null : this.#before);
   readonly stringNames: readonly string[] = $derived(
     (this.prediction?.openStrings ?? []).map((s) => `${s.string} ${s.name}`),
   );
@@ -78,6 +73,12 @@ export class Workbench extends OpenDocument {
     this.#jobs = jobs;
     this.#comparison = new Comparison(() => this.trials, aside, this.#outcomes);
     this.listening = new Listening(() => this.sheet, jobs);
+    this.pictures = new Pictures(
+      () => this.sheet,
+      () => this.chosen,
+      jobs,
+    );
+    this.blind = new BlindListen(this.listening);
     this.closeness = new Closeness(
       () => this.sheet,
       () => this.chosen,
@@ -108,7 +109,7 @@ export class Workbench extends OpenDocument {
     const next = several.openTrial(this.trials, index);
     if (next === this.trials) return;
     this.#comparison.choose(this.trials.open);
-    this.#before = null;
+    this.#modding.forget();
     this.message = '';
     this.turn(next);
   };
@@ -117,63 +118,59 @@ export class Workbench extends OpenDocument {
   addTrial = (): void => {
     const { open } = this.trials;
     const next = several.addTrial(this.trials);
-    if (next === this.trials) {
-      this.message = `A sheet holds ${several.MOST_TRIALS} trials; take one out to add another.`;
-      return;
-    }
-    this.#comparison.choose(open);
-    this.#before = null;
-    if (this.show(next, true))
-      this.message = `Trial ${this.letter(next.open)} is a copy of ${this.letter(open)}: change it, then switch between them.`;
+    if (next === this.trials) this.message = FULL;
+    else if (this.show(next, true))
+      this.#beside(
+        open,
+        `Trial ${this.letter(next.open)} is a copy of ${this.letter(open)}: change it, then switch between them.`,
+      );
   };
 
   removeTrial = (index: number): void => {
     const next = several.removeTrial(this.trials, index);
     if (next === this.trials) return;
-    this.#before = null;
+    this.#modding.forget();
     if (this.show(next, true))
       this.message = `Trial ${this.letter(index)} is taken out; undo brings it back.`;
   };
+
+  /** A new trial lies on the table, to be compared with the one that it comes from. */
+  #beside(from: number, message: string): void {
+    this.#comparison.choose(from);
+    this.#modding.forget();
+    this.message = message;
+    void this.#comparison.refresh(true);
+  }
 
   /** Keeps a blind result with the document. */
   keepBlind = (result: several.BlindResult): void => {
     this.show(several.addBlind(this.trials, result), true);
   };
 
+  /** What a mod is compared with: the open trial before it; null when there was none, or it was taken back. */
+  get before(): Before | null {
+    return this.#modding.before;
+  }
+
   /** One of sheet/mods.ts on the chosen pickup, as one step that is compared with what was before. */
-  mod = (what: string, change: (sheet: Sheet, pickup: number) => Sheet): void => {
-    const { sheet, chosen, prediction } = this;
-    const after = change(sheet, chosen);
-    if (after === sheet) {
-      this.message = `Nothing changes on this pickup: «${what}» does not apply, or would leave its limits.`;
-      return;
-    }
-    const done = this.show(several.editOpen(this.trials, after), true);
-    if (done && prediction) this.#before = { what, pickup: chosen, prediction, sheet, after };
-  };
+  mod = (what: string, change: (sheet: Sheet, pickup: number) => Sheet): void =>
+    this.#modding.do(what, change);
 
   /** Keeps the state before a mod under the open letter, and what it became as the next trial, beside each other. */
   keepMod = (): void => {
-    const { before, trials } = this;
+    const { open } = this.trials;
+    const { before } = this;
     if (!before) return;
-    const named = `${this.sheet.title}, ${before.what}`;
-    const sheet =
-      named.length <= 80 && before.after === this.sheet ? { ...this.sheet, title: named } : this.sheet;
-    const next = several.splitTrial(several.editOpen(trials, sheet), before.sheet);
-    if (next.trials.length === trials.trials.length) {
-      this.message = `A sheet holds ${several.MOST_TRIALS} trials; take one out to keep both.`;
-      return;
-    }
-    this.#comparison.choose(trials.open);
-    this.#before = null;
-    if (this.show(next, true))
-      this.message = `${this.letter(trials.open)} is as before, ${this.letter(next.open)} with «${before.what}».`;
+    if (!this.#modding.keep()) this.message = FULL;
+    else
+      this.#beside(
+        open,
+        `${this.letter(open)} is as before, ${this.letter(this.trials.open)} is with «${before.what}».`,
+      );
   };
 
   /** Puts away what a mod is compared with. */
-  endMod = (): void => {
-    this.#before = null;
-  };
+  endMod = (): void => this.#modding.forget();
 
   /** Takes a pickup's build away; what was computed stays as figures given by hand. */
   dropBuild = (index: number): void => {
@@ -190,7 +187,7 @@ export class Workbench extends OpenDocument {
   open = (sheet: Sheet): void => {
     const next = several.placeSheet(this.trials, sheet);
     const beside = next.trials.length > 1;
-    this.#before = null;
+    this.#modding.forget();
     this.lay(next, beside ? `Opened as trial ${this.letter(next.open)}, on the strings of the others.` : '');
   };
 

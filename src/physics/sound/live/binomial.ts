@@ -31,8 +31,9 @@ function upperTail(k: number, n: number): number {
 
 /** Rounds from which on a result says something. */
 export const FEWEST_ROUNDS = 10;
-const VERY_LIKELY = 0.01;
-const LIKELY = 0.05;
+/** The usual bounds of tests of discrimination: common practice. */
+const VERY_LIKELY = 0.05;
+const PERHAPS = 0.1;
 
 /** One plain sentence about k right answers in n rounds. @throws RangeError as `guessingProbability` does */
 export function verdict(k: number, n: number): string {
@@ -41,7 +42,7 @@ export function verdict(k: number, n: number): string {
   if (n < FEWEST_ROUNDS) return `${score}: too few rounds to tell; go on to ${FEWEST_ROUNDS} or more.`;
   const odds = `guessing does as well in ${asShare(p)}`;
   if (p <= VERY_LIKELY) return `${score}: you very likely hear it; ${odds}.`;
-  if (p <= LIKELY) return `${score}: you probably hear it; ${odds}.`;
+  if (p <= PERHAPS) return `${score}: you may hear it, more rounds would tell; ${odds}.`;
   return `${score}: this doesn’t show that you hear it; ${odds}.`;
 }
 

@@ -75,7 +75,9 @@ describe('the verdict', () => {
   it.each([
     [14, 16, '14 of 16: you very likely hear it; guessing does as well in 2 of 1000 tests.'],
     [15, 16, '15 of 16: you very likely hear it; guessing does as well in 1 of 3,900 tests.'],
-    [12, 16, '12 of 16: you probably hear it; guessing does as well in 38 of 1000 tests.'],
+    [12, 16, '12 of 16: you very likely hear it; guessing does as well in 38 of 1000 tests.'],
+    [14, 20, '14 of 20: you may hear it, more rounds would tell; guessing does as well in 58 of 1000 tests.'],
+    [11, 16, '11 of 16: this doesn’t show that you hear it; guessing does as well in 11 of 100 tests.'],
     [9, 16, '9 of 16: this doesn’t show that you hear it; guessing does as well in 40 of 100 tests.'],
     [0, 16, '0 of 16: this doesn’t show that you hear it; guessing does as well in 100 of 100 tests.'],
     [30, 30, '30 of 30: you very likely hear it; guessing does as well in 1 of more than a million tests.'],

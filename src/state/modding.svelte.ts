@@ -1,0 +1,68 @@
+/** Mods on the open trial: each one step, and compared with what was before it. */
+import type { Sheet } from '../sheet/sheet.ts';
+import { editOpen, splitTrial, type Trials } from '../sheet/trials.ts';
+import type { Prediction } from './types.ts';
+
+/** The state before a mod, for showing what it changed. */
+export interface Before {
+  /** What was done, in words that follow a title: «screws trimmed by 3.0 mm». */
+  readonly what: string;
+  readonly pickup: number;
+  readonly prediction: Prediction;
+  readonly sheet: Sheet;
+  /** What the mod made of it. */
+  readonly after: Sheet;
+}
+
+/** What is needed of the bench. */
+interface Bench {
+  readonly trials: Trials;
+  readonly sheet: Sheet;
+  readonly chosen: number;
+  readonly prediction: Prediction | null;
+  message: string;
+}
+
+const LONGEST_TITLE = 80;
+
+export class Modding {
+  readonly #bench: Bench;
+  readonly #show: (next: Trials) => boolean;
+  #before: Before | null = $state.raw(null);
+
+  /** null when there was none, or it was taken back. */
+  readonly before: Before | null = $derived.by(() =>
+    this.#before?.sheet === this.#bench.sheet ? null : this.#before,
+  );
+
+  /** @param show puts a changed document on the table as one step, or refuses it in words */
+  constructor(bench: Bench, show: (next: Trials) => boolean) {
+    this.#bench = bench;
+    this.#show = show;
+  }
+
+  do(what: string, change: (sheet: Sheet, pickup: number) => Sheet): void {
+    const { sheet, chosen: pickup, prediction, trials } = this.#bench;
+    const after = change(sheet, pickup);
+    if (after === sheet)
+      this.#bench.message = `Nothing changes on this pickup: «${what}» does not apply, or would leave its limits.`;
+    else if (this.#show(editOpen(trials, after)) && prediction)
+      this.#before = { what, pickup, prediction, sheet, after };
+  }
+
+  /** What was before keeps the open letter, and what it became is the next trial. Returns whether there was room. */
+  keep(): boolean {
+    const { before } = this;
+    const { sheet, trials } = this.#bench;
+    if (!before) return false;
+    const title = `${sheet.title}, ${before.what}`;
+    const named = before.after === sheet && title.length <= LONGEST_TITLE ? { ...sheet, title } : sheet;
+    const changed = editOpen(trials, named);
+    const next = splitTrial(changed, before.sheet);
+    return next !== changed && this.#show(next);
+  }
+
+  forget(): void {
+    this.#before = null;
+  }
+}
