@@ -1,8 +1,9 @@
 /** A coil round solid poles: inductance, loss and sensitivity as eddy currents make them. */
 import { coreInductanceAt, stillInductance } from '../magnetics/eddy.ts';
+import { eddyLadder } from '../magnetics/eddyLadder.ts';
 import type { ComplexSlot } from '../numerics/bessel.ts';
 import type { CoilCore } from '../resolved.ts';
-import type { Winding } from './network.ts';
+import type { Winding, WindingLadder } from './network.ts';
 
 /**
  * Z(s) = R + s·scale·(L_air + N² L_core(s)), and the EMF times (1 − share) + share·L_core(s)/L_core(0): the part of
@@ -37,6 +38,25 @@ export function coreWinding(resistance: number, core: CoilCore): Winding {
       find(sRe, sIm);
       out.re[at] = 1 - share + (share * now.re) / still;
       out.im[at] = (share * now.im) / still;
+    },
+    ladder: () => ladderOf(resistance, core),
+  };
+}
+
+function ladderOf(resistance: number, { air, fit, metal, turns, scale, share }: CoilCore): WindingLadder {
+  const { direct, sections } = eddyLadder(fit, metal);
+  const still = stillInductance(fit, metal);
+  const each = scale * turns * turns;
+  return {
+    resistance,
+    direct: scale * air + each * direct,
+    sections: sections.map(({ inductance, rate }) => ({
+      inductance: each * inductance,
+      resistance: each * inductance * rate,
+    })),
+    emf: {
+      direct: 1 - share + (share * direct) / still,
+      lows: sections.map(({ inductance, rate }) => ({ share: (share * inductance) / still, rate })),
     },
   };
 }

