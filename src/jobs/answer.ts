@@ -8,16 +8,19 @@ import type {
   JobResponse,
   JobValue,
   LiveWish,
-  OwnPlaying,
 } from './protocol.ts';
+import type { Fields } from '../physics/fieldAnswer.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 
+/** `fields` are those of the sheet's pickups; null: to be computed. */
 export interface Door {
-  predict(sheet: Sheet): JobValue['figures'];
-  render(sheet: Sheet): JobValue['sound'];
-  live(sheet: Sheet, wish: LiveWish): JobValue['live'];
-  through(sheet: Sheet, playing: OwnPlaying): JobValue['through'];
-  level(sheet: Sheet): JobValue['level'];
+  /** What it returns may be kept: it is copied and not moved. */
+  field(sheet: Sheet, wish: JobInput['field']): JobValue['field'];
+  predict(sheet: Sheet, fields: Fields | null): JobValue['figures'];
+  render(sheet: Sheet, fields: Fields | null): JobValue['sound'];
+  live(sheet: Sheet, wish: LiveWish, fields: Fields | null): JobValue['live'];
+  through(sheet: Sheet, playing: JobInput['through'], fields: Fields | null): JobValue['through'];
+  level(sheet: Sheet, fields: Fields | null): JobValue['level'];
   close(sheet: Sheet, wish: CloseWish): JobValue['close'];
 }
 
@@ -26,7 +29,7 @@ export function answer(request: JobRequest, door: Door): { response: JobResponse
   const { id } = request;
   try {
     const value = valueOf(request, door);
-    return { response: { id, ok: true, value }, transfer: buffersOf(value) };
+    return { response: { id, ok: true, value }, transfer: request.kind === 'field' ? [] : buffersOf(value) };
   } catch (error) {
     const message = error instanceof Error && error.message ? error.message : String(error);
     const faults =
@@ -35,18 +38,20 @@ export function answer(request: JobRequest, door: Door): { response: JobResponse
   }
 }
 
-function valueOf({ kind, sheet, input }: JobRequest, door: Door): JobValue[JobKind] {
+function valueOf({ kind, sheet, input, fields }: JobRequest, door: Door): JobValue[JobKind] {
   switch (kind) {
+    case 'field':
+      return door.field(sheet, input as JobInput['field']);
     case 'figures':
-      return door.predict(sheet);
+      return door.predict(sheet, fields);
     case 'sound':
-      return door.render(sheet);
+      return door.render(sheet, fields);
     case 'live':
-      return door.live(sheet, input as JobInput['live']);
+      return door.live(sheet, input as JobInput['live'], fields);
     case 'through':
-      return door.through(sheet, input as JobInput['through']);
+      return door.through(sheet, input as JobInput['through'], fields);
     case 'level':
-      return door.level(sheet);
+      return door.level(sheet, fields);
     case 'close':
       return door.close(sheet, input as JobInput['close']);
   }

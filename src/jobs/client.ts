@@ -4,8 +4,9 @@ import type { Prediction, Sound } from '../physics/prediction.ts';
 import type { PhraseLevel } from '../physics/sound/live/phraseLevel.ts';
 import type { LiveSetup } from '../physics/sound/live/types.ts';
 import type { Sheet } from '../sheet/sheet.ts';
+import { FieldDesk } from './fieldDesk.ts';
 import { Lane, type JobResult, type WorkerLike } from './lane.ts';
-import type { JobKind, OwnPlaying } from './protocol.ts';
+import type { JobInput, JobKind, JobValue, OwnPlaying } from './protocol.ts';
 
 export type { JobResult, WorkerLike } from './lane.ts';
 export type { JobKind, OwnPlaying } from './protocol.ts';
@@ -18,10 +19,14 @@ export interface JobClientOptions {
 }
 
 export class JobClient {
+  /** Counts the recordings asked for: one that is no longer the newest asks for nothing more. */
+  private turn = 0;
+  private readonly desk: FieldDesk;
   private readonly lanes: { readonly [K in JobKind]: Lane<K> };
 
   constructor({ create = createWorker, timeLimit = 10_000 }: JobClientOptions = {}) {
     this.lanes = {
+      field: new Lane('field', () => create('field'), timeLimit),
       figures: new Lane('figures', () => create('figures'), timeLimit),
       sound: new Lane('sound', () => create('sound'), timeLimit),
       live: new Lane('live', () => create('live'), timeLimit),
@@ -29,16 +34,17 @@ export class JobClient {
       level: new Lane('level', () => create('level'), timeLimit),
       close: new Lane('close', () => create('close'), timeLimit),
     };
+    this.desk = new FieldDesk(this.lanes.field);
   }
 
   /** Never rejects. The sheet must be plain data. */
   figures(sheet: Sheet): Promise<JobResult<Prediction>> {
-    return this.lanes.figures.request(sheet, null);
+    return this.ask('figures', sheet, null);
   }
 
   /** Never rejects. The sheet must be plain data. */
   sound(sheet: Sheet): Promise<JobResult<Sound>> {
-    return this.lanes.sound.request(sheet, null);
+    return this.ask('sound', sheet, null);
   }
 
   /**
@@ -46,17 +52,22 @@ export class JobClient {
    * the change comes at once; null to have the level found anew. Never rejects. The sheet must be plain data.
    */
   live(sheet: Sheet, sampleRate: number, gain: number | null = null): Promise<JobResult<LiveSetup>> {
-    return this.lanes.live.request(sheet, { sampleRate, gain });
+    return this.ask('live', sheet, { sampleRate, gain });
   }
 
   /** A recording through the sheet's circuit. Its samples are copied. Never rejects. The sheets must be plain data. */
-  through(sheet: Sheet, playing: OwnPlaying): Promise<JobResult<Sound>> {
-    return this.lanes.through.request(sheet, playing);
+  async through(sheet: Sheet, playing: OwnPlaying): Promise<JobResult<Sound>> {
+    const turn = ++this.turn;
+    const from = playing.from && (await this.desk.request('through', playing.from));
+    if (from && 'status' in from && from.status !== 'done') return from;
+    if (turn !== this.turn) return { status: 'superseded' };
+    const fromFields = from && ('status' in from ? from.value : from);
+    return this.ask('through', sheet, { ...playing, fromFields });
   }
 
   /** How loud the sheet's phrase is, whatever its own level says. Never rejects. The sheet must be plain data. */
   level(sheet: Sheet): Promise<JobResult<PhraseLevel>> {
-    return this.lanes.level.request(sheet, null);
+    return this.ask('level', sheet, null);
   }
 
   /** How close a pickup with a build may sit; see physics/close.ts. Never rejects. The sheet must be plain data. */
@@ -64,8 +75,19 @@ export class JobClient {
     return this.lanes.close.request(sheet, { pickup, cents });
   }
 
+  /** A job once the fields of its sheet are known. */
+  private ask<K extends JobKind>(kind: K, sheet: Sheet, input: JobInput[K]): Promise<JobResult<JobValue[K]>> {
+    const lane: Lane<K> = this.lanes[kind];
+    const fields = this.desk.request(kind, sheet);
+    if (!(fields instanceof Promise)) return lane.request(sheet, input, fields);
+    return fields.then((result) =>
+      result.status === 'done' ? lane.request(sheet, input, result.value) : result,
+    );
+  }
+
   /** Starts the workers that are always needed, so that the first request does not wait for them to load. */
   warm(): void {
+    this.lanes.field.warm();
     this.lanes.figures.warm();
     this.lanes.sound.warm();
     this.lanes.live.warm();
@@ -73,11 +95,14 @@ export class JobClient {
 
   /** Every open request of this kind resolves as superseded. */
   cancel(kind: JobKind): void {
+    if (kind === 'through') this.turn++;
+    this.desk.cancel(kind);
     this.lanes[kind].cancel();
   }
 
   /** Ends all workers; open and later requests resolve as superseded. */
   dispose(): void {
+    this.desk.dispose();
     for (const lane of Object.values(this.lanes)) lane.dispose();
   }
 }

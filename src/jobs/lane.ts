@@ -1,8 +1,8 @@
 /**
- * One worker and its queue of one. A job that has begun is finished and delivered, so that a picture keeps moving
  * during a drag; of those that wait, only the newest stays. Results therefore arrive in the order of their requests.
  */
 import type { BuildFault, JobInput, JobKind, JobRequest, JobResponse, JobValue } from './protocol.ts';
+import type { Fields } from '../physics/fieldAnswer.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 
 export type JobResult<T> =
@@ -24,6 +24,7 @@ interface Job<K extends JobKind> {
   readonly id: number;
   readonly sheet: Sheet;
   readonly input: JobInput[K];
+  readonly fields: Fields | null;
   readonly resolve: (result: JobResult<JobValue[K]>) => void;
   attempts: number;
 }
@@ -48,11 +49,12 @@ export class Lane<K extends JobKind> {
     this.timeLimit = timeLimit;
   }
 
-  request(sheet: Sheet, input: JobInput[K]): Promise<JobResult<JobValue[K]>> {
+  /** @param fields of the sheet's pickups; null has the worker find what it needs */
+  request(sheet: Sheet, input: JobInput[K], fields: Fields | null = null): Promise<JobResult<JobValue[K]>> {
     if (this.disposed) return Promise.resolve({ status: 'superseded' });
     return new Promise((resolve) => {
       this.waiting?.resolve({ status: 'superseded' });
-      this.waiting = { id: this.nextId++, sheet, input, resolve, attempts: 0 };
+      this.waiting = { id: this.nextId++, sheet, input, fields, resolve, attempts: 0 };
       this.next();
     });
   }
@@ -103,7 +105,8 @@ export class Lane<K extends JobKind> {
     this.timer = setTimeout(() => {
       this.lost(`The calculation took longer than ${this.timeLimit / 1000} s and was stopped.`);
     }, this.timeLimit);
-    const request: JobRequest<K> = { id: job.id, kind: this.kind, sheet: job.sheet, input: job.input };
+    const { id, sheet, input, fields } = job;
+    const request: JobRequest<K> = { id, kind: this.kind, sheet, input, fields };
     try {
       worker.postMessage(request);
     } catch (error) {

@@ -9,12 +9,13 @@ const solver = new FieldSolver();
 
 self.addEventListener('message', (event: MessageEvent<JobRequest>) => {
   const { response, transfer } = answer(event.data, {
-    predict: (sheet) => predict(sheet, solver.fields(sheet)),
-    render: (sheet) => render(sheet, solver.fields(sheet)),
-    live: (sheet, { sampleRate, gain }) => liveSetup(sheet, sampleRate, gain, solver.fields(sheet)),
-    through: (sheet, { recording, from }) =>
-      through(sheet, { recording, from, fromFields: from && solver.fields(from) }, solver.fields(sheet)),
-    level: (sheet) => phraseLevel(sheet, solver.fields(sheet)),
+    field: (sheet, { wanted }) => solver.fields(sheet, wanted),
+    predict: (sheet, fields) => predict(sheet, fields ?? solver.fields(sheet)),
+    render: (sheet, fields) => render(sheet, fields ?? solver.fields(sheet)),
+    live: (sheet, { sampleRate, gain }, fields) =>
+      liveSetup(sheet, sampleRate, gain, fields ?? solver.fields(sheet)),
+    through: (sheet, playing, fields) => through(sheet, playing, fields ?? solver.fields(sheet)),
+    level: (sheet, fields) => phraseLevel(sheet, fields ?? solver.fields(sheet)),
     close: (sheet, { pickup, cents }) => close(sheet, pickup, cents),
   });
   self.postMessage(response, { transfer });

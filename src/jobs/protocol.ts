@@ -4,19 +4,21 @@ import type { BuildFault, Prediction, Sound } from '../physics/prediction.ts';
 import type { PhraseLevel } from '../physics/sound/live/phraseLevel.ts';
 import type { LiveSetup } from '../physics/sound/live/types.ts';
 import type { Recording } from '../physics/sound/through.ts';
+import type { Fields } from '../physics/fieldAnswer.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 
 export type { BuildFault } from '../physics/prediction.ts';
 
 /** Kinds of job; each has a worker of its own, so that figures never wait behind a sound. */
-export type JobKind = 'figures' | 'sound' | 'live' | 'through' | 'level' | 'close';
+export type JobKind = 'field' | 'figures' | 'sound' | 'live' | 'through' | 'level' | 'close';
 
 /** What a job of each kind needs beside the sheet. */
 export interface JobInput {
+  readonly field: FieldWish;
   readonly figures: null;
   readonly sound: null;
   readonly live: LiveWish;
-  readonly through: OwnPlaying;
+  readonly through: OwnPlaying & { readonly fromFields: Fields | null };
   readonly level: null;
   readonly close: CloseWish;
 }
@@ -25,6 +27,11 @@ export interface JobInput {
 export interface CloseWish {
   readonly pickup: number;
   readonly cents: number;
+}
+
+/** Of which pickups the field is to be computed. */
+export interface FieldWish {
+  readonly wanted: readonly boolean[];
 }
 
 export interface LiveWish {
@@ -42,6 +49,7 @@ export interface OwnPlaying {
 
 /** What a job of each kind results in. */
 export interface JobValue {
+  readonly field: Fields;
   readonly figures: Prediction;
   readonly sound: Sound;
   readonly live: LiveSetup;
@@ -57,6 +65,8 @@ export interface JobRequest<K extends JobKind = JobKind> {
   /** Plain data; a reactive proxy can't cross. */
   readonly sheet: Sheet;
   readonly input: JobInput[K];
+  /** Of the sheet's pickups; null where the worker finds what it needs. */
+  readonly fields: Fields | null;
 }
 
 export type JobResponse<K extends JobKind = JobKind> =

@@ -1,6 +1,7 @@
 import { MessageChannel } from 'node:worker_threads';
 import { describe, expect, it } from 'vitest';
 import { answer, buffersOf, type Door } from '../../src/jobs/answer.ts';
+import type { FieldAnswer } from '../../src/physics/fieldAnswer.ts';
 import type { Prediction, Sound } from '../../src/physics/prediction.ts';
 import type { LiveSetup } from '../../src/physics/sound/live/types.ts';
 import type { Sheet } from '../../src/sheet/sheet.ts';
@@ -24,7 +25,9 @@ describe('buffers of a result', () => {
 });
 
 describe('the worker’s answer', () => {
+  const kept = new Float64Array(5);
   const door: Door = {
+    field: () => [{ start: kept[0]!, strings: [kept] } as unknown as FieldAnswer, null],
     predict: () => ({ frequencies: new Float64Array([20, 20000]), warnings: [] }) as unknown as Prediction,
     render: () => ({ samples: new Float64Array(1000), sampleRate: 48000 }) as Sound,
     live: (_, { sampleRate }) => ({ sampleRate, times: new Float64Array(3) }) as unknown as LiveSetup,
@@ -35,20 +38,20 @@ describe('the worker’s answer', () => {
 
   it('hands over what a kind of job needs beside the sheet [exact]', () => {
     const live = answer(
-      { id: 1, kind: 'live', sheet, input: { sampleRate: 44100, gain: null } },
+      { id: 1, kind: 'live', sheet, input: { sampleRate: 44100, gain: null }, fields: null },
       door,
     ).response;
     expect(live).toMatchObject({ id: 1, ok: true, value: { sampleRate: 44100 } });
     const recording = { samples: new Float64Array(4), sampleRate: 8000 };
     const through = answer(
-      { id: 2, kind: 'through', sheet, input: { recording, from: null } },
+      { id: 2, kind: 'through', sheet, input: { recording, from: null, fromFields: null }, fields: null },
       door,
     ).response;
     expect(through).toMatchObject({ id: 2, ok: true, value: { sampleRate: 8000 } });
   });
 
   it('asks the right door and moves the arrays instead of copying them [exact]', async () => {
-    const { response, transfer } = answer({ id: 7, kind: 'sound', sheet, input: null }, door);
+    const { response, transfer } = answer({ id: 7, kind: 'sound', sheet, input: null, fields: null }, door);
     if (!response.ok) throw new Error('It must be an answer.');
     const { port1, port2 } = new MessageChannel();
     const received = new Promise<typeof response>((resolve) => port2.once('message', resolve));
@@ -58,8 +61,17 @@ describe('the worker’s answer', () => {
     expect(copy.id).toBe(7);
     expect((copy.value as Sound).samples).toHaveLength(1000);
     port1.close();
-    const figures = answer({ id: 8, kind: 'figures', sheet, input: null }, door).response;
+    const figures = answer({ id: 8, kind: 'figures', sheet, input: null, fields: null }, door).response;
     expect(figures.ok && figures.value !== null && 'frequencies' in figures.value).toBe(true);
+  });
+
+  it('copies fields instead of moving them, since they are kept for the next request [exact]', () => {
+    const { response, transfer } = answer(
+      { id: 3, kind: 'field', sheet, input: { wanted: [true] }, fields: null },
+      door,
+    );
+    expect(response.ok && response.value).toHaveLength(2);
+    expect(transfer).toEqual([]);
   });
 
   it('turns whatever is thrown into a message', () => {
@@ -70,7 +82,10 @@ describe('the worker’s answer', () => {
           throw what;
         },
       };
-      const { response, transfer } = answer({ id: 1, kind: 'figures', sheet, input: null }, failing);
+      const { response, transfer } = answer(
+        { id: 1, kind: 'figures', sheet, input: null, fields: null },
+        failing,
+      );
       expect(transfer).toEqual([]);
       return response.ok ? '' : response.message;
     };

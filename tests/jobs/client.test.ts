@@ -3,8 +3,8 @@ import { JobClient } from '../../src/jobs/client.ts';
 import type { Sheet } from '../../src/sheet/sheet.ts';
 import { workshop } from './fakeWorker.ts';
 
-/** The client hands sheets through unread, so a title is enough to tell them apart. */
-const sheet = (title: string): Sheet => ({ title }) as Sheet;
+/** The client reads builds alone, so without any a title is enough to tell sheets apart. */
+const sheet = (title: string): Sheet => ({ title, pickups: [] as Sheet['pickups'] }) as Sheet;
 
 beforeEach(() => {
   vi.useFakeTimers();
@@ -194,18 +194,18 @@ describe('trouble', () => {
     const { create, made } = workshop();
     const client = new JobClient({ create });
     client.warm();
-    expect(made).toHaveLength(3);
+    expect(made).toHaveLength(4);
     made.find((w) => w.kind === 'figures')!.crash('could not load');
     const a = client.figures(sheet('a'));
-    expect(made).toHaveLength(4);
-    made[3]!.answer('A');
+    expect(made).toHaveLength(5);
+    made[4]!.answer('A');
     expect(await a).toEqual({ status: 'done', value: 'A' });
   });
 
   it('data that can’t be cloned fails with a sentence and leaves the worker usable', async () => {
     const { create, made } = workshop();
     const client = new JobClient({ create });
-    const proxy = { title: 'x', notes: () => 1 } as unknown as Sheet;
+    const proxy = { title: 'x', pickups: [], notes: () => 1 } as unknown as Sheet;
     const result = await client.figures(proxy);
     expect(result.status).toBe('failed');
     expect(result.status === 'failed' && result.message).toMatch(/^The sheet could not be handed over: /);

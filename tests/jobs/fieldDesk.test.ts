@@ -1,0 +1,167 @@
+import { describe, expect, it } from 'vitest';
+import { JobClient, type JobResult } from '../../src/jobs/client.ts';
+import type { FieldAnswer } from '../../src/physics/fieldAnswer.ts';
+import type { Sheet } from '../../src/sheet/sheet.ts';
+import { builtSheet } from '../fixtures/builtSheet.ts';
+import { exampleSheet } from '../fixtures/sheet.ts';
+import { workshop, type FakeWorker } from './fakeWorker.ts';
+
+/** The example with six rods in its first pickup, so many tenths of a millimetre lower. */
+function lowered(tenths: number, title = `${tenths}`): Sheet {
+  const sheet = builtSheet('six rods');
+  const [first, ...others] = sheet.pickups;
+  const { build } = first!;
+  const gapBass = build!.gapBass + tenths * 1e-4;
+  return { ...sheet, title, pickups: [{ ...first!, build: { ...build!, gapBass } }, ...others] };
+}
+
+/** A field that can be told from others; the client hands it on unread. */
+const answer = (start: number) => [{ start } as FieldAnswer, null, null];
+
+function rig(): { client: JobClient; of: (kind: string) => FakeWorker; titles: (kind: string) => string[] } {
+  const { create, made } = workshop();
+  const client = new JobClient({ create });
+  const of = (kind: string) => made.find((worker) => worker.kind === kind)!;
+  return { client, of, titles: (kind) => of(kind).received.map(({ sheet }) => sheet.title) };
+}
+
+/** Until everything that follows from an answer has run. */
+const settle = () => new Promise((resolve) => setTimeout(resolve, 0));
+
+const statusOf = async (promise: Promise<JobResult<unknown>>): Promise<string> => (await promise).status;
+
+describe('fields before everything else', () => {
+  it('[exact] a sheet without builds goes to its worker at once', () => {
+    const { client, of } = rig();
+    void client.figures(exampleSheet());
+    expect(of('figures').received[0]!.fields).toEqual([null, null, null]);
+    expect(of('field')).toBeUndefined();
+  });
+
+  it('figures, sound and live of one sheet share one field, and get it along', async () => {
+    const { client, of } = rig();
+    void client.figures(lowered(0));
+    void client.live(lowered(0), 48000);
+    void client.sound(lowered(0));
+    expect(of('field').received).toHaveLength(1);
+    expect(of('field').received[0]!.input).toEqual({ wanted: [true, false, false] });
+    expect(of('figures')).toBeUndefined();
+    of('field').answer(answer(1));
+    await settle();
+    expect(of('field').received).toHaveLength(1);
+    for (const kind of ['figures', 'live', 'sound'])
+      expect(of(kind).received.map(({ fields }) => fields)).toEqual([answer(1)]);
+  });
+
+  it('a change that leaves the geometry alone does not wait for a field, also while another is computed', async () => {
+    const { client, of, titles } = rig();
+    void client.figures(lowered(0));
+    of('field').answer(answer(1));
+    await settle();
+    void client.sound(lowered(1));
+    const sheet = lowered(0, 'quieter');
+    const [controls] = sheet.harness.controls;
+    const quieter = { ...controls!, volume: { ...controls!.volume, position: 0.5 } };
+    void client.figures({ ...sheet, harness: { ...sheet.harness, controls: [quieter] } });
+    expect(titles('field')).toEqual(['0', '1']);
+    // The first one still runs; the worker's answer lets the newest through.
+    of('figures').answer('A');
+    await settle();
+    expect(titles('figures')).toEqual(['0', 'quieter']);
+    expect(of('figures').received[1]!.fields).toEqual(answer(1));
+  });
+
+  it('during a drag what has begun is delivered, and of those that wait the newest', async () => {
+    const { client, of, titles } = rig();
+    const asked = [0, 1, 2, 3].map((tenths) => client.figures(lowered(tenths)));
+    expect(titles('field')).toEqual(['0']);
+    expect(await statusOf(asked[1]!)).toBe('superseded');
+    expect(await statusOf(asked[2]!)).toBe('superseded');
+    of('field').answer(answer(0));
+    await settle();
+    expect(titles('figures')).toEqual(['0']);
+    expect(titles('field')).toEqual(['0', '3']);
+    of('figures').answer('zero');
+    of('field').answer(answer(3));
+    await settle();
+    of('figures').answer('three');
+    expect(await asked[0]).toEqual({ status: 'done', value: 'zero' });
+    expect(await asked[3]).toEqual({ status: 'done', value: 'three' });
+  });
+
+  it('back where it was, the known field is taken and the one under way comes too late', async () => {
+    const { client, of, titles } = rig();
+    void client.figures(lowered(0));
+    of('field').answer(answer(0));
+    await settle();
+    of('figures').answer('zero');
+    const there = client.figures(lowered(1));
+    const back = client.figures(lowered(0, 'back'));
+    expect(await statusOf(there)).toBe('superseded');
+    of('field').answer(answer(1));
+    of('figures').answer('back');
+    expect(await back).toEqual({ status: 'done', value: 'back' });
+    expect(titles('figures')).toEqual(['0', 'back']);
+    // What had begun was kept.
+    void client.figures(lowered(1));
+    await settle();
+    expect(titles('field')).toEqual(['0', '1']);
+  });
+
+  it('one kind of job does not take the place of another', async () => {
+    const { client, of, titles } = rig();
+    void client.figures(lowered(0));
+    const open = client.figures(lowered(1));
+    const other = client.level(lowered(2));
+    of('field').answer(answer(0));
+    await settle();
+    of('field').answer(answer(1));
+    await settle();
+    of('field').answer(answer(2));
+    await settle();
+    expect(titles('field')).toEqual(['0', '1', '2']);
+    of('figures').answer('zero');
+    await settle();
+    of('figures').answer('one');
+    of('level').answer('two');
+    expect(await open).toEqual({ status: 'done', value: 'one' });
+    expect(await other).toEqual({ status: 'done', value: 'two' });
+  });
+
+  it('a build that can’t be computed is said with its faults, and the next request is computed anew', async () => {
+    const { client, of } = rig();
+    const bad = client.figures(lowered(0));
+    of('field').complain('The pole pitch must be more than the poles are wide.');
+    expect(await bad).toMatchObject({
+      status: 'failed',
+      message: expect.stringContaining('pole pitch') as string,
+    });
+    void client.figures(lowered(0));
+    expect(of('field').received).toHaveLength(2);
+  });
+
+  it('a recording through one sheet that was made through another gets both fields', async () => {
+    const { client, of } = rig();
+    const recording = { samples: new Float64Array(4), sampleRate: 48000 };
+    void client.through(lowered(1), { recording, from: lowered(0) });
+    of('field').answer(answer(0));
+    await settle();
+    of('field').answer(answer(1));
+    await settle();
+    expect(of('through').received[0]).toMatchObject({
+      fields: answer(1),
+      input: { fromFields: answer(0), recording },
+    });
+  });
+
+  it('cancelling and disposing let go of those that wait for a field', async () => {
+    const { client } = rig();
+    const figures = client.figures(lowered(0));
+    const sound = client.sound(lowered(1));
+    client.cancel('figures');
+    expect(await figures).toEqual({ status: 'superseded' });
+    client.dispose();
+    expect(await sound).toEqual({ status: 'superseded' });
+    expect(await client.figures(lowered(2))).toEqual({ status: 'superseded' });
+  });
+});
