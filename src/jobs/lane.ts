@@ -1,4 +1,5 @@
 /**
+ * One worker and its queue of one. A job that has begun is finished and delivered, so that a picture keeps moving
  * during a drag; of those that wait, only the newest stays. Results therefore arrive in the order of their requests.
  */
 import type { BuildFault, JobInput, JobKind, JobRequest, JobResponse, JobValue } from './protocol.ts';
