@@ -8,6 +8,7 @@ import type {
   JobResponse,
   JobValue,
   LiveWish,
+  PictureWish,
 } from './protocol.ts';
 import type { Fields } from '../physics/fieldAnswer.ts';
 import type { Sheet } from '../sheet/sheet.ts';
@@ -22,6 +23,7 @@ export interface Door {
   through(sheet: Sheet, playing: JobInput['through'], fields: Fields | null): JobValue['through'];
   level(sheet: Sheet, fields: Fields | null): JobValue['level'];
   close(sheet: Sheet, wish: CloseWish): JobValue['close'];
+  picture(sheet: Sheet, wish: PictureWish): JobValue['picture'];
 }
 
 /** The response and the buffers that may be moved with it. Whatever is thrown comes back as its message. */
@@ -54,6 +56,8 @@ function valueOf({ kind, sheet, input, fields }: JobRequest, door: Door): JobVal
       return door.level(sheet, fields);
     case 'close':
       return door.close(sheet, input as JobInput['close']);
+    case 'picture':
+      return door.picture(sheet, input as JobInput['picture']);
   }
 }
 

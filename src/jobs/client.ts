@@ -6,7 +6,7 @@ import type { LiveSetup } from '../physics/sound/live/types.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { FieldDesk } from './fieldDesk.ts';
 import { Lane, type JobResult, type WorkerLike } from './lane.ts';
-import type { JobInput, JobKind, JobValue, OwnPlaying } from './protocol.ts';
+import type { JobInput, JobKind, JobValue, OwnPlaying, Pictures, PictureWish } from './protocol.ts';
 
 export type { JobResult, WorkerLike } from './lane.ts';
 export type { JobKind, OwnPlaying } from './protocol.ts';
@@ -33,6 +33,7 @@ export class JobClient {
       through: new Lane('through', () => create('through'), timeLimit),
       level: new Lane('level', () => create('level'), timeLimit),
       close: new Lane('close', () => create('close'), timeLimit),
+      picture: new Lane('picture', () => create('picture'), timeLimit),
     };
     this.desk = new FieldDesk(this.lanes.field);
   }
@@ -73,6 +74,11 @@ export class JobClient {
   /** How close a pickup with a build may sit; see physics/close.ts. Never rejects. The sheet must be plain data. */
   close(sheet: Sheet, pickup: number, cents: number): Promise<JobResult<Closeness | null>> {
     return this.lanes.close.request(sheet, { pickup, cents });
+  }
+
+  /** Pictures of a pickup's field. Never rejects. The sheet must be plain data. */
+  pictures(sheet: Sheet, wish: PictureWish): Promise<JobResult<Pictures>> {
+    return this.lanes.picture.request(sheet, wish);
   }
 
   /** A job once the fields of its sheet are known. */

@@ -1,5 +1,6 @@
 /** What goes to a worker and what comes back: plain data and typed arrays only. */
 import type { Closeness } from '../physics/close.ts';
+import type { Pictures, PictureWish } from '../physics/picture/types.ts';
 import type { BuildFault, Prediction, Sound } from '../physics/prediction.ts';
 import type { PhraseLevel } from '../physics/sound/live/phraseLevel.ts';
 import type { LiveSetup } from '../physics/sound/live/types.ts';
@@ -7,10 +8,11 @@ import type { Recording } from '../physics/sound/through.ts';
 import type { Fields } from '../physics/fieldAnswer.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 
+export type { Pictures, PictureWish } from '../physics/picture/types.ts';
 export type { BuildFault } from '../physics/prediction.ts';
 
 /** Kinds of job; each has a worker of its own, so that figures never wait behind a sound. */
-export type JobKind = 'field' | 'figures' | 'sound' | 'live' | 'through' | 'level' | 'close';
+export type JobKind = 'field' | 'figures' | 'sound' | 'live' | 'through' | 'level' | 'close' | 'picture';
 
 /** What a job of each kind needs beside the sheet. */
 export interface JobInput {
@@ -21,6 +23,7 @@ export interface JobInput {
   readonly through: OwnPlaying & { readonly fromFields: Fields | null };
   readonly level: null;
   readonly close: CloseWish;
+  readonly picture: PictureWish;
 }
 
 /** By how many cents the worst string over a pickup (counted from 0) may shift. */
@@ -57,6 +60,7 @@ export interface JobValue {
   readonly level: PhraseLevel;
   /** null: too close even when it is lowered as far as is searched. */
   readonly close: Closeness | null;
+  readonly picture: Pictures;
 }
 
 export interface JobRequest<K extends JobKind = JobKind> {

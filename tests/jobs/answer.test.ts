@@ -33,6 +33,7 @@ describe('the worker’s answer', () => {
     live: (_, { sampleRate }) => ({ sampleRate, times: new Float64Array(3) }) as unknown as LiveSetup,
     through: (_, { recording }) => recording as Sound,
     level: () => ({ gain: 2, loudness: -29 }),
+    picture: () => ({ section: null, plan: null, probe: null }),
     close: () => null,
   };
 

@@ -1,0 +1,250 @@
+/** H of one body's charges, quickly: as many points as a picture needs. */
+import type { Body, BoxBody, RingBody } from '../magnetics/body.ts';
+import { faceSlopeAt, rectangleAt } from '../magnetics/boxPoint.ts';
+import type { Vector } from '../magnetics/rectangle.ts';
+import { ringField } from '../magnetics/ringKernel.ts';
+import type { RingField } from '../magnetics/ringKernel.ts';
+import { panelPoints, slopeAt } from '../magnetics/ringPoints.ts';
+import type { PanelPoints } from '../magnetics/ringPoints.ts';
+import type { FieldSources } from './sources.ts';
+
+/** Adds a body's H at a point in the pickup's frame, A/m. */
+export type BodyField = (x: number, y: number, z: number, out: Vector) => void;
+
+/** Gauss points on a panel, and from how many panel lengths on they serve: 1e-3 of the panel's own field. */
+const POINTS = [12, 4, 2] as const;
+const FROM = [0, 0.5, 1.2] as const;
+/** From this far off a pole's box on, m, one ring at every corner between panels serves for all. */
+const CORNERS_FROM = 4e-3;
+
+/** @param b index of the body */
+export function fieldOfBody(sources: FieldSources, b: number): BodyField {
+  const body: Body = sources.bodies[b]!;
+  return body.kind === 'ring' ? ringBodyField(sources, b, body) : boxBodyField(sources, b, body);
+}
+
+const mode0: RingField = { radial: 0, axial: 0, azimuthal: 0 };
+const mode1: RingField = { radial: 0, axial: 0, azimuthal: 0 };
+const mode2: RingField = { radial: 0, axial: 0, azimuthal: 0 };
+
+const kept = new WeakMap<object, readonly (readonly PanelPoints[])[]>();
+
+function pointsOf({ mesh }: RingBody): readonly (readonly PanelPoints[])[] {
+  let points = kept.get(mesh);
+  if (!points) {
+    points = Array.from({ length: mesh.n }, (_, j) =>
+      POINTS.map((count, level) => panelPoints(mesh, j, count, level === 0)),
+    );
+    kept.set(mesh, points);
+  }
+  return points;
+}
+
+function ringBodyField(
+  { density, second, offsets, offsets2 }: FieldSources,
+  b: number,
+  body: RingBody,
+): BodyField {
+  const { mesh } = body;
+  const { n, nodeR, nodeZ, length } = mesh;
+  const points = pointsOf(body);
+  const at = offsets[b]!;
+  const at2 = offsets2[b]!;
+  const slopes = Float64Array.from({ length: 3 * n }, (_, i) =>
+    slopeAt(mesh, density, at + n * Math.floor(i / n), i % n),
+  );
+  const corners = cornerRings(body, points, density, second, at, at2, slopes);
+  return (x, y, z, out) => {
+    const dx = x - body.x;
+    const dy = y - body.y;
+    const dz = z - body.z;
+    const r = Math.sqrt(dx * dx + dy * dy);
+    const above = Math.max(dz - nodeZ[n]!, nodeZ[0]! - dz, r - mesh.radius);
+    if (above > CORNERS_FROM) {
+      addCorners(corners, r, dx, dy, dz, out);
+      return;
+    }
+    const c = r > 0 ? dx / r : 1;
+    const s = r > 0 ? dy / r : 0;
+    const c2 = c * c - s * s;
+    const s2 = 2 * c * s;
+    let radial = 0;
+    let axial = 0;
+    let azimuthal = 0;
+    for (let j = 0; j < n; j++) {
+      const away = distanceToPanel(nodeR, nodeZ, j, r, dz) / length[j]!;
+      const level = away > FROM[2] ? 2 : away > FROM[1] ? 1 : 0;
+      const p = points[j]![level]!;
+      const inPhase2 = second[at2 + j]! * c2 + second[at2 + n + j]! * s2;
+      const quarter2 = second[at2 + j]! * s2 - second[at2 + n + j]! * c2;
+      for (let k = 0; k < p.r.length; k++) {
+        ringField(r, dz - p.z[k]!, p.r[k]!, mode0, mode1, mode2);
+        const along = p.along[k]!;
+        const weight = p.weight[k]!;
+        const q0 = density[at + j]! + slopes[j]! * along;
+        const qc = density[at + n + j]! + slopes[n + j]! * along;
+        const qs = density[at + 2 * n + j]! + slopes[2 * n + j]! * along;
+        const inPhase = qc * c + qs * s;
+        radial += weight * (q0 * mode0.radial + inPhase * mode1.radial + inPhase2 * mode2.radial);
+        axial += weight * (q0 * mode0.axial + inPhase * mode1.axial + inPhase2 * mode2.axial);
+        azimuthal += weight * ((qc * s - qs * c) * mode1.azimuthal + quarter2 * mode2.azimuthal);
+      }
+    }
+    out.x += radial * c - azimuthal * s;
+    out.y += radial * s + azimuthal * c;
+    out.z += axial;
+  };
+}
+
+/** Rings at the corners between panels, with five charges each: 1, cos φ, sin φ, cos 2φ, sin 2φ; A·m. */
+interface CornerRings {
+  readonly r: Float64Array;
+  readonly z: Float64Array;
+  readonly charge: Float64Array;
+}
+
+/** Every panel's charge is shared by its two corners so that its sum and its first moment stay. */
+function cornerRings(
+  { mesh }: RingBody,
+  points: readonly (readonly PanelPoints[])[],
+  density: Float64Array,
+  second: Float64Array,
+  at: number,
+  at2: number,
+  slopes: Float64Array,
+): CornerRings {
+  const { n, nodeR, nodeZ, length } = mesh;
+  const charge = new Float64Array(5 * (n + 1));
+  for (let j = 0; j < n; j++) {
+    const p = points[j]![2]!;
+    for (let k = 0; k < p.r.length; k++) {
+      // Where along the panel the point lies, 0 to 1.
+      const dr = nodeR[j + 1]! - nodeR[j]!;
+      const dz = nodeZ[j + 1]! - nodeZ[j]!;
+      const t = ((p.r[k]! - nodeR[j]!) * dr + (p.z[k]! - nodeZ[j]!) * dz) / length[j]! ** 2;
+      for (let m = 0; m < 5; m++) {
+        const q =
+          m < 3
+            ? density[at + m * n + j]! + slopes[m * n + j]! * p.along[k]!
+            : second[at2 + (m - 3) * n + j]!;
+        charge[5 * j + m] = charge[5 * j + m]! + (1 - t) * q * p.weight[k]!;
+        charge[5 * (j + 1) + m] = charge[5 * (j + 1) + m]! + t * q * p.weight[k]!;
+      }
+    }
+  }
+  return { r: nodeR, z: nodeZ, charge };
+}
+
+function addCorners(
+  { r: radii, z, charge }: CornerRings,
+  r: number,
+  dx: number,
+  dy: number,
+  dz: number,
+  out: Vector,
+): void {
+  const c = r > 0 ? dx / r : 1;
+  const s = r > 0 ? dy / r : 0;
+  const c2 = c * c - s * s;
+  const s2 = 2 * c * s;
+  let radial = 0;
+  let axial = 0;
+  let azimuthal = 0;
+  for (let i = 0; i < radii.length; i++) {
+    ringField(r, dz - z[i]!, radii[i]!, mode0, mode1, mode2);
+    const q0 = charge[5 * i]!;
+    const qc = charge[5 * i + 1]!;
+    const qs = charge[5 * i + 2]!;
+    const q2c = charge[5 * i + 3]!;
+    const q2s = charge[5 * i + 4]!;
+    const one = qc * c + qs * s;
+    const two = q2c * c2 + q2s * s2;
+    radial += q0 * mode0.radial + one * mode1.radial + two * mode2.radial;
+    axial += q0 * mode0.axial + one * mode1.axial + two * mode2.axial;
+    azimuthal += (qc * s - qs * c) * mode1.azimuthal + (q2c * s2 - q2s * c2) * mode2.azimuthal;
+  }
+  out.x += radial * c - azimuthal * s;
+  out.y += radial * s + azimuthal * c;
+  out.z += axial;
+}
+
+function distanceToPanel(nodeR: Float64Array, nodeZ: Float64Array, j: number, r: number, z: number): number {
+  const r1 = nodeR[j]!;
+  const z1 = nodeZ[j]!;
+  const dr = nodeR[j + 1]! - r1;
+  const dz = nodeZ[j + 1]! - z1;
+  const t = Math.min(1, Math.max(0, ((r - r1) * dr + (z - z1) * dz) / (dr * dr + dz * dz)));
+  const du = r - r1 - t * dr;
+  const dv = z - z1 - t * dz;
+  return Math.sqrt(du * du + dv * dv);
+}
+
+/** Up to this many longer edges away a rectangle is taken in closed form, beyond as 2 × 2 Gauss points. */
+const POINTS_FROM = 1.2;
+const GAUSS2 = 1 / Math.sqrt(3);
+
+const nine = new Float64Array(9);
+
+function boxBodyField({ density, offsets }: FieldSources, b: number, body: BoxBody): BodyField {
+  const { mesh } = body;
+  const at = offsets[b]!;
+  const slopeU = Float64Array.from({ length: mesh.n }, (_, j) => faceSlopeAt(mesh.slopeU, density, at, j));
+  const slopeV = Float64Array.from({ length: mesh.n }, (_, j) => faceSlopeAt(mesh.slopeV, density, at, j));
+  const { place, charge } = gaussPoints(body, density, at, slopeU, slopeV);
+  return (x, y, z, out) => {
+    const dx = x - body.x;
+    const dy = y - body.y;
+    const dz = z - body.z;
+    for (let j = 0; j < mesh.n; j++) {
+      const ex = dx - mesh.centre[3 * j]!;
+      const ey = dy - mesh.centre[3 * j + 1]!;
+      const ez = dz - mesh.centre[3 * j + 2]!;
+      const exact = 2 * POINTS_FROM * Math.max(mesh.halfU[j]!, mesh.halfV[j]!);
+      if (ex * ex + ey * ey + ez * ez > exact * exact) {
+        for (let p = 4 * j; p < 4 * j + 4; p++) {
+          const gx = dx - place[3 * p]!;
+          const gy = dy - place[3 * p + 1]!;
+          const gz = dz - place[3 * p + 2]!;
+          const d2 = gx * gx + gy * gy + gz * gz;
+          const w = charge[p]! / (d2 * Math.sqrt(d2));
+          out.x += w * gx;
+          out.y += w * gy;
+          out.z += w * gz;
+        }
+        continue;
+      }
+      rectangleAt(mesh, j, dx, dy, dz, nine, Infinity);
+      const q = density[at + j]!;
+      const qu = slopeU[j]!;
+      const qv = slopeV[j]!;
+      out.x += q * nine[0]! + qu * nine[3]! + qv * nine[6]!;
+      out.y += q * nine[1]! + qu * nine[4]! + qv * nine[7]!;
+      out.z += q * nine[2]! + qu * nine[5]! + qv * nine[8]!;
+    }
+  };
+}
+
+/** Four of every rectangle: places from the box's centre, m, and charges over 4π, A·m. */
+function gaussPoints(
+  { mesh }: BoxBody,
+  density: Float64Array,
+  at: number,
+  slopeU: Float64Array,
+  slopeV: Float64Array,
+): { place: Float64Array; charge: Float64Array } {
+  const place = new Float64Array(12 * mesh.n);
+  const charge = new Float64Array(4 * mesh.n);
+  for (let p = 0; p < charge.length; p++) {
+    const j = p >> 2;
+    const axis = mesh.axis[j]!;
+    const du = (p & 1 ? GAUSS2 : -GAUSS2) * mesh.halfU[j]!;
+    const dv = (p & 2 ? GAUSS2 : -GAUSS2) * mesh.halfV[j]!;
+    const moved = [0, 0, 0];
+    moved[(axis + 1) % 3] = du;
+    moved[(axis + 2) % 3] = dv;
+    for (let k = 0; k < 3; k++) place[3 * p + k] = mesh.centre[3 * j + k]! + moved[k]!;
+    const q = density[at + j]! + du * slopeU[j]! + dv * slopeV[j]!;
+    charge[p] = (mesh.area[j]! * q) / (16 * Math.PI);
+  }
+  return { place, charge };
+}

@@ -1,0 +1,98 @@
+/** |B| at the strings' height over a pickup, and B at single places. */
+import type { PickupBuild } from '../magnetics/build.ts';
+import { MU0 } from '../magnetics/constants.ts';
+import type { Vector } from '../magnetics/rectangle.ts';
+import { stringHeights } from '../magnetics/stringLine.ts';
+import type { StringAbove } from '../magnetics/stringLine.ts';
+import { fieldOfBody } from './fieldOfBody.ts';
+import { addBodyField, emptyNodeField, lattice } from './lattice.ts';
+import { boxAround, insideOutline, outlineOf } from './outline.ts';
+import { insideBody } from './sources.ts';
+import type { FieldSources } from './sources.ts';
+import type { PlanPicture, ProbeReading } from './types.ts';
+
+/** Half of what the plan shows along and across the strings, m. */
+const HALF_X = 0.018;
+const HALF_Y = 0.04;
+const STEP = 1e-3;
+const COARSE = 3;
+/** Within this of a body, seen from above, its field is taken at every node, m. */
+const NEAR = 7e-3;
+
+/** What a string's height depends on. */
+export type SurfaceString = Pick<StringAbove, 'y' | 'outerDiameter'>;
+
+/** The rest of a string, which its height does not depend on. */
+const untuned = (string: SurfaceString): StringAbove => ({
+  ...string,
+  coreDiameter: string.outerDiameter,
+  acrossSection: 1,
+  length: 1,
+  tension: 1,
+  frequency: 1,
+  place: 0.5,
+});
+
+/**
+ * Height of the surface on which the strings' axes lie, m, at any place across; beyond the outer strings it goes on level.
+ */
+export function stringSurface(build: PickupBuild, strings: readonly SurfaceString[]): (y: number) => number {
+  const sorted = strings.toSorted((a, b) => a.y - b.y);
+  const bass = sorted[0];
+  const treble = sorted.at(-1);
+  return (y) => {
+    if (!bass || !treble) return 0.5 * (build.gapBass + build.gapTreble);
+    const held = Math.min(treble.y, Math.max(bass.y, y));
+    const asked = { y: held, outerDiameter: diameterAt(sorted, held) };
+    return stringHeights(build, [bass, treble, asked].map(untuned))[2]!;
+  };
+}
+
+/** Outer diameter at a place across, straight between neighbouring strings, m. */
+function diameterAt(sorted: readonly SurfaceString[], y: number): number {
+  const right = sorted.findIndex((string) => string.y >= y);
+  if (right <= 0) return sorted.at(right)!.outerDiameter;
+  const a = sorted[right - 1]!;
+  const b = sorted[right]!;
+  return a.outerDiameter + ((b.outerDiameter - a.outerDiameter) * (y - a.y)) / (b.y - a.y);
+}
+
+export function planPicture(sources: FieldSources, height: (y: number) => number): PlanPicture {
+  const nodes = lattice([-HALF_X, HALF_X], [-HALF_Y, HALF_Y], STEP, COARSE);
+  const { u0, v0, step, nu, nv } = nodes;
+  const heights = Float64Array.from({ length: nv + 2 * COARSE + 1 }, (_, j) =>
+    height(v0 + (j - COARSE) * step),
+  );
+  const field = emptyNodeField(nodes);
+  sources.bodies.forEach((body, b) => {
+    const { left, right } = boxAround(body);
+    const half = body.kind === 'box' ? 0.5 * body.mesh.size.y : body.mesh.radius;
+    const surface = (u: number, v: number, out: Vector): void => {
+      out.x = u;
+      out.y = v;
+      out.z = heights[Math.round((v - v0) / step) + COARSE]!;
+    };
+    const near = (u: number, v: number): boolean =>
+      u > left - NEAR && u < right + NEAR && Math.abs(v - body.y) < half + NEAR;
+    addBodyField(field, nodes, surface, fieldOfBody(sources, b), COARSE, near);
+  });
+  const values = Float32Array.from(field.x, (x, k) => MU0 * Math.hypot(x, field.y[k]!, field.z[k]!));
+  return { x0: u0, y0: v0, step, nx: nu, ny: nv, values };
+}
+
+/** B at a point, T, inside a body too. */
+export function probeReading(sources: FieldSources, x: number, y: number, z: number): ProbeReading {
+  const B: Vector = { x: 0, y: 0, z: 0 };
+  sources.bodies.forEach((_, b) => fieldOfBody(sources, b)(x, y, z, B));
+  const within = sources.bodies.findIndex((body) => {
+    const outline = outlineOf(body, y);
+    return outline !== null && insideOutline(outline, x, z);
+  });
+  if (within >= 0) insideBody(sources, within, B);
+  else {
+    B.x *= MU0;
+    B.y *= MU0;
+    B.z *= MU0;
+  }
+  return { x, y, z, bx: B.x, by: B.y, bz: B.z };
+}
