@@ -118,6 +118,12 @@ export function addBlind(trials: Trials, result: BlindResult): Trials {
   return { ...trials, blind: [...trials.blind, result].slice(-MOST_BLIND) };
 }
 
+/** Takes a blind result out. */
+export function removeBlind(trials: Trials, index: number): Trials {
+  if (!trials.blind[index]) return trials;
+  return { ...trials, blind: trials.blind.filter((_, i) => i !== index) };
+}
+
 /** Whether two sheets are of one instrument and played in one way. */
 export function sameShared(a: Sheet, b: Sheet): boolean {
   return sameData(a.instrument, b.instrument) && sameData(a.listen, b.listen);

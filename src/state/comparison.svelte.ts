@@ -1,7 +1,7 @@
 /** The trial that the open one is compared with, and its prediction. */
 import type { JobClient } from '../jobs/client.ts';
 import type { Sheet } from '../sheet/sheet.ts';
-import { letter, type Trials } from '../sheet/trials.ts';
+import { currentSheet, letter, type Trials } from '../sheet/trials.ts';
 import type { Outcomes } from './outcomes.ts';
 import type { Prediction, Voice } from './types.ts';
 
@@ -22,13 +22,25 @@ interface Computed {
   readonly prediction: Prediction;
 }
 
+/** By how much one sheet is louder than another. */
+interface Louder {
+  readonly sheet: Sheet;
+  readonly than: Sheet;
+  readonly by: number | null;
+}
+
+/** How loud a sheet is, LUFS; null where nothing is heard, or it can't be computed. */
+type LoudnessOf = (sheet: Sheet) => Promise<{ readonly loudness: number | null } | null>;
+
 export class Comparison {
   readonly #trials: () => Trials;
   readonly #jobs: JobClient;
   readonly #outcomes: Outcomes;
+  readonly #loudnessOf: LoudnessOf;
 
   #wanted: number | null = $state(null);
   #computed: Computed | null = $state.raw(null);
+  #louder: Louder | null = $state.raw(null);
   #turn = 0;
 
   /** Which trial; null while there is but one. */
@@ -51,11 +63,22 @@ export class Comparison {
     return voice ? { index, letter: letter(index), sheet, prediction, voice } : null;
   });
 
+  /** By how much the open trial is louder than the other, dB; null where that is not known. */
+  readonly louder: number | null = $derived.by(() => {
+    const { index } = this;
+    const trials = this.#trials();
+    const known = this.#louder;
+    if (index === null || known?.sheet !== currentSheet(trials) || known.than !== trials.trials[index])
+      return null;
+    return known.by;
+  });
+
   /** @param jobs a client of its own, so that the open trial's figures never wait for the others' */
-  constructor(trials: () => Trials, jobs: JobClient, outcomes: Outcomes) {
+  constructor(trials: () => Trials, jobs: JobClient, outcomes: Outcomes, loudnessOf: LoudnessOf) {
     this.#trials = trials;
     this.#jobs = jobs;
     this.#outcomes = outcomes;
+    this.#loudnessOf = loudnessOf;
   }
 
   choose(index: number): void {
@@ -64,7 +87,8 @@ export class Comparison {
 
   /**
    * Brings the other trial's prediction up to date; to be called when the open one's is there.
-   * @param all computes those of all further trials as well, so that they are there when one turns to them
+   * @param all computes those of all further trials as well, so that they are there when one turns to them, and how
+   *   loud the two are
    */
   async refresh(all: boolean): Promise<void> {
     const turn = ++this.#turn;
@@ -72,6 +96,7 @@ export class Comparison {
     const { trials, open } = this.#trials();
     if (index === null) return;
     this.#takeKnown(index);
+    if (all) void this.#listen(index);
     const further = trials.flatMap((_, i) => (all && i !== index && i !== open ? [i] : []));
     for (const i of [index, ...further]) {
       const sheet = trials[i];
@@ -85,6 +110,18 @@ export class Comparison {
       }
       if (turn !== this.#turn) return;
     }
+  }
+
+  async #listen(index: number): Promise<void> {
+    const document = this.#trials();
+    const sheet = currentSheet(document);
+    const than = document.trials[index];
+    if (!than) return;
+    // The further ones too, so that turning to them is matched from the first sample.
+    for (const further of document.trials) void this.#loudnessOf(further);
+    const [one, other] = await Promise.all([sheet, than].map((s) => this.#loudnessOf(s)));
+    const [l, m] = [one?.loudness ?? null, other?.loudness ?? null];
+    this.#louder = { sheet, than, by: l === null || m === null ? null : l - m };
   }
 
   #takeKnown(index: number): void {

@@ -71,8 +71,8 @@ export class Workbench extends OpenDocument {
     super(first);
     this.presets = presets;
     this.#jobs = jobs;
-    this.#comparison = new Comparison(() => this.trials, aside, this.#outcomes);
     this.listening = new Listening(() => this.sheet, jobs);
+    this.#comparison = new Comparison(() => this.trials, aside, this.#outcomes, this.listening.loudnessOf);
     this.pictures = new Pictures(
       () => this.sheet,
       () => this.chosen,
@@ -95,6 +95,11 @@ export class Workbench extends OpenDocument {
   /** Which trial that is, from 0, computed or not. */
   get against(): number | null {
     return this.#comparison.index;
+  }
+
+  /** By how much the open trial is louder than that one, dB; null until it is known, and where one is silent. */
+  get louder(): number | null {
+    return this.#comparison.louder;
   }
 
   letter = (index: number): string => several.letter(index);
@@ -145,6 +150,10 @@ export class Workbench extends OpenDocument {
   /** Keeps a blind result with the document. */
   keepBlind = (result: several.BlindResult): void => {
     this.show(several.addBlind(this.trials, result), true);
+  };
+
+  dropBlind = (index: number): void => {
+    this.show(several.removeBlind(this.trials, index), true);
   };
 
   /** What a mod is compared with: the open trial before it; null when there was none, or it was taken back. */

@@ -13,3 +13,25 @@ export function trialKey(e: KeyboardEvent): number | null {
   if (/^[1-6]$/.test(e.key)) return Number(e.key) - 1;
   return /^[a-f]$/i.test(e.key) ? e.key.toLowerCase().charCodeAt(0) - 97 : null;
 }
+
+/** What a key means while a blind listen lasts. */
+export interface BlindKey {
+  readonly hear?: 'P' | 'Q' | 'X';
+  readonly answer?: 'P' | 'Q';
+}
+
+const BLIND_KEYS: Readonly<Record<string, BlindKey>> = {
+  p: { hear: 'P' },
+  q: { hear: 'Q' },
+  x: { hear: 'X' },
+  '1': { answer: 'P' },
+  ArrowLeft: { answer: 'P' },
+  '2': { answer: 'Q' },
+  ArrowRight: { answer: 'Q' },
+};
+
+/** null for a key that means nothing there. */
+export function blindKey(e: KeyboardEvent): BlindKey | null {
+  if (e.ctrlKey || e.metaKey || e.altKey) return null;
+  return BLIND_KEYS[e.key.length === 1 ? e.key.toLowerCase() : e.key] ?? null;
+}
