@@ -1,6 +1,10 @@
 /** The audio output with the live worklet in it. */
 import { LIVE_PROCESSOR } from '../physics/sound/live/types.ts';
+import { fit } from './spectrum.ts';
 import worklet from './live.worklet.ts?worker&url';
+
+/** Of the spectrum from one reading to the next, 0–1: calm to look at, quick enough to be seen changing. */
+const SMOOTHING = 0.4;
 
 export interface OutputMaker {
   /** Opens the output; for tests. */
@@ -9,7 +13,7 @@ export interface OutputMaker {
   readonly createNode?: (context: AudioContext) => AudioWorkletNode;
 }
 
-/** Node → volume → destination and analyser. */
+/** Node → volume → destination; the analyser hears the node, so that its picture does not shrink with the volume. */
 export interface LiveOutput {
   readonly context: AudioContext;
   readonly master: GainNode;
@@ -42,9 +46,9 @@ export function openOutput(
   const master = context.createGain();
   master.gain.setValueAtTime(gain, context.currentTime);
   const analyser = context.createAnalyser();
+  fit(analyser, SMOOTHING);
   master.connect(context.destination);
-  master.connect(analyser);
-  const node = load(context, master, createNode);
+  const node = load(context, [master, analyser], createNode);
   // Whoever waits for it hears of the failure; here it must only not be left unheard.
   node.catch(() => undefined);
   return { context, master, analyser, node, remark };
@@ -57,12 +61,12 @@ export function closeOutput({ context }: LiveOutput): void {
 
 async function load(
   context: AudioContext,
-  master: GainNode,
+  listeners: readonly AudioNode[],
   createNode: (context: AudioContext) => AudioWorkletNode,
 ): Promise<AudioWorkletNode> {
   await context.audioWorklet.addModule(worklet);
   const node = createNode(context);
-  node.connect(master);
+  for (const listener of listeners) node.connect(listener);
   return node;
 }
 

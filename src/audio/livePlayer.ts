@@ -140,7 +140,7 @@ export class LivePlayer {
     return this.level;
   }
 
-  /** What is heard, for a scope or a spectrum; null before an output is open. */
+  /** What is heard, before the volume, for a scope or a spectrum; null before an output is open. */
   tap(): AnalyserNode | null {
     return this.output?.analyser ?? null;
   }

@@ -2,6 +2,8 @@
  * What is heard: the phrase of the open sheet, live, with the pickup exchanged under the ringing strings at every change;
  * and the same phrase rendered whole, for files and for the picture while nothing sounds.
  */
+import { spectrumOf, type Spectrum } from '../audio/spectrum.ts';
+import { loudspeakerDb } from '../audio/loudspeaker.ts';
 import { downloadSound, downloadText } from '../audio/wavFile.ts';
 import { LivePlayer, type LiveState } from '../audio/livePlayer.ts';
 import type { JobClient } from '../jobs/client.ts';
@@ -34,6 +36,8 @@ export class Listening {
 
   /** Rendered while nothing sounds and nothing is dragged; older than the sheet in between. */
   sound: Sound | null = $state.raw(null);
+  /** Of its beginning. */
+  spectrum: Spectrum | null = $state.raw(null);
   player: LiveState = $state.raw({ status: 'stopped', message: '' });
   /** Of what is heard, or would be; null until it is known, and when it can't be. */
   level: Level | null = $state.raw(null);
@@ -44,14 +48,16 @@ export class Listening {
   /** Play has been pressed and the sound is on its way. */
   #starting = $state(false);
   /** Heard instead of the open sheet; for listening to one that is not to be seen. */
-  #instead: Sheet | null = null;
-  /** Of what sounds: taken for a change until its own is known, so that it comes at once. */
-  #gain: number | null = null;
+  #instead: Sheet | null = $state.raw(null);
+  /** Digital amplitude for one volt in what sounds, or did last: taken for a change until its own is known, so that it comes at once. */
+  gain: number | null = $state(null);
   /** The sample rate that the output was asked for, Hz. */
   #rate = 0;
   #turn = 0;
   #timer: ReturnType<typeof setTimeout> | undefined;
 
+  /** Whether another sheet than the open one is heard: then nothing on the screen may tell which. */
+  readonly hidden: boolean = $derived(this.#instead !== null);
   readonly playing: boolean = $derived(
     this.#starting || ['starting', 'playing', 'waiting'].includes(this.player.status),
   );
@@ -93,6 +99,9 @@ export class Listening {
     this.#instead = sheet;
     this.changed();
   };
+
+  /** Curve of the plain loudspeaker, dB at f (Hz). */
+  readonly loudspeakerDb: (f: number) => number = loudspeakerDb;
 
   /** To be called from a click or key press, because no output is opened before. */
   play = (): void => {
@@ -164,7 +173,7 @@ export class Listening {
     }
     if (answer.status !== 'done') return;
     this.problem = '';
-    this.#gain = answer.value.gain;
+    this.gain = answer.value.gain;
     this.#player.play(answer.value);
     if (this.#heard() !== sheet) this.#follow();
   }
@@ -182,14 +191,14 @@ export class Listening {
     if (answer.status === 'failed') this.problem = answer.message;
     if (answer.status !== 'done') return;
     this.problem = '';
-    this.#gain = answer.value.gain;
+    this.gain = answer.value.gain;
     this.#player.update(answer.value);
   }
 
   /** null where the sheet's level needs no finding. */
   #gainFor(sheet: Sheet): number | null {
     if (sheet.listen.level !== 'matched') return null;
-    return this.#levels.known(sheet)?.gain ?? this.#gain;
+    return this.#levels.known(sheet)?.gain ?? this.gain;
   }
 
   /** What takes longer than a frame, when nothing has changed for a while. */
@@ -200,7 +209,7 @@ export class Listening {
     if (sheet !== this.#heard()) return;
     this.level = level;
     if (this.playing) {
-      if (!this.#starting && sheet.listen.level === 'matched' && level && level.gain !== this.#gain)
+      if (!this.#starting && sheet.listen.level === 'matched' && level && level.gain !== this.gain)
         await this.#update();
       return;
     }
@@ -209,6 +218,8 @@ export class Listening {
     if (open !== this.#open()) return;
     if (answer.status === 'done') {
       this.sound = answer.value;
+      if (!this.playing) this.gain = answer.value.gain;
+      this.spectrum = await spectrumOf(answer.value);
       this.problem = '';
     } else if (answer.status === 'failed') this.problem = answer.message;
   }

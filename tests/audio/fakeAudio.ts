@@ -133,7 +133,7 @@ export class FakeContext extends EventTarget {
   }
 
   createAnalyser(): FakeNode {
-    return new FakeNode();
+    return Object.assign(new FakeNode(), { context: this });
   }
 
   /** The API must take 8 to 96 kHz; more than 768 kHz is refused by all. */

@@ -1,0 +1,49 @@
+/** The maker's own line on its grid of strings and quarter beats. Pure; what does not apply returns the very same line. */
+import { MOST_NOTES } from './check.ts';
+import type { LineNote } from './sheet.ts';
+
+export { MOST_NOTES } from './check.ts';
+
+export type Line = readonly LineNote[];
+
+/** A cell of the grid, beats. */
+export const CELL = 0.25;
+export const BEATS_A_BAR = 4;
+export const MOST_BARS = 8;
+const LAST = MOST_BARS * BEATS_A_BAR - CELL;
+
+export interface Cell {
+  /** 1–6. */
+  readonly string: number;
+  /** A multiple of CELL, 0–31.75. */
+  readonly beat: number;
+}
+
+export const noteIn = (line: Line, cell: Cell): LineNote | undefined =>
+  line.find((note) => sameCell(note, cell));
+
+/** The note in its cell, in place of one that stands there; not beyond 64. */
+export function withNote(line: Line, note: LineNote): Line {
+  const there = noteIn(line, note);
+  if (there?.fret === note.fret || (!there && line.length >= MOST_NOTES)) return line;
+  return [...line.filter((other) => other !== there), note].sort(
+    (a, b) => a.beat - b.beat || a.string - b.string,
+  );
+}
+
+export function withoutNote(line: Line, cell: Cell): Line {
+  const there = noteIn(line, cell);
+  return there ? line.filter((note) => note !== there) : line;
+}
+
+/** How many bars the line takes, at least one. */
+export const barsOf = (line: Line): number =>
+  line.reduce((most, { beat }) => Math.max(most, Math.floor(beat / BEATS_A_BAR) + 1), 1);
+
+/** So many strings towards the sixth and beats on, within the grid. */
+export const moved = ({ string, beat }: Cell, strings: number, beats: number): Cell => ({
+  string: Math.min(6, Math.max(1, string + strings)),
+  beat: Math.min(LAST, Math.max(0, beat + beats)),
+});
+
+const sameCell = (a: Cell, b: Cell): boolean => a.string === b.string && a.beat === b.beat;
