@@ -1,5 +1,7 @@
 /** Changes of structure that keep a sheet whole: rows, pickups, control sets. Pure; each returns a new sheet. */
+import { FIGURES, snapFigure } from './figures.ts';
 import type {
+  BarMagnet,
   Controls,
   Harness,
   Pickup,
@@ -31,14 +33,48 @@ const opposite = (row: RowBuild): RowBuild => ({
   wound: row.wound === 'clockwise' ? 'anticlockwise' : 'clockwise',
 });
 
-function withBuildRows(build: PickupBuild, count: 1 | 2): PickupBuild {
+/** Room between the windows of two coils for the walls of their bobbins, m. */
+const WALLS = 0.4e-3;
+/** Between a bar and what stands beside or above it, m. */
+const CLEAR = 0.3e-3;
+
+/** A bar as two rows need it: between their feet, north to one and south to the other. */
+function barBetween(bar: BarMagnet, row: RowBuild, half: number): BarMagnet {
+  const { pole, window } = row;
+  const wide = pole.kind === 'screw' ? Math.max(pole.diameter, pole.head.diameter) : pole.diameter;
+  const room = 2 * (half - wide / 2 - CLEAR);
+  return {
+    ...bar,
+    width: Math.max(FIGURES.barWidth.min, Math.min(room, 0.0125)),
+    direction: 'across the width',
+    offset: 0,
+    top: snapFigure(window.bottom - CLEAR, 'barTop'),
+  };
+}
+
+function withBuildRows(build: PickupBuild, count: 1 | 2, half: number, last: boolean): PickupBuild {
   const first = build.rows[0];
-  return first ? { ...build, rows: count === 1 ? [first] : [first, opposite(first)] } : build;
+  if (!first) return build;
+  if (count === 1) return { ...build, rows: [first] };
+  const under = build.bar?.direction === 'through the thickness';
+  const rows = [first, opposite(first)];
+  return {
+    ...build,
+    bar: build.bar && under ? barBetween(build.bar, first, half) : build.bar,
+    rows: last ? rows.toReversed() : rows,
+  };
+}
+
+/** Half the distance of two rows of a pickup, m: the usual one, or what its coils need, if there is room for it. */
+function halfRowDistance({ instrument }: Sheet, { place, slant, build }: Pickup): number {
+  const room = Math.min(place, instrument.scaleLength - place) * Math.cos(slant) - CLEAR;
+  const needed = (build?.rows[0]?.window.outer ?? 0) + WALLS / 2;
+  return Math.max(HALF_ROW_DISTANCE, snapFigure(Math.min(needed, room), 'rowOffset'));
 }
 
 /**
- * Gives a pickup one or two rows; the second starts as a twin of the first, built the other way round. A bar magnet
- * stays where it is.
+ * Gives a pickup one or two rows. The second starts as a twin of the first, built the other way round, on the side
+ * that is free. One row out of two that share a bar stays where it is, as the bar does: only its neighbour is gone.
  */
 export function withRows(sheet: Sheet, index: number, count: 1 | 2): Sheet {
   return withPickups(
@@ -46,11 +82,13 @@ export function withRows(sheet: Sheet, index: number, count: 1 | 2): Sheet {
     sheet.pickups.map((pickup, i) => {
       const first = pickup.rows[0];
       if (i !== index || !first || pickup.rows.length === count) return pickup;
+      const { build } = pickup;
+      const half = halfRowDistance(sheet, pickup);
       const at = (offset: number): Row => ({ ...first, offset });
       return {
         ...pickup,
-        rows: count === 1 ? [at(0)] : [at(HALF_ROW_DISTANCE), at(-HALF_ROW_DISTANCE)],
-        build: pickup.build && withBuildRows(pickup.build, count),
+        rows: count === 1 ? [at(build?.bar ? first.offset : 0)] : [at(half), at(-half)],
+        build: build && withBuildRows(build, count, half, first.offset < 0),
       };
     }),
   );

@@ -1,11 +1,16 @@
-/** Where the section along the chosen string stands, px: the string as a bar, the reach as a bell upon it. */
+/**
+ * Where the section along the chosen string stands, px: the string as a bar, the reach as a bell upon it. A pickup with
+ * a build is drawn below it to scale, along and up alike; without one, a scheme stands in its place.
+ */
 import { linearScale, type Scale } from '../../plot/scale.ts';
 import type { Sheet } from '../../sheet/sheet.ts';
+import { levelOfString } from '../../sheet/handReach.ts';
+import { rowOnString, stringUnderside } from '../../sheet/stringHeight.ts';
 import type { Prediction, Voice } from '../../state/types.ts';
 
 export interface RowView {
   readonly index: number;
-  /** px */
+  /** Of the bell, px. */
   readonly centre: number;
   readonly left: number;
   readonly right: number;
@@ -13,27 +18,62 @@ export interface RowView {
   readonly edgeLeft: number;
   readonly edgeRight: number;
   readonly top: number;
+  /** Full width at half maximum, m. */
+  readonly width: number;
 }
 
 export interface SectionView {
+  readonly width: number;
   readonly height: number;
+  /** y of the string's middle, px. */
   readonly string: number;
   readonly stringThick: number;
   readonly bellHeight: number;
   /** Value of the reach that is drawn `bellHeight` high, V·s/m². */
   readonly reference: number;
+  /** Metres from the saddle to px, and metres above the nominal pole tops to px: one scale. */
   readonly x: Scale;
+  readonly z: Scale;
   /** px per metre */
   readonly scale: number;
+  /** Of the drawing, «3 : 1»; null for a scheme. */
+  readonly ratio: string | null;
   readonly rows: readonly RowView[];
+  /** Where each row's centre line crosses the string, px. */
+  readonly centres: readonly number[];
   /** Centre of the pickup under this string, px. */
   readonly middle: number;
+  /** y of the lowest edge of the build, px. */
+  readonly bottom: number;
+  /** Whether figures stand in a table below the drawing, because they would not find room upon it. */
+  readonly tabled: boolean;
 }
 
-/** Half of the string shown, m: a little more than the widest usual two-coil reach. */
+/** Half of the string shown over a scheme, m: a little more than the widest usual two-coil reach. */
 const HALF_SPAN = 0.036;
-/** A strong, narrow reach; higher bells are drawn as high as this one. */
+/** A strong, narrow reach set by hand; higher bells are drawn as high as this one. V·s/m². */
 const USUAL_PEAK = 9;
+/** The same for a computed reach, on the reference string; whatever its level, a bell is never lower than this share. */
+const COMPUTED_PEAK = 3.6;
+const LOWEST = 0.5;
+/** A reference pixel of the open web standards: 96 to an inch. */
+const PER_METRE = 96 / 0.0254;
+/** The scales of the drawing by the width that each needs, px. */
+const SCALES: readonly (readonly [least: number, by: number, name: string])[] = [
+  [760, 4, '4 : 1'],
+  [540, 3, '3 : 1'],
+  [350, 2, '2 : 1'],
+  [0, 1.5, '3 : 2'],
+];
+/** Below this width, or for two rows below this scale, figures go into a table. */
+const ROOM = 480;
+const ROOM_FOR_TWO = 2.5;
+/** Above the bell, and between the bell's foot and the z = 0 plane, px and m. */
+const TOP = 34;
+const LEAST_RISE = 0.004;
+/** Below the build: the diameters, and the offsets of two rows, px. */
+const BELOW = 46;
+const BELOW_TWO = 78;
 
 export function sectionView(
   sheet: Sheet,
@@ -41,32 +81,31 @@ export function sectionView(
   chosen: number,
   width: number,
 ): SectionView {
-  const string = 168;
-  const bellHeight = 128;
-  const voice: Voice | undefined = prediction?.voices[chosen];
-  const pickup = sheet.pickups[chosen];
-  const rows = voice?.reach.rows ?? [];
-  const middleAt =
-    rows.length > 0 ? rows.reduce((sum, r) => sum + r.centre, 0) / rows.length : (pickup?.place ?? 0);
-  const scale = Math.max(1, width) / (2 * HALF_SPAN);
-  const x = linearScale([middleAt + HALF_SPAN, middleAt - HALF_SPAN], [0, Math.max(1, width)]);
-  let peak = 0;
-  for (const v of voice?.reach.value ?? []) peak = Math.max(peak, Math.abs(v));
-  const reference = Math.max(peak, USUAL_PEAK);
+  const voice = prediction?.voices[chosen];
+  const { instrument, listen } = sheet;
+  const pickup = sheet.pickups[chosen]!;
+  const spec = instrument.strings[listen.string - 1];
+  const places = pickup.rows.map((row) => rowOnString(instrument, pickup, row.offset, listen.string));
+  const middle = rowOnString(instrument, pickup, 0, listen.string);
+  const shown = Math.max(1, width);
+  const diameter = spec?.diameter ?? 0;
+  const frame = pickup.build ? toScale(sheet, chosen, shown, diameter) : asScheme(shown, diameter);
+  const { scale, string, bellHeight } = frame;
+  const half = shown / scale / 2;
+  const x = linearScale([middle + half, middle - half], [0, shown]);
+  const peak = peakOf(voice);
+  const usual = pickup.reachBy === 'build' && spec ? COMPUTED_PEAK * levelOfString(spec) : USUAL_PEAK;
+  const highest = pickup.build && peak > 0 ? peak / LOWEST : Infinity;
+  const reference = Math.max(peak, Math.min(usual, highest));
   const y = (place: number): number => string - (Math.abs(valueAt(voice, place)) / reference) * bellHeight;
   return {
-    height: 318,
-    string,
-    stringThick: Math.max(
-      3,
-      Math.min(9, (sheet.instrument.strings[sheet.listen.string - 1]?.diameter ?? 0) * scale),
-    ),
-    bellHeight,
+    ...frame,
+    width: shown,
     reference,
     x,
-    scale,
-    middle: x.to(middleAt),
-    rows: rows.map((row, index) => ({
+    middle: x.to(middle),
+    centres: places.map((place) => x.to(place)),
+    rows: (voice?.reach.rows ?? []).slice(0, places.length).map((row, index) => ({
       index,
       centre: x.to(row.centre),
       left: x.to(row.centre + row.width / 2),
@@ -74,8 +113,65 @@ export function sectionView(
       edgeLeft: y(row.centre + row.width / 2),
       edgeRight: y(row.centre - row.width / 2),
       top: y(row.centre),
+      width: row.width,
     })),
   };
+}
+
+type Frame = Pick<
+  SectionView,
+  'height' | 'string' | 'stringThick' | 'bellHeight' | 'z' | 'scale' | 'ratio' | 'bottom' | 'tabled'
+>;
+
+function asScheme(width: number, diameter: number): Frame {
+  const scale = width / (2 * HALF_SPAN);
+  const string = 168;
+  return {
+    height: 318,
+    string,
+    stringThick: Math.max(3, Math.min(9, diameter * scale)),
+    bellHeight: 128,
+    z: linearScale([0, 1], [string, string - scale]),
+    scale,
+    ratio: null,
+    bottom: 272,
+    tabled: width < ROOM,
+  };
+}
+
+/** The z = 0 plane keeps its place while a part is dragged, but for strings or parts far away. */
+function toScale(sheet: Sheet, chosen: number, width: number, diameter: number): Frame {
+  const pickup = sheet.pickups[chosen]!;
+  const build = pickup.build!;
+  const [, by, ratio] = SCALES.find(([least]) => width >= least) ?? SCALES.at(-1)!;
+  const scale = by * PER_METRE;
+  const bellHeight = width < ROOM ? 80 : 96;
+  const under = stringUnderside(sheet.instrument, pickup, build, sheet.listen.string);
+  const rise = Math.max(LEAST_RISE, Math.ceil((under + diameter) / 0.002) * 0.002);
+  const plane = TOP + bellHeight + rise * scale;
+  const deepest = Math.min(
+    ...build.rows.map(({ pole, window }) => Math.min(Math.min(...pole.heights) - pole.length, window.bottom)),
+    build.bar ? build.bar.top - build.bar.thickness : 0,
+  );
+  const bottom = plane - Math.floor(deepest / 0.001) * 0.001 * scale;
+  const two = build.rows.length === 2;
+  return {
+    height: Math.round(bottom + (two ? BELOW_TWO : BELOW)),
+    string: plane - (under + diameter / 2) * scale,
+    stringThick: Math.max(2, diameter * scale),
+    bellHeight,
+    z: linearScale([0, 1], [plane, plane - scale]),
+    scale,
+    ratio,
+    bottom,
+    tabled: width < ROOM || (two && by < ROOM_FOR_TWO),
+  };
+}
+
+function peakOf(voice: Voice | undefined): number {
+  let peak = 0;
+  for (const v of voice?.reach.value ?? []) peak = Math.max(peak, Math.abs(v));
+  return peak;
 }
 
 /** Between the samples of the profile; zero outside. */

@@ -1,0 +1,23 @@
+/** A build in the words of a parts list. */
+import type { PickupBuild, Pole, RowBuild } from './build.ts';
+import { formatFigure } from './format.ts';
+import { gaugeOf } from './wireGauge.ts';
+
+const mm = (value: number): string => formatFigure(value, 'poleLength').replace(' mm', '');
+
+function poleWords({ kind, magnet, diameter, length, tip }: Pole): string {
+  const what = { rod: `${magnet.grade} rods`, slug: 'steel slugs', screw: 'steel screws' }[kind];
+  const shape = tip.shape === 'flat' ? '' : `, ${tip.shape} ${mm(tip.size)}`;
+  return `${what} Ø ${mm(diameter)} × ${mm(length)} mm${shape}`;
+}
+
+export function windingWords({ turns, wire }: RowBuild): string {
+  const gauge = gaugeOf(wire.conductor);
+  return `${turns} turns of ${gauge === null ? formatFigure(wire.conductor, 'wire') : `AWG ${gauge}`}`;
+}
+
+/** «alnico 5 rods Ø 4.85 × 17.0 mm, 8000 turns of AWG 42»; two rows are joined by «and». */
+export function buildWords({ rows, bar }: PickupBuild): string {
+  const words = rows.map((row) => `${poleWords(row.pole)}, ${windingWords(row)}`).join(' and ');
+  return bar ? `${words}; ${bar.magnet.grade} bar ${mm(bar.thickness)} mm thick` : words;
+}

@@ -1,0 +1,53 @@
+/** From a computed reach to one set by hand, so that nothing jumps where a maker takes over. */
+import { clampFigure } from './figures.ts';
+import type { Sheet, StringSpec } from './sheet.ts';
+
+/** A reach's sensitivity is given for a plain steel string of this diameter, m. */
+const REFERENCE_DIAMETER = 0.432e-3;
+/** Share of a wrap's section that counts beside the core's: each of its turns is a gap. Rule of thumb. */
+const WRAP_SHARE = 0.2;
+
+/** Level of a string against the reference string: the ratio of what is magnetic in their sections. */
+export function levelOfString({ construction, diameter, core }: StringSpec): number {
+  const wrap = construction === 'wound' ? (Math.PI / 4) * (diameter ** 2 - core ** 2) : 0;
+  return (core ** 2 + WRAP_SHARE * wrap) / REFERENCE_DIAMETER ** 2;
+}
+
+/** What a row's reach measures on one string. */
+export interface MeasuredReach {
+  /** Full width at half maximum, m. */
+  readonly width: number;
+  /** Area under the bell, V·s/m; its sign is the coil's. */
+  readonly area: number;
+}
+
+/**
+ * Sets a pickup's reach by hand, as wide and as strong on the given string (1–6) as was measured there; its build
+ * stays. Rows without a measure keep what they had.
+ */
+export function withHandReach(
+  sheet: Sheet,
+  index: number,
+  string: number,
+  measured: readonly (MeasuredReach | undefined)[],
+): Sheet {
+  const spec = sheet.instrument.strings[string - 1];
+  const level = spec ? levelOfString(spec) : 1;
+  const pickups = sheet.pickups.map((pickup, i) => {
+    if (i !== index) return pickup;
+    const rows = pickup.rows.map((row, r) => {
+      const found = measured[r];
+      if (!found || !Number.isFinite(found.width) || !Number.isFinite(found.area)) return row;
+      const sensitivity = clampFigure(digits(Math.abs(found.area) / level), 'sensitivity');
+      return {
+        ...row,
+        reach: { ...row.reach, width: clampFigure(digits(found.width), 'focus'), sensitivity },
+      };
+    });
+    return { ...pickup, rows, reachBy: 'hand' as const };
+  });
+  return { ...sheet, pickups };
+}
+
+/** Four digits, a tenth of what is drawn or heard, so that the figures read well. */
+const digits = (value: number): number => Number(value.toPrecision(4));

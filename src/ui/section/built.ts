@@ -1,0 +1,207 @@
+/** A build's parts as they are cut along a string, px. */
+import type { Point } from '../../plot/drawing.ts';
+import type { PickupBuild, Pole, RowBuild } from '../../sheet/build.ts';
+import type { SectionView } from './view.ts';
+
+export interface Box {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+export interface Letter {
+  readonly text: 'N' | 'S';
+  readonly x: number;
+  readonly y: number;
+}
+
+export interface BuiltRow {
+  readonly index: number;
+  readonly kind: Pole['kind'];
+  readonly centre: number;
+  /** y of the pole's ends, and half its diameter, px. */
+  readonly top: number;
+  readonly bottom: number;
+  readonly half: number;
+  /** Half its width at the top: of the head of a screw. */
+  readonly halfTop: number;
+  readonly outline: readonly Point[];
+  /** From the centre line to the edge of the flanges, px. */
+  readonly edge: number;
+  readonly flanges: readonly Box[];
+  /** The window on either side, and the part of it that the wire fills. */
+  readonly windows: readonly Box[];
+  readonly wound: readonly Box[];
+  readonly letters: readonly Letter[];
+}
+
+export interface Built {
+  readonly rows: readonly BuiltRow[];
+  readonly bar: { readonly box: Box; readonly letters: readonly Letter[] } | null;
+}
+
+/** What a bobbin has beyond its winding, m; common practice, and drawn only. */
+const FLANGE = 1.6e-3;
+const RIM = 0.6e-3;
+const LETTER = 15;
+const ARC_PIECES = 10;
+
+/** Half widths and heights below the top of the right side of a pole's tip, m, from its edge to the axis. */
+function tipSide({ tip }: Pole, radius: number): readonly (readonly [r: number, below: number])[] {
+  const size = Math.min(tip.size, tip.shape === 'coned' ? Infinity : radius);
+  if (tip.shape === 'flat' || size <= 0) return [[radius, 0]];
+  if (tip.shape === 'chamfered')
+    return [
+      [radius, size],
+      [radius - size, 0],
+    ];
+  if (tip.shape === 'coned')
+    return [
+      [radius, size],
+      [0, 0],
+    ];
+  const sphere = (radius ** 2 + size ** 2) / (2 * size);
+  const edge = Math.asin(Math.min(1, radius / sphere));
+  return Array.from({ length: ARC_PIECES + 1 }, (_, k) => {
+    const angle = edge * (1 - k / ARC_PIECES);
+    return [sphere * Math.sin(angle), sphere * (1 - Math.cos(angle))] as const;
+  });
+}
+
+/** Right side of the outline from the foot to the top, m from the axis and below the top. */
+function poleSide(pole: Pole): readonly (readonly [r: number, below: number])[] {
+  const radius = pole.diameter / 2;
+  if (pole.kind !== 'screw') return [[radius, pole.length], ...tipSide(pole, radius)];
+  const { diameter, height } = pole.head;
+  return [[radius, pole.length], [radius, height], [diameter / 2, height], ...tipSide(pole, diameter / 2)];
+}
+
+function builtRow(
+  row: RowBuild,
+  index: number,
+  build: PickupBuild,
+  string: number,
+  share: number,
+  view: SectionView,
+): BuiltRow {
+  const { pole, window } = row;
+  const { scale, z } = view;
+  const centre = view.centres[index] ?? view.middle;
+  const height = pole.heights[string - 1] ?? 0;
+  const side = poleSide(pole).map(([r, below]) => ({ x: r * scale, y: z.to(height - below) }));
+  const mirrored = side.map(({ x, y }) => ({ x: centre - x, y })).toReversed();
+  const top = z.to(height);
+  const bottom = z.to(height - pole.length);
+  const half = (pole.diameter / 2) * scale;
+  const edge = (window.outer + RIM) * scale;
+  const flange = (from: number, thick: number): Box => ({
+    x: centre - edge,
+    y: z.to(from),
+    width: 2 * edge,
+    height: Math.max(0, thick) * scale,
+  });
+  const above = Math.max(0.3e-3, Math.min(FLANGE, -window.top - 0.3e-3));
+  const bar = build.bar;
+  const below = bar && bar.top < window.bottom ? Math.min(FLANGE, window.bottom - bar.top) : FLANGE;
+  const sides = (outer: number): Box[] =>
+    [-1, 1].map((s) => ({
+      x: centre + (s < 0 ? -outer : window.inner) * scale,
+      y: z.to(window.top),
+      width: (outer - window.inner) * scale,
+      height: (window.top - window.bottom) * scale,
+    }));
+  const tall = bottom - top > 3 * LETTER;
+  return {
+    index,
+    kind: pole.kind,
+    centre,
+    top,
+    bottom,
+    half,
+    halfTop: pole.kind === 'screw' ? (pole.head.diameter / 2) * scale : half,
+    outline: [...side.map(({ x, y }) => ({ x: centre + x, y })), ...mirrored],
+    edge,
+    flanges: [flange(window.top + above, above), flange(window.bottom, below)],
+    windows: sides(window.outer),
+    wound: sides(window.inner + (window.outer - window.inner) * Math.max(0.05, Math.min(1, share))),
+    letters: tall ? polarity(row, build, index, view, { x: centre, top, bottom }) : [],
+  };
+}
+
+/** A rod's own poles; a steel pole's are what the bar makes of it. */
+function polarity(
+  row: RowBuild,
+  { bar }: PickupBuild,
+  index: number,
+  view: SectionView,
+  at: { readonly x: number; readonly top: number; readonly bottom: number },
+): Letter[] {
+  let north = row.up === 'north';
+  if (row.pole.kind !== 'rod') {
+    if (!bar) return [];
+    // Not turned over, a bar has its north upwards or towards the nut, which is drawn on the left.
+    const nutSide = (view.centres[index] ?? 0) < view.middle;
+    north = (bar.direction === 'through the thickness' || nutSide) !== bar.turned;
+  }
+  const [up, down] = north ? (['N', 'S'] as const) : (['S', 'N'] as const);
+  const top: Letter = { text: up, x: at.x, y: at.top + 2.2 * LETTER };
+  return row.pole.kind === 'rod' ? [top, { text: down, x: at.x, y: at.bottom - LETTER }] : [top];
+}
+
+function barIn(build: PickupBuild, view: SectionView): Built['bar'] {
+  const { bar } = build;
+  if (!bar) return null;
+  const { scale, z } = view;
+  const width = bar.width * scale;
+  const middle = view.middle - bar.offset * scale;
+  const height = bar.thickness * scale;
+  const y = z.to(bar.top);
+  const box: Box = { x: middle - width / 2, y, width, height };
+  const [first, second] = bar.turned ? (['S', 'N'] as const) : (['N', 'S'] as const);
+  if (view.tabled || height < LETTER || width < 4 * LETTER) return { box, letters: [] };
+  if (bar.direction === 'across the width')
+    return {
+      box,
+      letters: [
+        { text: first, x: box.x + LETTER * 0.8, y: y + height / 2 },
+        { text: second, x: box.x + width - LETTER * 0.8, y: y + height / 2 },
+      ],
+    };
+  const letters: Letter[] = [
+    { text: first, x: box.x + LETTER, y: y + LETTER * 0.8 },
+    { text: second, x: box.x + LETTER, y: y + height - LETTER * 0.8 },
+  ];
+  return { box, letters: height < 2.6 * LETTER ? letters.slice(0, 1) : letters };
+}
+
+/**
+ * @param string 1–6
+ * @param shares how much of each row's window its wire fills, 0–1
+ */
+export function builtSection(
+  build: PickupBuild,
+  string: number,
+  shares: readonly number[],
+  view: SectionView,
+): Built {
+  return {
+    rows: build.rows.map((row, r) => builtRow(row, r, build, string, shares[r] ?? 1, view)),
+    bar: barIn(build, view),
+  };
+}
+
+/** Copper in section: the middles of dots on a square lattice, as path text to be stroked with round ends. */
+export function copperDots(boxes: readonly Box[], pitch: number): string {
+  return boxes
+    .map(({ x, y, width, height }) => {
+      const columns = Math.max(1, Math.floor(width / pitch));
+      const rows = Math.max(1, Math.floor(height / pitch));
+      let path = '';
+      for (let r = 0; r < rows; r++)
+        for (let c = 0; c < columns; c++)
+          path += `M${(x + ((c + 0.5) * width) / columns).toFixed(1)} ${(y + ((r + 0.5) * height) / rows).toFixed(1)}h0`;
+      return path;
+    })
+    .join('');
+}

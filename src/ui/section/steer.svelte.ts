@@ -1,0 +1,144 @@
+/**
+ * Drags the focus of a computed reach: moves the geometry until the width that comes back is the one asked for. Widths
+ * come from the worker a moment later, so each answer corrects the next step (secant steps, one request at a time).
+ */
+import { focusPath, type FocusPart, type FocusPath } from '../../sheet/focusPath.ts';
+import type { Sheet } from '../../sheet/sheet.ts';
+import type { BuildFault, Prediction } from '../../state/types.ts';
+import type { Workbench } from '../../state/workbench.svelte.ts';
+
+/** Near enough, m: below the last digit of the figure. */
+const NEAR = 0.03e-3;
+/** The longest step, m of estimated width: one answer must not throw the pickup off the guitar. */
+const LONGEST = 3e-3;
+/** What an answer may say about the width gained for a step of one; the rest is a kink of the width, or noise. */
+const LEAST_SLOPE = 0.25;
+const MOST_SLOPE = 4;
+/** Answers waited for after the hand has let go. */
+const PATIENCE = 5;
+
+export class Steer {
+  readonly #bench: Workbench;
+  #row = 0;
+  #path: FocusPath | null = null;
+  #target = 0;
+  #u = 0;
+  #slope = 1;
+  #least = 0;
+  #most = 0;
+  /** Where the last answer was measured; null before the first. */
+  #known: { readonly u: number; readonly width: number } | null = null;
+  /** The sheet whose answer is awaited. */
+  #asked: Sheet | null = null;
+  /** Answers that may still be used after letting go; null while held. */
+  #left: number | null = null;
+  /** What moved last, while something is being moved. */
+  moving: FocusPart | null = $state(null);
+
+  constructor(bench: Workbench) {
+    this.#bench = bench;
+  }
+
+  /** The width that this row's reach now has, m; null while nothing is computed. */
+  width(row: number): number | null {
+    return this.#bench.prediction?.voices[this.#bench.chosen]?.reach.rows[row]?.width ?? null;
+  }
+
+  /** Asks for another width of a row's reach, m; begins a gesture if none is under way. */
+  aim(row: number, width: number, by: FocusPart): void {
+    if (!this.#path || this.#row !== row || this.#left !== null) this.#begin(row, by);
+    this.#target = width;
+    this.#step();
+  }
+
+  /** The hand lets go, or a figure was typed: goes on until the width is there, and keeps what it then has. */
+  release(): void {
+    if (!this.#path) return;
+    this.#left = PATIENCE;
+    if (!this.#asked) this.#step();
+  }
+
+  cancel(): void {
+    if (!this.#path) return;
+    this.#end();
+    this.#bench.cancel();
+  }
+
+  /** A prediction or its faults have come. */
+  answered(prediction: Prediction | null, faults: readonly BuildFault[]): void {
+    if (!this.#asked) return;
+    // Somebody else has changed the sheet meanwhile: their change stands.
+    if (this.#bench.sheet !== this.#asked) {
+      this.#end();
+      return;
+    }
+    this.#asked = null;
+    const width = prediction && this.width(this.#row);
+    if (faults.length > 0) this.#back();
+    else if (width !== null) {
+      this.#learn(width);
+      if (this.#left !== null) this.#left -= 1;
+      this.#step();
+    }
+  }
+
+  #begin(row: number, by: FocusPart): void {
+    const build = this.#bench.sheet.pickups[this.#bench.chosen]?.build;
+    if (!build) return;
+    this.#path = focusPath(build, row, by);
+    this.#row = row;
+    this.#u = 0;
+    this.#slope = 1;
+    this.#least = this.#path.least;
+    this.#most = this.#path.most;
+    this.#asked = null;
+    this.#left = null;
+    const width = this.width(row);
+    this.#known = width === null ? null : { u: 0, width };
+  }
+
+  #end(): void {
+    this.#path = null;
+    this.#asked = null;
+    this.#left = null;
+    this.moving = null;
+  }
+
+  #learn(width: number): void {
+    const before = this.#known;
+    this.#known = { u: this.#u, width };
+    if (!before || Math.abs(this.#u - before.u) < 1e-6) return;
+    const slope = (width - before.width) / (this.#u - before.u);
+    this.#slope = Math.min(MOST_SLOPE, Math.max(LEAST_SLOPE, slope));
+  }
+
+  #step(): void {
+    if (!this.#path || this.#asked || !this.#known) return;
+    const error = this.#target - this.#known.width;
+    const step = Math.max(-LONGEST, Math.min(LONGEST, error / this.#slope));
+    const u = Math.max(this.#least, Math.min(this.#most, this.#known.u + step));
+    const done = Math.abs(error) < NEAR || u === this.#u || this.#left === 0;
+    if (!done) this.#ask(u);
+    else if (this.#left !== null) {
+      this.#end();
+      this.#bench.commit();
+    }
+  }
+
+  /** What was tried can't be built: that far and no further on this way. */
+  #back(): void {
+    const good = this.#known?.u ?? 0;
+    if (this.#u > good) this.#most = good;
+    else this.#least = good;
+    this.#ask(good);
+  }
+
+  #ask(u: number): void {
+    if (!this.#path) return;
+    const { build, part } = this.#path.at(u);
+    this.#u = u;
+    this.moving = part;
+    this.#bench.preview(['pickups', this.#bench.chosen, 'build'], build);
+    this.#asked = this.#bench.sheet;
+  }
+}
