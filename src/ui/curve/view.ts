@@ -1,6 +1,11 @@
 /** Where the curve's axes stand, px. */
 import { linearScale, logScale, type Scale } from '../../plot/scale.ts';
-import type { Prediction } from '../../state/types.ts';
+import type { Voice } from '../../state/types.ts';
+
+export interface Place {
+  readonly x: number;
+  readonly y: number;
+}
 
 export interface CurveView {
   readonly height: number;
@@ -12,22 +17,27 @@ export interface CurveView {
   readonly db: Scale;
   /** Lowest level drawn, dB. */
   readonly low: number;
-  /** Where a curve's letter stands: just above it, each a little further along than the last. */
-  tag(frequencies: Float64Array, db: Float64Array, index: number): { readonly x: number; readonly y: number };
+  /** Where a curve's name stands: just above it, each a little further along than the last. */
+  tag(frequencies: Float64Array, db: Float64Array, index: number): Place;
+  /** Beside a curve where it has fallen, or at its right end. */
+  foot(frequencies: Float64Array, db: Float64Array): Place;
 }
 
 /** Highest level drawn unless a curve goes higher; steps of 12 dB keep the axis still while a part is changed. */
 const USUAL_TOP = 12;
 const SPAN = 60;
+/** How far down a fallen curve bears its letter, dB. */
+const FOOT = 40;
 
-export function curveView(prediction: Prediction | null, width: number): CurveView {
+/** @param voices all whose curves are drawn */
+export function curveView(voices: readonly Voice[], width: number): CurveView {
   const left = 40;
   const right = Math.max(left + 60, width - 10);
   const top = 20;
   const height = width < 560 ? 270 : 300;
   const bottom = height - 30;
   let most = 0;
-  for (const voice of prediction?.voices ?? []) {
+  for (const voice of voices) {
     for (const level of voice.circuitDb) most = Math.max(most, level);
   }
   const high = Math.max(USUAL_TOP, Math.ceil(most / 12) * 12);
@@ -43,17 +53,14 @@ export function curveView(prediction: Prediction | null, width: number): CurveVi
     db,
     low: high - SPAN,
     tag: (frequencies, levels, index) => {
-      const at = 60 * 1.7 ** index;
+      const at = 60 * 2.6 ** index;
       const i = frequencies.findIndex((v) => v >= at);
       return { x: f.to(at), y: db.to(levels[Math.max(0, i)] ?? 0) - 5 };
     },
+    foot: (frequencies, levels) => {
+      const last = levels.findLastIndex((level) => level > high - FOOT);
+      const level = levels[last] ?? high - SPAN;
+      return { x: Math.min(f.to(frequencies[last] ?? 20000) + 7, right - 9), y: db.to(level) };
+    },
   };
-}
-
-/** «N» for the neck, «N+B» for neck and bridge. */
-export function letter(label: string): string {
-  return label
-    .split(' + ')
-    .map((word) => word.charAt(0).toUpperCase())
-    .join('+');
 }

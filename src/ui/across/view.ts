@@ -1,0 +1,144 @@
+/** Where things stand in the view across the strings, px: bass on the left, strings above the poles, levels on top. */
+import { linearScale, type Scale } from '../../plot/scale.ts';
+import type { PickupBuild, Sheet } from '../../sheet/sheet.ts';
+import { stringAcross, stringUnderside } from '../../sheet/stringHeight.ts';
+
+export interface StringDot {
+  /** 1–6. */
+  readonly string: number;
+  readonly x: number;
+  readonly y: number;
+  readonly r: number;
+  /** Its underside. */
+  readonly under: number;
+}
+
+export interface AcrossView {
+  readonly height: number;
+  /** px per m, both ways. */
+  readonly scale: number;
+  /** «2 : 1». */
+  readonly ratio: string;
+  /** From a place across, and from a height above the poles' plane, m. */
+  readonly x: (across: number) => number;
+  readonly z: (height: number) => number;
+  /** String 1 first. */
+  readonly strings: readonly StringDot[];
+  /** Through the strings' undersides. */
+  readonly arc: { readonly x: readonly number[]; readonly y: readonly number[] };
+  /** The lowest height that is drawn, m. */
+  readonly cut: number;
+  /** Half the bobbin's length, m, and where the gaps are dimensioned, m. */
+  readonly half: number;
+  readonly gapAt: number;
+  /** Level axis, dB to px, and half its range, dB. */
+  readonly level: Scale;
+  readonly span: number;
+  /** Middle of the line of string names, and of the lines of pole heights. */
+  readonly names: number;
+  readonly heights: readonly number[];
+}
+
+/** CSS px for a millimetre at 1 : 1. */
+const NATURAL = 96 / 25.4;
+/** Scales of ISO 5455 with the steps between that screens need. */
+const SCALES: readonly (readonly [by: number, name: string])[] = [
+  [5, '5 : 1'],
+  [4, '4 : 1'],
+  [3, '3 : 1'],
+  [2.5, '5 : 2'],
+  [2, '2 : 1'],
+  [1.5, '3 : 2'],
+  [1.25, '5 : 4'],
+  [1, '1 : 1'],
+];
+/** Left free at either side of the bobbin, px. */
+const MARGIN = 24;
+/** What is shown below the poles' plane, m; longer parts are broken off. */
+const DEPTH = 0.0068;
+/** Gaps for strings over a pickup that nobody has built, m: common practice. */
+const USUAL = { gapBass: 0.0026, gapTreble: 0.002 };
+const BAR = 40;
+const SPANS = [1.5, 3, 6, 12, 24, 48];
+
+/** Place of pole k (string k + 1), m from the centre line. */
+export const poleAt = (build: PickupBuild, k: number): number => (2.5 - k) * build.pitch;
+
+/** What a bobbin has beyond its winding, m, as in the section: common practice, and drawn only. */
+export const FLANGE = 1.6e-3;
+const RIM = 0.6e-3;
+
+/** Half the length of what carries the poles, m. */
+function halfLength(build: PickupBuild, row: number): number {
+  const of = build.rows[row];
+  if (!of) return 0;
+  const { window, pole } = of;
+  const widest = pole.kind === 'screw' ? Math.max(pole.diameter, pole.head.diameter) : pole.diameter;
+  return Math.max(0.5 * window.straight + window.outer + RIM, poleAt(build, 0) + 0.5 * widest + 0.001);
+}
+
+/** @param levels dB against the reference; NaN where there is none */
+export function acrossView(
+  sheet: Sheet,
+  chosen: number,
+  row: number,
+  width: number,
+  levels: readonly number[],
+): AcrossView {
+  const pickup = sheet.pickups[chosen];
+  const build = pickup?.build ?? null;
+  const { instrument } = sheet;
+  const place = pickup?.place ?? 0;
+  const gaps = build ?? USUAL;
+  const across = (string: number): number => stringAcross(instrument, string, place);
+  const under = (string: number): number => stringUnderside(instrument, { place }, gaps, string);
+  const numbers = instrument.strings.map((_, i) => i + 1);
+  const outer = across(1);
+  const half = Math.max(build ? halfLength(build, row) : 0, outer + 0.005);
+
+  const room = Math.max(1, width - 2 * MARGIN) / (2 * half * 1000 * NATURAL);
+  const [by, ratio] = SCALES.find(([times]) => times <= room) ?? [1, '1 : 1'];
+  const scale = by * NATURAL * 1000;
+  const x = (across: number): number => width / 2 + across * scale;
+
+  const top = Math.max(0, ...numbers.map(under)) + 0.0012;
+  const plane = 2 * BAR + 52 + top * scale;
+  const z = (height: number): number => plane - height * scale;
+  const lowest = build?.rows[row]?.pole;
+  const deepest = lowest ? Math.max(...lowest.heights) - lowest.length : 0;
+  const cut = build ? Math.max(-DEPTH, Math.min(deepest, build.rows[row]?.window.bottom ?? 0)) : -0.001;
+
+  const most = Math.max(0, ...levels.filter(Number.isFinite).map(Math.abs));
+  const span = SPANS.find((s) => most <= s) ?? 96;
+  const foot = z(cut) + 12;
+  // Neighbouring figures need about 58 px each; where the poles are closer they stand on two lines.
+  const lines = (build?.pitch ?? 0) * scale < 62 ? 2 : 1;
+  const names = foot + 14;
+  // A little beyond the outer strings, in tenths of the way between two.
+  const samples = Array.from({ length: 57 }, (_, i) => 6.3 - i / 10);
+  return {
+    height: build ? names + 14 + 26 * lines : names + 14,
+    scale,
+    ratio,
+    x,
+    z,
+    strings: numbers.map((string) => {
+      const thick = instrument.strings[string - 1]?.diameter ?? 0;
+      return {
+        string,
+        x: x(across(string)),
+        y: z(under(string) + thick / 2),
+        r: Math.max(1, (thick * scale) / 2),
+        under: z(under(string)),
+      };
+    }),
+    arc: { x: samples.map((s) => x(across(s))), y: samples.map((s) => z(under(s))) },
+    cut,
+    half,
+    gapAt: half + 0.0005,
+    level: linearScale([-span, span], [20 + 2 * BAR, 20]),
+    span,
+    names,
+    heights: Array.from({ length: lines }, (_, i) => names + 26 * (i + 1)),
+  };
+}

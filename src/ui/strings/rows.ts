@@ -1,0 +1,55 @@
+/** The figures of the table of strings as they are shown. Pure. */
+import type { PickupOutcome } from '../../state/types.ts';
+
+export interface StringRow {
+  /** 1–6. */
+  readonly string: number;
+  /** In the order of COLUMNS; a dash where a figure needs a build. */
+  readonly cells: readonly string[];
+}
+
+export interface Column {
+  readonly name: string;
+  readonly unit: string;
+  /** What the figure is, for the caption. */
+  readonly means: string;
+}
+
+export const COLUMNS: readonly Column[] = [
+  { name: 'field', unit: 'mT', means: 'flux density on the string over the row where it is strongest' },
+  { name: 'level', unit: 'mV', means: 'open circuit, for 1 mm of movement at the open note' },
+  { name: 'reach', unit: 'mm', means: 'width of each row’s bell at half its height' },
+  { name: 'saturation', unit: '%', means: 'most of the steel’s magnetisation that is used up' },
+  { name: 'towards', unit: 'cents', means: 'shift of the open note as the string moves towards the pickup' },
+  { name: 'across', unit: 'cents', means: 'the same as it moves across it' },
+  { name: 'beat', unit: 'Hz', means: 'between the two' },
+  { name: 'drawn', unit: 'µm', means: 'how far the magnets draw the string down at rest' },
+];
+
+export const DASH = '–';
+
+/** With a minus sign that is one, and no minus before a zero. */
+function figure(value: number, digits: number): string {
+  const text = Math.abs(value).toFixed(digits);
+  return value < 0 && Number(text) !== 0 ? `−${text}` : text;
+}
+
+/** Three digits that matter: 8.43, 56.2, 131. */
+const three = (value: number): string => figure(value, value >= 99.95 ? 0 : value >= 9.995 ? 1 : 2);
+
+export function stringRows(outcome: PickupOutcome | undefined): readonly StringRow[] {
+  return (outcome?.strings ?? []).map(({ level, widths, field }, i) => ({
+    string: i + 1,
+    cells: [
+      field ? three(field.fluxDensity * 1e3) : DASH,
+      // V for 1 m is mV for 1 mm.
+      three(level),
+      widths.map((w) => figure(w * 1e3, 1)).join(' · '),
+      field ? figure(field.saturation * 100, 0) : DASH,
+      field ? figure(field.centsTowards, 2) : DASH,
+      field ? figure(field.centsAcross, 2) : DASH,
+      field ? figure(field.beat, 2) : DASH,
+      field ? figure(field.drawnDown * 1e6, 1) : DASH,
+    ],
+  }));
+}
