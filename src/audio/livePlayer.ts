@@ -90,6 +90,8 @@ export class LivePlayer {
       opened.context.addEventListener('statechange', this.follow);
       opened.context.addEventListener('error', this.lost);
       this.output = opened;
+      // Some browsers let go only within the gesture itself.
+      this.resume(opened.context);
       return opened.context.sampleRate;
     } catch (error) {
       this.fail(NO_OUTPUT + detail(error));

@@ -91,6 +91,15 @@ export class Player {
     }
   }
 
+  /** Opens the output for a sound that is still being made, from a click or key press. Trouble is met again by `play`. */
+  prepare(): void {
+    try {
+      this.open();
+    } catch {
+      // As it says.
+    }
+  }
+
   /** Crossfades to another sound at the same place in the phrase. Does nothing while stopped. Never throws. */
   replace(sound: Sound): void {
     if (!this.phrase) return;

@@ -5,7 +5,7 @@
 import { spectrumOf, type Spectrum } from '../audio/spectrum.ts';
 import { loudspeakerDb } from '../audio/loudspeaker.ts';
 import { downloadSound, downloadText } from '../audio/wavFile.ts';
-import { LivePlayer, type LiveState } from '../audio/livePlayer.ts';
+import { LivePlayer, type LivePlayerOptions, type LiveState } from '../audio/livePlayer.ts';
 import type { JobClient } from '../jobs/client.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { Levels, type Level } from './levels.ts';
@@ -16,6 +16,8 @@ import { recall, remember } from './storage.ts';
 import type { Sound } from './types.ts';
 
 export type { Level } from './levels.ts';
+/** What is needed of the live player. */
+type Playing = Pick<LivePlayer, 'open' | 'play' | 'update' | 'stop' | 'setVolume' | 'tap' | 'sampleRate'>;
 /** A file: the sound in two formats, or what is said about it. */
 export type ExportFormat = '24' | 'float' | 'report';
 
@@ -29,7 +31,7 @@ const REST = 200;
 export class Listening {
   readonly #open: () => Sheet;
   readonly #jobs: JobClient;
-  readonly #player: LivePlayer;
+  readonly #player: Playing;
   readonly #levels: Levels;
   readonly #renders: Renders;
   readonly own: OwnPlaying;
@@ -62,14 +64,19 @@ export class Listening {
     this.#starting || ['starting', 'playing', 'waiting'].includes(this.player.status),
   );
 
-  constructor(sheet: () => Sheet, jobs: JobClient) {
+  /** @param makePlayer for tests */
+  constructor(
+    sheet: () => Sheet,
+    jobs: JobClient,
+    makePlayer: (options: LivePlayerOptions) => Playing = (options) => new LivePlayer(options),
+  ) {
     this.#open = sheet;
     this.#jobs = jobs;
     this.#levels = new Levels(jobs);
     this.#renders = new Renders(jobs);
     const kept = Number.parseFloat(recall(VOLUME_KEY) ?? '');
     if (kept >= 0 && kept <= 1) this.#volume = kept;
-    this.#player = new LivePlayer({ volume: this.#volume, onchange: (state) => (this.player = state) });
+    this.#player = makePlayer({ volume: this.#volume, onchange: (state) => (this.player = state) });
     this.own = new OwnPlaying(jobs, { sheet, volume: this.#volume, onplay: () => this.stop() });
   }
 
@@ -90,7 +97,7 @@ export class Listening {
     this.own.changed();
     clearTimeout(this.#timer);
     // The first picture is not kept waiting.
-    this.#timer = setTimeout(() => void this.#rest(), this.sound ? REST : 0);
+    this.#timer = setTimeout(() => void this.#rest(), this.sound || this.playing ? REST : 0);
   };
 
   /** Lets another sheet be heard than the open one; null is the open one again. Its level should be known before. */

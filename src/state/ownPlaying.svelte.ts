@@ -90,6 +90,7 @@ export class OwnPlaying {
 
   async #play(): Promise<void> {
     this.#around.onplay();
+    this.#player.prepare();
     this.busy = true;
     const sound = await this.#through();
     this.busy = false;

@@ -7,7 +7,7 @@ export type { Spectrum } from '../audio/spectrum.ts';
 const PERIOD = 48;
 const CALM_PERIOD = 500;
 /** A picture that was high shrinks by this share a reading. */
-const SHRINK = 0.99;
+const SHRINK = 0.97;
 
 export interface Wave {
   /** Digital amplitude, the newest last. */

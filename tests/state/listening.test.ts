@@ -1,0 +1,287 @@
+/** What is asked of the workers and handed to the player while a sheet is played and changed. */
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import type { LivePlayerOptions, LiveSetup, LiveState } from '../../src/audio/livePlayer.ts';
+import { JobClient, type JobKind } from '../../src/jobs/client.ts';
+import type { Listen, Sheet } from '../../src/sheet/sheet.ts';
+import { Listening } from '../../src/state/listening.svelte.ts';
+import { exampleSheet } from '../fixtures/sheet.ts';
+import { FakeWorker } from '../jobs/fakeWorker.ts';
+
+class FakePlayer {
+  sampleRate: number | null = null;
+  readonly opened: number[] = [];
+  readonly played: LiveSetup[] = [];
+  readonly updated: LiveSetup[] = [];
+  volume = NaN;
+  refuses = false;
+  private readonly options: LivePlayerOptions;
+
+  constructor(options: LivePlayerOptions) {
+    this.options = options;
+    this.volume = options.volume ?? NaN;
+  }
+
+  open(rate: number): number | null {
+    this.opened.push(rate);
+    if (this.refuses) {
+      this.say({ status: 'failed', message: 'No output.' });
+      return null;
+    }
+    this.sampleRate = rate;
+    return rate;
+  }
+  play(setup: LiveSetup): void {
+    this.played.push(setup);
+    this.say({ status: 'playing', message: '' });
+  }
+  update(setup: LiveSetup): void {
+    this.updated.push(setup);
+  }
+  stop(): void {
+    this.say({ status: 'stopped', message: '' });
+  }
+  setVolume(volume: number): void {
+    this.volume = volume;
+  }
+  tap = () => null;
+  say(state: LiveState): void {
+    this.options.onchange?.(state);
+  }
+}
+
+const sheetWith = (listen: Partial<Listen>, title = ''): Sheet => {
+  const sheet = exampleSheet();
+  return { ...sheet, title, listen: { ...sheet.listen, level: 'matched', ...listen } };
+};
+
+function setUp(first: Sheet = sheetWith({})) {
+  const workers = new Map<JobKind, FakeWorker>();
+  const jobs = new JobClient({
+    create: (kind) => {
+      const worker = new FakeWorker(kind);
+      workers.set(kind, worker);
+      return worker;
+    },
+  });
+  let open = first;
+  let player!: FakePlayer;
+  const listening = new Listening(
+    () => open,
+    jobs,
+    (options) => (player = new FakePlayer(options)),
+  );
+  const asked = (kind: JobKind) => workers.get(kind)?.received ?? [];
+  const answer = async (kind: JobKind, value: unknown) => {
+    workers.get(kind)!.answer(value);
+    await turn();
+  };
+  const change = (sheet: Sheet) => {
+    open = sheet;
+    listening.changed();
+  };
+  return { listening, player, workers, asked, answer, change };
+}
+
+/** Lets what waits for a promise go on. */
+const turn = () => vi.advanceTimersByTimeAsync(0);
+const rest = () => vi.advanceTimersByTimeAsync(250);
+const setup = (gain: number) => ({ gain, sampleRate: 48000 });
+
+/** Playing, with a level of gain 4. */
+async function playing(rig: ReturnType<typeof setUp>): Promise<void> {
+  rig.listening.play();
+  await turn();
+  await rig.answer('level', { gain: 4, loudness: -41 });
+  await rig.answer('live', setup(4));
+}
+
+beforeEach(() => vi.useFakeTimers());
+afterEach(() => vi.useRealTimers());
+
+describe('play', () => {
+  it('opens the output within the gesture, finds the level, and begins at it [exact]', async () => {
+    const rig = setUp();
+    rig.listening.play();
+    expect(rig.player.opened).toEqual([48000]);
+    expect(rig.listening.playing).toBe(true);
+    await turn();
+    expect(rig.asked('live')).toEqual([]);
+    await rig.answer('level', { gain: 4, loudness: -41 });
+    expect(rig.asked('live').at(-1)?.input).toEqual({ sampleRate: 48000, gain: 4 });
+    await rig.answer('live', setup(4));
+    expect(rig.player.played.map(({ gain }) => gain)).toEqual([4]);
+    expect(rig.listening.gain).toBe(4);
+  });
+
+  it('asks for no level where it is as it is [exact]', async () => {
+    const rig = setUp(sheetWith({ level: 'as it is' }));
+    rig.listening.play();
+    await turn();
+    expect(rig.asked('live').at(-1)?.input).toEqual({ sampleRate: 48000, gain: null });
+  });
+
+  it('that was stopped before it began stays silent [exact]', async () => {
+    const rig = setUp();
+    rig.listening.play();
+    await turn();
+    rig.listening.stop();
+    await rig.answer('level', { gain: 4, loudness: -41 });
+    expect(rig.asked('live')).toEqual([]);
+    expect(rig.player.played).toEqual([]);
+    expect(rig.listening.playing).toBe(false);
+  });
+
+  it('without an output says so and asks for nothing [exact]', async () => {
+    const rig = setUp();
+    rig.player.refuses = true;
+    rig.listening.play();
+    await turn();
+    expect(rig.listening.playing).toBe(false);
+    expect(rig.listening.player.message).toBe('No output.');
+    expect(rig.asked('live')).toEqual([]);
+  });
+
+  it('of what can’t be computed says why [exact]', async () => {
+    const rig = setUp(sheetWith({ level: 'as it is' }));
+    rig.listening.play();
+    await turn();
+    rig.workers.get('live')!.complain('The pole must be shorter.');
+    await turn();
+    expect(rig.listening.problem).toBe('The pole must be shorter.');
+    expect(rig.listening.playing).toBe(false);
+  });
+
+  it('follows what was changed while it began [exact]', async () => {
+    const rig = setUp(sheetWith({ level: 'as it is' }));
+    rig.listening.play();
+    await turn();
+    rig.change(sheetWith({ level: 'as it is', tempo: 77 }));
+    await rig.answer('live', setup(0.5));
+    expect(rig.player.played).toHaveLength(1);
+    expect(rig.asked('live').at(-1)?.sheet.listen.tempo).toBe(77);
+  });
+});
+
+describe('a drag', () => {
+  it('keeps the gain, never has more than one request waiting, and is matched anew when it rests [exact]', async () => {
+    const rig = setUp();
+    await playing(rig);
+    for (let tempo = 100; tempo < 150; tempo++) rig.change(sheetWith({ tempo }));
+    // The first has begun; of the others only the last waits.
+    expect(rig.asked('live').map(({ sheet }) => sheet.listen.tempo)).toEqual([expect.anything(), 100]);
+    await rig.answer('live', setup(4));
+    await rig.answer('live', setup(4));
+    expect(
+      rig
+        .asked('live')
+        .map(({ sheet }) => sheet.listen.tempo)
+        .slice(1),
+    ).toEqual([100, 149]);
+    expect(rig.asked('live').map(({ input }) => input)).toEqual(
+      Array<unknown>(3).fill({ sampleRate: 48000, gain: 4 }),
+    );
+    expect(rig.player.updated).toHaveLength(2);
+    expect(rig.asked('level')).toHaveLength(1);
+    await rest();
+    expect(rig.asked('level')).toHaveLength(2);
+    await rig.answer('level', { gain: 8, loudness: -47 });
+    expect(rig.asked('live').at(-1)?.input).toEqual({ sampleRate: 48000, gain: 8 });
+    await rig.answer('live', setup(8));
+    expect(rig.player.updated.at(-1)?.gain).toBe(8);
+    expect(rig.listening.level?.loudness).toBe(-47);
+    expect(rig.player.played).toHaveLength(1);
+  });
+
+  it('renders nothing while it sounds; the phrase is rendered once it is silent [exact]', async () => {
+    const rig = setUp();
+    await playing(rig);
+    rig.change(sheetWith({ tempo: 80 }));
+    await rig.answer('live', setup(4));
+    await rest();
+    await rig.answer('level', { gain: 4, loudness: -41 });
+    expect(rig.asked('sound')).toEqual([]);
+    rig.listening.stop();
+    await turn();
+    expect(rig.asked('sound').map(({ sheet }) => sheet.listen.tempo)).toEqual([80]);
+  });
+
+  it('while nothing sounds asks for nothing until it rests [exact]', async () => {
+    const rig = setUp();
+    rig.listening.sound = { samples: new Float64Array(1) } as never;
+    for (let tempo = 100; tempo < 110; tempo++) {
+      rig.change(sheetWith({ tempo }));
+      await vi.advanceTimersByTimeAsync(16);
+    }
+    expect(rig.asked('sound')).toEqual([]);
+    await rest();
+    await rig.answer('level', { gain: 4, loudness: -41 });
+    expect(rig.asked('sound').map(({ sheet }) => sheet.listen.tempo)).toEqual([109]);
+  });
+});
+
+describe('another trial', () => {
+  it('whose level is known is matched from its first sample [exact]', async () => {
+    const rig = setUp();
+    await playing(rig);
+    const other = sheetWith({ tempo: 90 });
+    const known = rig.listening.loudnessOf(other);
+    await turn();
+    await rig.answer('level', { gain: 6, loudness: -44.5 });
+    expect(await known).toEqual({ gain: 6, loudness: -44.5 });
+    rig.change(other);
+    expect(rig.asked('live').at(-1)?.input).toEqual({ sampleRate: 48000, gain: 6 });
+  });
+
+  it('may be heard without being opened, and nothing says which [exact]', async () => {
+    const rig = setUp();
+    await playing(rig);
+    expect(rig.listening.hidden).toBe(false);
+    rig.listening.hearInstead(sheetWith({ tempo: 90 }));
+    expect(rig.asked('live').at(-1)?.sheet.listen.tempo).toBe(90);
+    expect(rig.listening.hidden).toBe(true);
+    await rig.answer('live', setup(4));
+    rig.listening.hearInstead(null);
+    expect(rig.asked('live').at(-1)?.sheet.listen.tempo).toBe(sheetWith({}).listen.tempo);
+  });
+
+  it('and others are asked for one after another, each once [exact]', async () => {
+    const rig = setUp();
+    const sheets = [60, 70, 80].map((tempo) => sheetWith({ tempo }));
+    const levels = Promise.all([...sheets, ...sheets].map((sheet) => rig.listening.loudnessOf(sheet)));
+    for (const gain of [1, 2, 3]) {
+      await turn();
+      await rig.answer('level', { gain, loudness: -30 });
+    }
+    expect((await levels).map((level) => level?.gain)).toEqual([1, 2, 3, 1, 2, 3]);
+    expect(rig.asked('level')).toHaveLength(3);
+    // What the phrase doesn't depend on leaves its level alone.
+    const retitled = { ...sheets[0]!, title: 'another', notes: 'other' };
+    expect((await rig.listening.loudnessOf(retitled))?.gain).toBe(1);
+    expect((await rig.listening.loudnessOf(sheetWith({ tempo: 60, level: 'as it is' })))?.gain).toBe(1);
+  });
+});
+
+describe('the output', () => {
+  it('is opened anew for another sample rate while it sounds [exact]', async () => {
+    const rig = setUp(sheetWith({ level: 'as it is' }));
+    rig.listening.play();
+    await turn();
+    await rig.answer('live', setup(0.5));
+    rig.change(sheetWith({ level: 'as it is', sampleRate: 96000 }));
+    expect(rig.player.opened).toEqual([48000, 96000]);
+    await turn();
+    expect(rig.asked('live').at(-1)?.input).toEqual({ sampleRate: 96000, gain: null });
+    await rig.answer('live', { gain: 0.5, sampleRate: 96000 });
+    expect(rig.player.played).toHaveLength(2);
+  });
+
+  it('begins at a modest volume and takes what is set [exact]', () => {
+    const { listening, player } = setUp();
+    // Its square is the amplitude: −12 dB.
+    expect(player.volume).toBe(0.5);
+    listening.setVolume(0.3);
+    expect(player.volume).toBe(0.3);
+    listening.setVolume(7);
+    expect([player.volume, listening.volume]).toEqual([1, 1]);
+  });
+});
