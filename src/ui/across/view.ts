@@ -1,7 +1,7 @@
 /** Where things stand in the view across the strings, px: bass on the left, strings above the poles, levels on top. */
 import { linearScale, type Scale } from '../../plot/scale.ts';
 import type { PickupBuild, Sheet } from '../../sheet/sheet.ts';
-import { stringAcross, stringUnderside } from '../../sheet/stringHeight.ts';
+import { rowOnString, stringAcross, stringUnderside } from '../../sheet/stringHeight.ts';
 
 export interface StringDot {
   /** 1–6. */
@@ -88,10 +88,11 @@ export function acrossView(
   const pickup = sheet.pickups[chosen];
   const build = pickup?.build ?? null;
   const { instrument } = sheet;
-  const place = pickup?.place ?? 0;
+  const over = pickup ?? { place: 0, slant: 0 };
   const gaps = build ?? USUAL;
-  const across = (string: number): number => stringAcross(instrument, string, place);
-  const under = (string: number): number => stringUnderside(instrument, { place }, gaps, string);
+  const across = (string: number): number =>
+    stringAcross(instrument, string, rowOnString(instrument, over, 0, string));
+  const under = (string: number): number => stringUnderside(instrument, over, gaps, string);
   const numbers = instrument.strings.map((_, i) => i + 1);
   const outer = across(1);
   const half = Math.max(build ? halfLength(build, row) : 0, outer + 0.005);
