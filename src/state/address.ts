@@ -22,6 +22,20 @@ export class Address {
     show('');
   }
 
+  /**
+   * Puts the link of a document on the clipboard and into the address. Returns the link and whether the clipboard took it.
+   */
+  async copy(trials: () => Trials): Promise<{ readonly url: string; readonly copied: boolean }> {
+    const url = await this.linkOf(trials);
+    try {
+      await navigator.clipboard.writeText(url);
+      return { url, copied: true };
+    } catch {
+      // Refused, or a page that isn't served securely and has no clipboard at all.
+      return { url, copied: false };
+    }
+  }
+
   /** The whole address of a document; it becomes the page's own unless the document has changed meanwhile. */
   async linkOf(trials: () => Trials): Promise<string> {
     const asked = trials();

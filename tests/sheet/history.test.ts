@@ -12,6 +12,7 @@ import {
   preview,
   record,
   redo,
+  replace,
   undo,
   type History,
 } from '../../src/sheet/history.ts';
@@ -148,4 +149,12 @@ describe('history', () => {
     while (canRedo(history)) history = redo(history);
     expect(history.present).toBe(MOST_STEPS + 50);
   });
+});
+
+it('[exact] what is replaced is nothing to undo, and takes nothing from what is', () => {
+  const two = record(record(newHistory(0), 1), 2);
+  const turned = replace(undo(two), 7);
+  expect([turned.present, canUndo(turned), canRedo(turned)]).toEqual([7, true, true]);
+  expect(undo(turned).present).toBe(0);
+  expect(redo(turned).present).toBe(2);
 });

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { checkTrials } from '../../src/sheet/checkTrials.ts';
+import { checkTrials, objection } from '../../src/sheet/checkTrials.ts';
 import * as history from '../../src/sheet/history.ts';
 import type { Sheet } from '../../src/sheet/sheet.ts';
 import {
@@ -10,7 +10,10 @@ import {
   editOpen,
   letter,
   openTrial,
+  placeSheet,
+  removeBlind,
   removeTrial,
+  splitTrial,
   wrap,
   type BlindResult,
   type Trials,
@@ -223,5 +226,60 @@ describe('the check of a document', () => {
       ok: false,
       message: expect.stringMatching(/^(Sheet|Trials) must /),
     });
+  });
+});
+
+describe('[exact] what the bench does with trials', () => {
+  const other = { ...example.listen, string: example.listen.string === 1 ? 2 : 1 };
+
+  it('a state before a change keeps the letter, what it became is the next and stays on the table', () => {
+    const now = editOpen(three, titled('after'));
+    const split = splitTrial(now, titled('before'));
+    expect(split.trials.map((s) => s.title)).toStrictEqual(['a', 'before', 'c', 'after']);
+    expect(split.open).toBe(3);
+    expect(checkTrials(split).ok).toBe(true);
+  });
+
+  it('the state before is played as all now are', () => {
+    const now = editOpen(three, { ...titled('after'), listen: other });
+    const split = splitTrial(now, titled('before'));
+    expect(split.trials.map((s) => s.listen)).toStrictEqual(split.trials.map(() => other));
+    expect(checkTrials(split).ok).toBe(true);
+  });
+
+  it('beyond six nothing is split', () => {
+    const six = addTrial(addTrial(addTrial(three)));
+    expect(splitTrial(six, titled('before'))).toBe(six);
+  });
+
+  it('a sheet alone is the whole document; beside others it takes their instrument and listening', () => {
+    const sheet = { ...titled('preset'), listen: other };
+    expect(placeSheet(wrap(example), sheet)).toStrictEqual(wrap(sheet));
+    const placed = placeSheet(three, sheet);
+    expect(placed.trials.map((s) => s.title)).toStrictEqual(['a', 'preset', 'c']);
+    expect(placed.trials[1]!.listen).toBe(example.listen);
+    expect(placed.trials[0]).toBe(three.trials[0]);
+    const one = wrap(example);
+    expect(placeSheet(one, example)).toBe(one);
+  });
+
+  it('a blind result is taken out', () => {
+    expect(removeBlind(three, 1).blind).toStrictEqual([result(0, 1), result(2, 1)]);
+    expect(removeBlind(three, 3)).toBe(three);
+  });
+
+  it('a change is objected to in the words of the one it concerns', () => {
+    const [pickup] = example.pickups;
+    const wrong = { ...titled('b'), pickups: [{ ...pickup!, place: 5 }, ...example.pickups.slice(1)] };
+    expect(objection(editOpen(three, wrong), three)).toMatch(/must be/);
+    expect(objection(editOpen(three, titled('new')), three)).toBe('');
+    expect(objection(openTrial(three, 2), three)).toBe('');
+    // A shorter scale leaves room for this trial's pickups, but not for those of A.
+    const long = { ...example, instrument: { ...example.instrument, scaleLength: 0.9 } };
+    const far = { ...long, title: 'a', pickups: [{ ...pickup!, place: 0.63 }, ...example.pickups.slice(1)] };
+    const before: Trials = { format: 1, open: 1, trials: [far, long], blind: [] };
+    expect(objection(before, three)).toBe('');
+    const short = { ...long, instrument: { ...long.instrument, scaleLength: 0.6 } };
+    expect(objection(editOpen(before, short), before)).toMatch(/^Trial A: /);
   });
 });

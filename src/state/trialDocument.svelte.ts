@@ -1,0 +1,136 @@
+/** The document with its trials beside one another: turning between them, comparing them, and mods that make one more. */
+import type { JobClient } from '../jobs/client.ts';
+import type { Sheet } from '../sheet/sheet.ts';
+import * as several from '../sheet/trials.ts';
+import { Comparison, type Other } from './comparison.svelte.ts';
+import { OpenDocument } from './document.svelte.ts';
+import type { Level } from './levels.ts';
+import { Modding, type Before } from './modding.svelte.ts';
+import { Outcomes } from './outcomes.ts';
+import type { Prediction } from './types.ts';
+
+const FULL = `A sheet holds ${several.MOST_TRIALS} trials; take one out to add another.`;
+
+export abstract class TrialDocument extends OpenDocument {
+  protected readonly outcomes = new Outcomes();
+  protected readonly comparison: Comparison;
+  readonly #modding = new Modding(this, (next) => this.show(next, true));
+
+  /** Of the open trial; null while there is none. */
+  abstract prediction: Prediction | null;
+
+  protected abstract loudnessOf: (sheet: Sheet) => Promise<Level | null>;
+
+  /** @param aside computes the other trials, so that the open one never waits for them */
+  constructor(first: several.Trials, aside: JobClient) {
+    super(first);
+    this.comparison = new Comparison(
+      () => this.trials,
+      aside,
+      this.outcomes,
+      (sheet) => this.loudnessOf(sheet),
+    );
+  }
+
+  /** The trial that the open one is compared with; null while there is but one, and until it is computed. */
+  get other(): Other | null {
+    return this.comparison.other;
+  }
+
+  /** Which trial that is, from 0, computed or not. */
+  get against(): number | null {
+    return this.comparison.index;
+  }
+
+  /** By how much the open trial is louder than that one, dB; null until it is known, and where one is silent. */
+  get louder(): number | null {
+    return this.comparison.louder;
+  }
+
+  letter = (index: number): string => several.letter(index);
+
+  compareWith = (index: number): void => {
+    this.comparison.choose(index);
+    void this.comparison.refresh(true);
+  };
+
+  /** Puts another trial on the table, to be compared with the one that lay there. Not a step: nothing is changed. */
+  openTrial = (index: number): void => {
+    const next = several.openTrial(this.trials, index);
+    if (next === this.trials) return;
+    this.comparison.choose(this.trials.open);
+    this.#modding.forget();
+    this.message = '';
+    this.turn(next);
+  };
+
+  /** Copies the open trial as the next letter. */
+  addTrial = (): void => {
+    const { open } = this.trials;
+    const next = several.addTrial(this.trials);
+    if (next === this.trials) this.message = FULL;
+    else if (this.show(next, true))
+      this.#beside(
+        open,
+        `Trial ${this.letter(next.open)} is a copy of ${this.letter(open)}: change it, then switch between them.`,
+      );
+  };
+
+  removeTrial = (index: number): void => {
+    const next = several.removeTrial(this.trials, index);
+    if (next === this.trials) return;
+    this.#modding.forget();
+    if (this.show(next, true))
+      this.message = `Trial ${this.letter(index)} is taken out; undo brings it back.`;
+  };
+
+  /** Opens a checked sheet as one step, so that undo brings the old one back: as the open trial if there are others. */
+  open = (sheet: Sheet): void => {
+    const next = several.placeSheet(this.trials, sheet);
+    const beside = next.trials.length > 1;
+    this.#modding.forget();
+    this.lay(next, beside ? `Opened as trial ${this.letter(next.open)}, on the strings of the others.` : '');
+  };
+
+  /** A new trial lies on the table, to be compared with the one that it comes from. */
+  #beside(from: number, message: string): void {
+    this.comparison.choose(from);
+    this.#modding.forget();
+    this.message = message;
+    void this.comparison.refresh(true);
+  }
+
+  /** Keeps a blind result with the document. */
+  keepBlind = (result: several.BlindResult): void => {
+    this.show(several.addBlind(this.trials, result), true);
+  };
+
+  dropBlind = (index: number): void => {
+    this.show(several.removeBlind(this.trials, index), true);
+  };
+
+  /** What a mod is compared with: the open trial before it; null when there was none, or it was taken back. */
+  get before(): Before | null {
+    return this.#modding.before;
+  }
+
+  /** One of sheet/mods.ts on the chosen pickup, as one step that is compared with what was before. */
+  mod = (what: string, change: (sheet: Sheet, pickup: number) => Sheet): void =>
+    this.#modding.do(what, change);
+
+  /** Keeps the state before a mod under the open letter, and what it became as the next trial, beside each other. */
+  keepMod = (): void => {
+    const { open } = this.trials;
+    const { before } = this;
+    if (!before) return;
+    if (!this.#modding.keep()) this.message = FULL;
+    else
+      this.#beside(
+        open,
+        `${this.letter(open)} is as before, ${this.letter(this.trials.open)} is with «${before.what}».`,
+      );
+  };
+
+  /** Puts away what a mod is compared with. */
+  endMod = (): void => this.#modding.forget();
+}

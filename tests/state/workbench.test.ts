@@ -1,0 +1,216 @@
+/** The bench with the real prediction, its workers run in the same thread. */
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { JobClient, type WorkerLike } from '../../src/jobs/client.ts';
+import type { JobRequest } from '../../src/jobs/protocol.ts';
+import { predict } from '../../src/physics/predict.ts';
+import { setAt } from '../../src/sheet/edit.ts';
+import type { Sheet } from '../../src/sheet/sheet.ts';
+import { addTrial, wrap } from '../../src/sheet/trials.ts';
+import { Workbench } from '../../src/state/workbench.svelte.ts';
+import { exampleSheet } from '../fixtures/sheet.ts';
+
+const example = exampleSheet();
+const WIDTH = ['pickups', 0, 'rows', 0, 'reach', 'width'] as const;
+
+/** Predicts, and says of all other work that it can't be done. */
+class OwnThread implements WorkerLike {
+  private readonly listeners = new Map<string, (event: Event) => void>();
+  private readonly asked: Sheet[];
+
+  constructor(asked: Sheet[]) {
+    this.asked = asked;
+  }
+
+  postMessage(message: unknown): void {
+    const { id, kind, sheet } = message as JobRequest;
+    if (kind === 'figures') this.asked.push(sheet);
+    queueMicrotask(() => {
+      const data =
+        kind === 'figures'
+          ? { id, ok: true, value: predict(sheet) }
+          : { id, ok: false, message: 'No.', faults: [] };
+      this.listeners.get('message')?.(new MessageEvent('message', { data }));
+    });
+  }
+
+  addEventListener(type: string, listener: (event: Event) => void): void {
+    this.listeners.set(type, listener);
+  }
+
+  removeEventListener(type: string): void {
+    this.listeners.delete(type);
+  }
+
+  terminate(): void {
+    this.listeners.clear();
+  }
+}
+
+interface Opened {
+  readonly bench: Workbench;
+  /** What was predicted for the open trial, and for the others. */
+  readonly asked: Sheet[];
+  readonly aside: Sheet[];
+}
+
+function open(first = wrap(example)): Opened {
+  const asked: Sheet[] = [];
+  const aside: Sheet[] = [];
+  const client = (list: Sheet[]): JobClient => new JobClient({ create: () => new OwnThread(list) });
+  return { bench: new Workbench(first, [], client(asked), client(aside)), asked, aside };
+}
+
+/** Lets everything that waits for nothing but its turn happen. */
+const settled = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 20));
+
+const kept = new Map<string, string>();
+beforeEach(() => {
+  kept.clear();
+  vi.stubGlobal('localStorage', {
+    getItem: (key: string) => kept.get(key) ?? null,
+    setItem: (key: string, value: string) => kept.set(key, value),
+    removeItem: (key: string) => kept.delete(key),
+  });
+});
+afterEach(() => vi.unstubAllGlobals());
+
+const width = (sheet: Sheet): number | undefined => sheet.pickups[0]?.rows[0]?.reach.width;
+
+describe('[exact] trials on the bench', () => {
+  it('a copy is there at once, without being computed anew', async () => {
+    const { bench, asked, aside } = open();
+    await settled();
+    const before = bench.prediction;
+    expect(before).not.toBe(null);
+    expect(bench.other).toBe(null);
+    bench.addTrial();
+    await settled();
+    expect(bench.trials.trials.length).toBe(2);
+    expect(bench.prediction).toBe(before);
+    expect([asked.length, aside.length]).toEqual([1, 0]);
+    expect([bench.other?.letter, bench.other?.prediction]).toEqual(['A', before]);
+  });
+
+  it('one turns between them without computing, waiting or undoing', async () => {
+    const { bench, asked } = open();
+    await settled();
+    bench.addTrial();
+    bench.set(WIDTH, 0.02);
+    await settled();
+    const [a, b] = [bench.other?.prediction, bench.prediction];
+    expect(a).not.toBe(b);
+    const so = asked.length;
+    for (let i = 0; i < 5; i++) {
+      bench.openTrial(0);
+      await Promise.resolve();
+      expect([bench.prediction, bench.other?.letter, width(bench.sheet)]).toEqual([a, 'B', width(example)]);
+      bench.openTrial(1);
+      await Promise.resolve();
+      expect([bench.prediction, bench.other?.letter, width(bench.sheet)]).toEqual([b, 'A', 0.02]);
+    }
+    expect(asked.length).toBe(so);
+    // Two steps were made, not twelve.
+    bench.undo();
+    expect(width(bench.sheet)).toBe(width(example));
+    bench.undo();
+    expect(bench.trials.trials.length).toBe(1);
+    expect(bench.canUndo).toBe(false);
+  });
+
+  it('what is shared changes in all, and the other one is computed again aside', async () => {
+    const { bench, aside } = open(addTrial(wrap(example)));
+    await settled();
+    const string = example.listen.string === 2 ? 3 : 2;
+    bench.set(['listen', 'string'], string);
+    await settled();
+    expect(bench.trials.trials.map((s) => s.listen.string)).toEqual([string, string]);
+    expect(bench.other?.prediction.note.string).toBe(string);
+    expect(aside.at(-1)?.listen.string).toBe(string);
+  });
+
+  it('the other one is the one that lay there before, or the one chosen', async () => {
+    const { bench } = open(addTrial(addTrial(wrap(example))));
+    expect([bench.trials.open, bench.against]).toEqual([2, 0]);
+    bench.openTrial(1);
+    expect(bench.against).toBe(2);
+    bench.compareWith(0);
+    expect(bench.against).toBe(0);
+    bench.removeTrial(0);
+    await settled();
+    expect([bench.trials.open, bench.against, bench.other?.letter]).toEqual([0, 1, 'B']);
+    bench.removeTrial(1);
+    expect([bench.against, bench.other]).toEqual([null, null]);
+  });
+
+  it('the whole document is kept, and opens again', () => {
+    const { bench } = open();
+    bench.addTrial();
+    bench.set(WIDTH, 0.02);
+    bench.openTrial(0);
+    const text = kept.get('lodetone.sheet') ?? '';
+    expect(JSON.parse(text)).toEqual(bench.trials);
+    expect(bench.trials.open).toBe(0);
+  });
+
+  it('a sheet is opened alone as the document, beside others as the open trial', async () => {
+    const { bench } = open();
+    const other = { ...example, title: 'other', listen: { ...example.listen, seconds: 3 } };
+    bench.open(other);
+    expect(bench.trials).toEqual(wrap(other));
+    bench.addTrial();
+    bench.open({ ...example, title: 'third' });
+    await settled();
+    expect(bench.trials.trials.map((s) => [s.title, s.listen.seconds])).toEqual([
+      ['other', 3],
+      ['third', 3],
+    ]);
+    expect(bench.message).toMatch(/^Opened as trial B/);
+    bench.undo();
+    expect(bench.trials.trials.map((s) => s.title)).toEqual(['other', 'other']);
+  });
+
+  it('a refused change is said and changes nothing', () => {
+    const { bench } = open(addTrial(wrap(example)));
+    const before = bench.trials;
+    bench.set(WIDTH, 5);
+    expect(bench.trials).toBe(before);
+    expect(bench.message).toMatch(/focus must be between/);
+  });
+});
+
+describe('[exact] mods on the bench', () => {
+  const wider = (sheet: Sheet, pickup: number): Sheet =>
+    setAt(sheet, ['pickups', pickup, 'rows', 0, 'reach', 'width'], 0.02);
+
+  it('what was before is kept beside what it became, or taken back', async () => {
+    const { bench } = open();
+    await settled();
+    const was = bench.prediction;
+    bench.mod('focus at 20 mm', wider);
+    await settled();
+    expect([bench.before?.what, bench.before?.prediction, bench.before?.sheet]).toEqual([
+      'focus at 20 mm',
+      was,
+      example,
+    ]);
+    bench.undo();
+    expect(bench.before).toBe(null);
+    bench.redo();
+    expect(bench.before?.what).toBe('focus at 20 mm');
+    bench.keepMod();
+    await settled();
+    expect(bench.trials.trials.map((s) => [s.title, width(s)])).toEqual([
+      [example.title, width(example)],
+      [`${example.title}, focus at 20 mm`, 0.02],
+    ]);
+    expect([bench.trials.open, bench.other?.letter, bench.other?.prediction]).toEqual([1, 'A', was]);
+    expect(bench.before).toBe(null);
+  });
+
+  it('what does not apply is said', () => {
+    const { bench } = open();
+    bench.mod('nothing', (sheet) => sheet);
+    expect(bench.message).toMatch(/«nothing» does not apply/);
+    expect(bench.canUndo).toBe(false);
+  });
+});
