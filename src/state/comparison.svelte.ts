@@ -95,6 +95,8 @@ export class Comparison {
     const { index } = this;
     const { trials, open } = this.#trials();
     if (index === null) return;
+    // While a handle moves, what it passes must not push the others out.
+    for (const trial of trials) this.#outcomes.get(trial);
     this.#takeKnown(index);
     if (all) void this.#listen(index);
     const further = trials.flatMap((_, i) => (all && i !== index && i !== open ? [i] : []));

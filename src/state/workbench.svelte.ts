@@ -15,6 +15,7 @@ import { Listening, type Level } from './listening.svelte.ts';
 import type { Outcome } from './outcomes.ts';
 import { Pictures } from './picture.svelte.ts';
 import { forget, remember } from './storage.ts';
+import { TrialExport } from './trialExport.svelte.ts';
 import { TrialDocument } from './trialDocument.svelte.ts';
 import type { BuildFault, Prediction } from './types.ts';
 import { noteWords, placementWords } from './words.ts';
@@ -34,6 +35,7 @@ export class Workbench extends TrialDocument {
   readonly presets: readonly Preset[];
   readonly listening: Listening;
   readonly blind: BlindListen;
+  readonly files: TrialExport;
   readonly closeness: Closeness;
   readonly pictures: Pictures;
   readonly #jobs: JobClient;
@@ -72,6 +74,7 @@ export class Workbench extends TrialDocument {
       jobs,
     );
     this.blind = new BlindListen(this.listening);
+    this.files = new TrialExport(aside);
     this.closeness = new Closeness(
       () => this.sheet,
       () => this.chosen,
@@ -85,6 +88,9 @@ export class Workbench extends TrialDocument {
     const coils = this.prediction?.pickups[index]?.coils;
     if (coils) this.edit(withoutBuild(this.sheet, index, coils));
   };
+
+  /** What this very sheet came to; nothing while that is not known. */
+  outcomeOf = (sheet: Sheet): Outcome | undefined => this.outcomes.get(sheet);
 
   /** What is wrong with the figure at a place in the sheet; empty when nothing is. */
   faultAt = (path: Path): string =>
