@@ -7,8 +7,7 @@ import type { PickupBuild } from './magnetics/build.ts';
 import { BuildError, checkBuild } from './magnetics/checkBuild.ts';
 import { fieldOnStrings, type PickupField, type StringResult } from './magnetics/pickupField.ts';
 import { solvePickup, type SolvedPickup } from './magnetics/solvePickup.ts';
-import { fluxCurves } from './magnetics/stringCurve.ts';
-import { STRING_STEP, stringHeights, type StringAbove } from './magnetics/stringLine.ts';
+import { STRING_STEP, type StringAbove } from './magnetics/stringLine.ts';
 import { overallDiameter, turnsThatFit } from './magnetics/wire.ts';
 
 export type { FieldAnswer, FieldCoil, FieldRow, Fields, FieldString } from './fieldAnswer.ts';
@@ -86,13 +85,10 @@ const UNTUNED = { length: 1, tension: 1, frequency: 1, place: 0.5 };
 function answerOf(solved: SolvedPickup, { build, strings: crossing, slant }: FieldQuestion): FieldAnswer {
   const strings = crossing.map((string): StringAbove => ({ ...string, ...UNTUNED }));
   const field = fieldOnStrings(solved, strings, slant, build);
-  const heights = stringHeights(build, strings);
   const found = field.strings.map((result, i): FieldString => {
-    const atRest = result.rows.map(({ sensitivity }) => sensitivity);
-    const curves = fluxCurves(solved, strings[i]!, heights[i]!, slant, atRest);
     const { y } = strings[i]!;
     const centres = build.rows.map(({ offset }) => offset / Math.cos(slant) - y * Math.tan(slant));
-    return fieldString(result, centres, curves);
+    return fieldString(result, centres);
   });
   const answer: FieldAnswer = {
     start: field.x[0]!,
@@ -106,11 +102,7 @@ function answerOf(solved: SolvedPickup, { build, strings: crossing, slant }: Fie
   return answer;
 }
 
-function fieldString(
-  { rows, saturation, pull }: StringResult,
-  centres: readonly number[],
-  curves: readonly FieldRow['curve'][],
-): FieldString {
+function fieldString({ rows, saturation, pull }: StringResult, centres: readonly number[]): FieldString {
   return {
     rows: rows.map((row, r): FieldRow => ({
       centre: centres[r]!,
@@ -121,7 +113,7 @@ function fieldString(
       coreShare: row.coreShare,
       width: row.width,
       fluxDensity: row.fluxDensity,
-      curve: curves[r]!,
+      curve: row.curve,
     })),
     saturation,
     forceZ: pull.forceZ,

@@ -1,5 +1,5 @@
 /**
- * Time from a change of geometry to six reaches: run with `npx tsx tests/bench/field.ts`. Prints milliseconds of
+ * Time from a change of geometry to six reaches and the curve: run with `npx tsx tests/bench/field.ts`. Prints milliseconds of
  * processor time, median of several runs after warming up; asserts nothing.
  */
 import { assemble } from '../../src/physics/magnetics/assemble.ts';
@@ -13,6 +13,10 @@ import { remanenceLoad } from '../../src/physics/magnetics/load.ts';
 import { ringMesh } from '../../src/physics/magnetics/ringMesh.ts';
 import { fieldOnStrings } from '../../src/physics/magnetics/pickupField.ts';
 import { solvePickup } from '../../src/physics/magnetics/solvePickup.ts';
+import { FieldSolver } from '../../src/physics/field.ts';
+import { liveSetup, predict } from '../../src/physics/predict.ts';
+import type { Sheet } from '../../src/sheet/sheet.ts';
+import { builtSheet } from '../fixtures/builtSheet.ts';
 import { sixRods, stringSet, twoRows } from '../fixtures/pickups.ts';
 
 /** The same geometry, a hair longer each time, so that nothing kept from the last run helps. */
@@ -68,6 +72,36 @@ for (const [name, build] of [
   console.log(
     `${name}: ${whole.toFixed(0)} ms from geometry to six reaches; matrix ${matrix.toFixed(0)}, ` +
       `magnets ${(magnets - matrix).toFixed(0)}, coils ${(solved - magnets).toFixed(0)}, strings ${onStrings.toFixed(0)}`,
+  );
+}
+
+console.log(
+  '\nfrom a sheet whose poles have changed to six reaches with their flux curves, and on to the curve',
+);
+for (const name of ['six rods', 'steel poles over a ceramic bar', 'slugs and screws beside an alnico bar']) {
+  const sheet = builtSheet(name);
+  const longer = (run: number): Sheet => {
+    const [first, ...others] = sheet.pickups;
+    const build = first!.build!;
+    const rows = build.rows.map((row) => ({
+      ...row,
+      pole: { ...row.pole, length: row.pole.length + 1e-6 * run },
+    }));
+    return { ...sheet, pickups: [{ ...first!, build: { ...build, rows } }, ...others] };
+  };
+  const lower = (run: number): Sheet => {
+    const [first, ...others] = sheet.pickups;
+    const build = { ...first!.build!, gapBass: first!.build!.gapBass + 1e-6 * run };
+    return { ...sheet, pickups: [{ ...first!, build }, ...others] };
+  };
+  const solver = new FieldSolver();
+  let fields = solver.fields(sheet);
+  const poles = timed((run) => void (fields = solver.fields(longer(run))));
+  const gap = timed((run) => void (fields = solver.fields(lower(run))));
+  const curve = timed(() => void predict(sheet, fields), 51);
+  const live = timed(() => void liveSetup(sheet, 48000, 1, fields), 51);
+  console.log(
+    `${name}: field ${poles.toFixed(0)} ms (a gap alone ${gap.toFixed(0)}), curve ${curve.toFixed(1)}, live setup ${live.toFixed(1)}`,
   );
 }
 

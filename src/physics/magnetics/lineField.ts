@@ -1,6 +1,6 @@
 /** Field and gradient along a string, as far as reach and pull need them. */
 import type { ChargeCloud, Line } from './chargeCloud.ts';
-import { coilGradient } from './winding.ts';
+import { coilField, coilGradient } from './winding.ts';
 import type { Filaments } from './winding.ts';
 
 /**
@@ -91,6 +91,77 @@ export function addCloudField(
   }
 }
 
+/**
+ * H alone of every set of a cloud at the same points, `raise` above the line it was made for: Hx, Hy and Hz of set s at
+ * 3s, 3s + 1 and 3s + 2; at most three sets.
+ */
+export function cloudFields(
+  cloud: ChargeCloud,
+  line: Line,
+  raise: number,
+  x: Float64Array,
+): readonly Float64Array[] {
+  const { count, x: px, y: py, z: pz, q, capacity, sets } = cloud;
+  const out = Array.from({ length: 3 * sets }, () => new Float64Array(x.length));
+  // The sets that are missing are summed as the first one over again: one loop for all.
+  const second = sets > 1 ? capacity : 0;
+  const third = sets > 2 ? 2 * capacity : 0;
+  for (let i = 0; i < x.length; i++) {
+    const at = x[i]!;
+    let x0 = 0;
+    let y0 = 0;
+    let z0 = 0;
+    let x1 = 0;
+    let y1 = 0;
+    let z1 = 0;
+    let x2 = 0;
+    let y2 = 0;
+    let z2 = 0;
+    for (let p = 0; p < count; p++) {
+      const dx = at - px[p]!;
+      const dy = line.y - py[p]!;
+      const dz = line.z + raise - pz[p]!;
+      const i2 = 1 / (dx * dx + dy * dy + dz * dz);
+      const i3 = i2 * Math.sqrt(i2);
+      const a = i3 * q[p]!;
+      const b = i3 * q[second + p]!;
+      const c = i3 * q[third + p]!;
+      x0 += a * dx;
+      y0 += a * dy;
+      z0 += a * dz;
+      x1 += b * dx;
+      y1 += b * dy;
+      z1 += b * dz;
+      x2 += c * dx;
+      y2 += c * dy;
+      z2 += c * dz;
+    }
+    const sums = [x0, y0, z0, x1, y1, z1, x2, y2, z2];
+    out.forEach((values, k) => (values[i] = sums[k]!));
+  }
+  return out;
+}
+
+/** H alone of a coil in air for one ampere-turn, `raise` above the line; added to Hx, Hy, Hz. */
+export function addCoilFields(
+  coil: Filaments,
+  line: Line,
+  raise: number,
+  x: Float64Array,
+  to: readonly [Float64Array, Float64Array, Float64Array],
+): void {
+  const c = Math.cos(line.turn);
+  const s = Math.sin(line.turn);
+  const h = { x: 0, y: 0, z: 0 };
+  const [hx, hy, hz] = to;
+  for (let i = 0; i < x.length; i++) {
+    coilField(coil, x[i]! * c - line.y * s, x[i]! * s + line.y * c, line.z + raise, h);
+    hx[i] = hx[i]! + c * h.x + s * h.y;
+    hy[i] = hy[i]! + c * h.y - s * h.x;
+    hz[i] = hz[i]! + h.z;
+  }
+}
+
 /** Adds one field to another at the same points. */
 export function addLineField(from: LineField, to: LineField): void {
   for (const part of PARTS) {
@@ -140,7 +211,8 @@ export function resample(field: LineField, x: Float64Array, to: Float64Array): L
   return out;
 }
 
-function spline(x: Float64Array, y: Float64Array, to: Float64Array, out: Float64Array): void {
+/** A natural cubic spline's values; see resample. */
+export function spline(x: Float64Array, y: Float64Array, to: Float64Array, out: Float64Array): void {
   const n = x.length;
   const second = new Float64Array(n);
   const work = new Float64Array(n);

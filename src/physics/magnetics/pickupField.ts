@@ -9,7 +9,7 @@
  *   5  coils            winding, airInductance, coilCore
  *   6  fields           chargeField (anywhere), chargeCloud and lineField (along a string)
  *   7  builds           build, checkBuild, poleProfile, buildBodies, solvePickup
- *   8  strings          stringLine, stringPull, pickupField, with string/magnetisation, fieldReach and pull
+ *   8  strings          stringLine, stringCurve, stringPull, pickupField, with string/magnetisation, fieldReach and pull
  */
 import type { PickupBuild } from './build.ts';
 import { BuildError } from './checkBuild.ts';
@@ -21,6 +21,7 @@ import type { CoilFigures, SolvedCoil, SolvedPickup } from './solvePickup.ts';
 import {
   checkHeights,
   fieldOfSet,
+  highestPole,
   STRING_SIZE,
   STRING_STEP,
   stringHeights,
@@ -28,7 +29,9 @@ import {
   stringSamples,
 } from './stringLine.ts';
 import type { StringAbove, StringOverPickup } from './stringLine.ts';
-import { fieldReach, reachArea, reachWidth, sensitivityOf } from '../string/fieldReach.ts';
+import { fluxCurves } from './stringCurve.ts';
+import { fieldReach, reachArea, reachWidth, sensitivityOf, stringFlux } from '../string/fieldReach.ts';
+import type { FluxCurve } from '../string/fluxCurve.ts';
 import { detuning, pull, staticPull } from '../string/pull.ts';
 import type { Detuning, Pull } from '../string/pull.ts';
 
@@ -44,6 +47,8 @@ export interface RowOnString {
   readonly width: number;
   /** Flux density on the string over this row's centre, T. */
   readonly fluxDensity: number;
+  /** How the sensitivity changes as the string moves towards the pickup. */
+  readonly curve: FluxCurve;
 }
 
 export interface StringResult {
@@ -113,8 +118,16 @@ function warningsOf({ built, magnets }: SolvedPickup): readonly string[] {
 function onString(pickup: SolvedPickup, string: StringAbove, height: number, slant: number): StringResult {
   const over = stringOverPickup(pickup, string, height, slant, true);
   const forces = pull(over.magnetised, string.acrossSection);
+  const rows = pickup.coils.map((coil, r) => rowOnString(over, forces, coil, r, string));
+  const curves = fluxCurves(
+    over,
+    pickup.coils.map(({ filaments }) => filaments),
+    rows.map(({ flux, sensitivity }, r) => ({ flux, slope: sensitivity / turnsOf(pickup.coils[r]!) })),
+    height - 0.5 * string.outerDiameter - highestPole(pickup.build),
+    string.acrossSection,
+  );
   return {
-    rows: pickup.coils.map((coil, r) => rowOnString(over, forces, coil, r, string)),
+    rows: rows.map(({ flux: _, ...row }, r) => ({ ...row, curve: curves[r]! })),
     saturation: saturation(over),
     detuning: detuning(forces, STRING_STEP, string, 1),
     drawnDown: staticPull(forces, STRING_STEP, string),
@@ -122,20 +135,24 @@ function onString(pickup: SolvedPickup, string: StringAbove, height: number, sla
   };
 }
 
+/** With the sense of the winding. */
+const turnsOf = ({ figures, direction }: SolvedCoil): number => figures.turns * direction;
+
 function rowOnString(
   over: StringOverPickup,
   forces: Pull,
   coil: SolvedCoil,
   r: number,
   string: StringAbove,
-): RowOnString {
+): Omit<RowOnString, 'curve'> & { readonly flux: number } {
   const { line, nodes, x, cloud, magnetised, centres } = over;
   const air = emptyLineField(nodes.length);
   addCoilField(coil.filaments, line, nodes, air);
   const whole = fieldOfSet(cloud, r + 1, line, nodes);
   addLineField(air, whole);
-  const scale = coil.figures.turns * coil.direction;
-  const reach = fieldReach(magnetised, resample(whole, nodes, x), string.acrossSection);
+  const scale = turnsOf(coil);
+  const heard = resample(whole, nodes, x);
+  const reach = fieldReach(magnetised, heard, string.acrossSection);
   const reachZ = reach.z.map((value) => value * scale);
   const sensitivity = reachArea(reachZ, STRING_STEP);
   const bare = sensitivityOf(magnetised, forces.byZ, resample(air, nodes, x), string.acrossSection);
@@ -144,6 +161,7 @@ function rowOnString(
     reachY: reach.y.map((value) => value * scale),
     sensitivity,
     coreShare: sensitivity === 0 ? 0 : 1 - (scale * bare) / sensitivity,
+    flux: stringFlux(magnetised, heard, string.acrossSection),
     width: reachWidth(reachZ, STRING_STEP),
     fluxDensity: magnitudeAt(magnetised.field, centres[r]!),
   };

@@ -1,74 +1,122 @@
 /** How a coil's sensitivity changes as the string nears the poles or leaves them. */
-import { addCoilField, addLineField, emptyLineField, resample } from './lineField.ts';
-import type { SolvedPickup } from './solvePickup.ts';
-import { fieldOfSet, stringOverPickup } from './stringLine.ts';
-import type { StringAbove } from './stringLine.ts';
-import { sensitivityOf } from '../string/fieldReach.ts';
-import type { FluxCurve } from '../string/fluxCurve.ts';
-import { overSection, respond } from '../string/magnetisation.ts';
+import { addCoilFields, cloudFields, spline } from './lineField.ts';
+import { fieldNodes } from './stringLine.ts';
+import type { StringOverPickup } from './stringLine.ts';
+import type { Filaments } from './winding.ts';
+import { gaussLegendre } from '../numerics/quadrature.ts';
+import { MU0 } from './constants.ts';
+import { ACROSS_GAIN } from '../string/fieldReach.ts';
+import { STRAIGHT, type FluxCurve } from '../string/fluxCurve.ts';
+import { magnetise, overSection } from '../string/magnetisation.ts';
 
-/** Displacements from rest at which the curve is tried, m: away from the pickup, and of the room left towards it. */
-const AWAY = [-2.5e-3, -1e-3] as const;
+/** Displacements at which the flux is computed, m: away from the pickup, and towards it this share of the room left. */
+const AWAY = [-4e-3, -1.5e-3] as const;
 const NEAR_MOST = 1e-3;
 const NEAR_SHARE = 0.5;
-/** Nodes are this much further apart than for a reach: an area needs no fine detail. */
-const COARSE = 1.8;
-
-/** Volts per m/s of a string at a height, a row each; as RowOnString.sensitivity, within 0.3 %. */
-export function sensitivitiesAt(
-  pickup: SolvedPickup,
-  string: StringAbove,
-  height: number,
-  slant: number,
-): readonly number[] {
-  const over = stringOverPickup(pickup, string, height, slant, true, COARSE);
-  const { line, nodes, x, cloud, magnetised } = over;
-  const { wire, state, field } = magnetised;
-  const byZ = overSection(wire, respond(wire, state, field.zHx));
-  return pickup.coils.map((coil, r) => {
-    const whole = fieldOfSet(cloud, r + 1, line, nodes);
-    const air = emptyLineField(nodes.length);
-    addCoilField(coil.filaments, line, nodes, air);
-    addLineField(air, whole);
-    const one = sensitivityOf(magnetised, byZ, resample(whole, nodes, x), string.acrossSection);
-    return coil.figures.turns * coil.direction * one;
-  });
-}
+/** Nodes are this much further apart than for a reach: a whole string's flux needs no fine detail. */
+const COARSE = 1.6;
+/** The string's magnetisation settles to this; the flux, to its square. */
+const SETTLED = 1e-4;
 
 /**
- * The curve of every row: a cubic in the displacement through the logarithm of the sensitivity at rest and at three
- * other places.
+ * The curve of every row, so that the flux comes out right at rest, in its slope there, and at three other places.
  *
- * @param height of the string's axis at rest above z = 0, m; @param atRest sensitivities there
+ * @param over the string at rest, with the coils' charges; @param coils in air, a row each
+ * @param atRest each row's flux (Wb a turn), and its change as the string moves up (Wb a turn and m)
+ * @param room from the highest pole to the string, m
  */
 export function fluxCurves(
-  pickup: SolvedPickup,
-  string: StringAbove,
-  height: number,
-  slant: number,
-  atRest: readonly number[],
+  over: StringOverPickup,
+  coils: readonly Filaments[],
+  atRest: readonly { readonly flux: number; readonly slope: number }[],
+  room: number,
+  acrossSection: number,
 ): readonly FluxCurve[] {
-  const top = Math.max(...pickup.build.rows.flatMap(({ heights }) => heights));
-  const room = height - 0.5 * string.outerDiameter - top;
   const places = [...AWAY, Math.min(NEAR_MOST, NEAR_SHARE * room)];
-  const found = places.map((u) => sensitivitiesAt(pickup, string, height - u, slant));
-  return atRest.map((rest, r) =>
-    throughLogs(
+  const found = places.map((u) => {
+    const nodes = fieldNodes(over.centres, room - u, over.x, COARSE);
+    return fluxesAt(over, coils, -u, nodes, acrossSection);
+  });
+  return atRest.map(({ flux, slope }, r) =>
+    throughFluxes(
       places,
-      found.map((row) => Math.log(row[r]! / rest)),
+      found.map((fluxes) => (flux - fluxes[r]!) / slope),
     ),
   );
 }
 
-/** Coefficients of r1 u + r2 u² + r3 u³ through three points; straight where a sensitivity has changed its sign. */
-function throughLogs(u: readonly number[], logs: readonly number[]): FluxCurve {
-  if (!logs.every(Number.isFinite)) return [0, 0, 0];
-  const [u1, u2, u3] = u as [number, number, number];
-  // Newton's divided differences of log(S)/u, a parabola.
-  const [a, b, c] = logs.map((log, i) => log / u[i]!) as [number, number, number];
-  const ab = (b - a) / (u2 - u1);
-  const bc = (c - b) / (u3 - u2);
-  const r3 = (bc - ab) / (u3 - u1);
-  const r2 = ab - r3 * (u1 + u2);
-  return [a - u1 * (r2 + r3 * u1), r2, r3];
+/** Flux of the string through each coil, Wb a turn, when the string has moved up by `raise` (m). */
+function fluxesAt(
+  { line, x, cloud, magnetised }: StringOverPickup,
+  coils: readonly Filaments[],
+  raise: number,
+  nodes: Float64Array,
+  acrossSection: number,
+): readonly number[] {
+  const { wire, state } = magnetised;
+  const parts = cloudFields(cloud, line, raise, nodes);
+  const at = (k: number): Float64Array => {
+    const out = new Float64Array(x.length);
+    spline(nodes, parts[k]!, x, out);
+    return out;
+  };
+  const [Hx, Hy, Hz] = [at(0), at(1), at(2)];
+  const along = overSection(wire, magnetise(wire, Hx, state.M, SETTLED).M);
+  const gain = ACROSS_GAIN * acrossSection;
+  return coils.map((coil, r) => {
+    const k = 3 * (r + 1);
+    addCoilFields(coil, line, raise, nodes, [parts[k]!, parts[k + 1]!, parts[k + 2]!]);
+    const [hx, hy, hz] = [at(k), at(k + 1), at(k + 2)];
+    let sum = 0;
+    for (let i = 0; i < x.length; i++) {
+      sum += along[i]! * hx[i]! + gain * (Hz[i]! * hz[i]! + Hy[i]! * hy[i]!);
+    }
+    return MU0 * Math.PI * wire.radius ** 2 * sum * wire.step;
+  });
+}
+
+const RULE = gaussLegendre(8);
+/** Newton's steps; three or four do. */
+const MOST_STEPS = 12;
+
+/**
+ * Coefficients with which ∫ exp(r1 v + r2 v² + r3 v³) dv from 0 to each of three places is as wanted; straight when there
+ * are none, as when the sensitivity changes its sign in between. @param wanted m
+ */
+function throughFluxes(places: readonly number[], wanted: readonly number[]): FluxCurve {
+  // In millimetres, so that the three are of one size.
+  const scale = 1e3;
+  const r: [number, number, number] = [0.3, 0, 0];
+  for (let step = 0; step < MOST_STEPS; step++) {
+    const matrix = places.map((place, k) => {
+      const u = scale * place;
+      const row = [-scale * wanted[k]!, 0, 0, 0];
+      RULE.x.forEach((at, i) => {
+        const v = 0.5 * u * (1 + at);
+        const value = 0.5 * u * RULE.w[i]! * Math.exp(v * (r[0] + v * (r[1] + v * r[2])));
+        for (let power = 0; power < 4; power++) row[power] = row[power]! + value * v ** power;
+      });
+      return row as [number, number, number, number];
+    });
+    const change = solved(matrix as [Line4, Line4, Line4]);
+    if (!change.every(Number.isFinite)) return STRAIGHT;
+    for (let k = 0; k < 3; k++) r[k] = r[k]! - change[k]!;
+    if (change.every((value) => Math.abs(value) < 1e-9)) {
+      return [scale * r[0], scale ** 2 * r[1], scale ** 3 * r[2]];
+    }
+  }
+  return STRAIGHT;
+}
+
+/** What is to vanish, and its derivatives by the three unknowns. */
+type Line4 = [number, number, number, number];
+
+/** Cramer's rule. */
+function solved([a, b, c]: readonly [Line4, Line4, Line4]): readonly [number, number, number] {
+  const det = (i: number, j: number, k: number): number =>
+    a[i]! * (b[j]! * c[k]! - b[k]! * c[j]!) -
+    a[j]! * (b[i]! * c[k]! - b[k]! * c[i]!) +
+    a[k]! * (b[i]! * c[j]! - b[j]! * c[i]!);
+  const whole = det(1, 2, 3);
+  return [det(0, 2, 3) / whole, det(1, 0, 3) / whole, det(1, 2, 0) / whole];
 }

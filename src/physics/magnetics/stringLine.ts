@@ -54,6 +54,9 @@ export function stringHeights(build: PickupBuild, strings: readonly StringAbove[
   });
 }
 
+/** Top of the highest pole above z = 0, m. */
+export const highestPole = ({ rows }: PickupBuild): number => Math.max(...rows.flatMap((row) => row.heights));
+
 /** As in checkPlaces: nearer, the rings' charges show one by one. */
 const NEAREST = 2e-4;
 
@@ -99,7 +102,6 @@ export interface StringOverPickup {
 /**
  * @param slant as the sheet's pickups have it, rad
  * @param withCoils whether the cloud is to hold the coils' charges
- * @param coarse how much further apart than usual the field's nodes lie
  */
 export function stringOverPickup(
   pickup: SolvedPickup,
@@ -107,14 +109,12 @@ export function stringOverPickup(
   height: number,
   slant: number,
   withCoils: boolean,
-  coarse = 1,
 ): StringOverPickup {
   const { build, coils, magnets, coupling } = pickup;
   const x = stringSamples();
   const line: Line = { y: string.y, z: height, turn: -slant };
   const centres = build.rows.map((row) => row.offset / Math.cos(slant) - string.y * Math.tan(slant));
-  const highest = Math.max(...build.rows.flatMap((row) => row.heights));
-  const nodes = fieldNodes(centres, height - highest, x, coarse);
+  const nodes = fieldNodes(centres, height - highestPole(build), x);
   const sources = withCoils ? [magnets, ...coils] : [magnets];
   const cloud = chargeCloud(
     coupling,
@@ -150,8 +150,15 @@ function wireFor(coreDiameter: number): Wire {
 /**
  * Field points: close over the poles, wider outside, so that a spline loses less than 1e-3 of the peak. They are laid by
  * equal shares of a density, so that a symmetric pickup gets symmetric points.
+ *
+ * @param coarse how much further apart than that
  */
-function fieldNodes(centres: readonly number[], gap: number, x: Float64Array, coarse: number): Float64Array {
+export function fieldNodes(
+  centres: readonly number[],
+  gap: number,
+  x: Float64Array,
+  coarse = 1,
+): Float64Array {
   const close = Math.min(1e-3, Math.max(0.4e-3, 0.35 * gap));
   const last = x.length - 1;
   const share = new Float64Array(x.length);

@@ -79,20 +79,35 @@ const CLOSER = 0.9;
 
 /**
  * @param applied H along the string on its axis, A/m, wire.size samples
+ * @param near a magnetisation to start from, A/m below saturation; @param settled see SETTLED
  * @throws RangeError when it does not converge (only with samples that are not numbers)
  * Newton's method on the convex energy ∫ G(M) + ½ M N M − M P H, each step by preconditioned conjugate gradients.
  */
-export function magnetise(wire: Wire, applied: Float64Array): Magnetised {
+export function magnetise(
+  wire: Wire,
+  applied: Float64Array,
+  near?: Float64Array,
+  settled = SETTLED,
+): Magnetised {
   const { size, susceptibility: chi, saturation: Ms } = wire;
   const drive = overSection(wire, applied);
-  const M = new Float64Array(size);
+  const M = near ? near.slice() : new Float64Array(size);
   const reluctance = new Float64Array(size).fill(1 / chi);
   const rest = drive.slice();
+  const weigh = (): void => {
+    filtered(wire, wire.demagnetising, M, rest);
+    for (let i = 0; i < size; i++) {
+      const left = 1 - Math.abs(M[i]!) / Ms;
+      reluctance[i] = 1 / (chi * left * left);
+      rest[i] = drive[i]! - rest[i]! - M[i]! / (chi * left);
+    }
+  };
+  if (near) weigh();
   const change = new Float64Array(size);
   for (let step = 0; step < MOST_STEPS; step++) {
     let before = 0;
     let after = 0;
-    respondInto(wire, reluctance, rest, change, step === 0 ? 1e-3 : 1e-5);
+    respondInto(wire, reluctance, rest, change, step === 0 ? 1e-3 : 1e3 * settled);
     for (let i = 0; i < size; i++) {
       const old = M[i]!;
       let now = old + change[i]!;
@@ -104,14 +119,9 @@ export function magnetise(wire: Wire, applied: Float64Array): Magnetised {
       before = Math.max(before, Math.abs(now));
       after = Math.max(after, Math.abs(now - old));
       M[i] = now;
-      const left = 1 - Math.abs(now) / Ms;
-      reluctance[i] = 1 / (chi * left * left);
     }
-    filtered(wire, wire.demagnetising, M, rest);
-    for (let i = 0; i < size; i++) {
-      rest[i] = drive[i]! - rest[i]! - M[i]! / (chi * (1 - Math.abs(M[i]!) / Ms));
-    }
-    if (after <= SETTLED * before) return { M, reluctance };
+    weigh();
+    if (after <= settled * before) return { M, reluctance };
   }
   throw new RangeError('The string’s magnetisation must settle; it did not. Check that the field is finite.');
 }
