@@ -49,6 +49,9 @@ export type FigureKey =
   | 'radius'
   | BuildFigureKey
   | 'detuning'
+  | 'probeAlong'
+  | 'probeAcross'
+  | 'probeHeight'
   | 'rounds'
   | 'roundsRight';
 
@@ -164,6 +167,10 @@ export const FIGURES: Readonly<Record<FigureKey, Figure>> = {
   radius: length('Fretboard radius', 0.15, 1, 1e-3, 1e-2),
   ...BUILD_FIGURES,
   detuning: { label: 'Detuning', unit: 'cent', min: 0.1, max: 20, step: 0.1, page: 1 },
+  // Of the plan: nothing of these is kept in the sheet.
+  probeAlong: length('Probe along the strings', -0.018, 0.018, 5e-4, 5e-3),
+  probeAcross: length('Probe across the strings', -0.036, 0.036, 5e-4, 5e-3),
+  probeHeight: length('Height of the probe', -0.01, 0.015, 1e-4, 1e-3),
   rounds: { label: 'Rounds of a blind listen', unit: 'count', min: 1, max: 200, step: 1, page: 10 },
   roundsRight: { label: 'Right rounds', unit: 'count', min: 0, max: 200, step: 1, page: 10 },
 };

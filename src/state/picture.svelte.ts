@@ -50,6 +50,7 @@ export class Pictures {
   });
   /** Where the field is read: over the pole under the chosen string until it is moved. */
   readonly place: ProbePlace = $derived.by(() => this.#moved ?? this.#overPole());
+  readonly moved: boolean = $derived(this.#moved !== null);
 
   /** The section under the chosen string, newest or last good; null without a build and before the first. */
   readonly section: SectionPicture | null = $derived.by(() => (this.built ? this.#section : null));
@@ -92,7 +93,9 @@ export class Pictures {
     if (this.#busy) return;
     const due = (what: Shown): boolean =>
       this.#asked[what] !== '' && this.#asked[what] !== this.#answered[what];
-    const [section, plan, probe] = [due('section'), due('plan'), due('probe')];
+    const [section, probe] = [due('section'), due('probe')];
+    // The plan is the slowest: a section does not wait for it.
+    const plan = !section && due('plan');
     if (!section && !plan && !probe) return;
     const asked = { ...this.#asked };
     const pickup = this.#chosen();

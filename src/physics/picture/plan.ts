@@ -12,7 +12,7 @@ import type { FieldSources } from './sources.ts';
 import type { PlanPicture, ProbeReading } from './types.ts';
 
 /** Half of what the plan shows along and across the strings, m. */
-const HALF_X = 0.018;
+const HALF_X = 0.024;
 const HALF_Y = 0.04;
 const STEP = 1e-3;
 const COARSE = 3;
@@ -60,7 +60,7 @@ function diameterAt(sorted: readonly SurfaceString[], y: number): number {
 export function planPicture(sources: FieldSources, height: (y: number) => number): PlanPicture {
   const nodes = lattice([-HALF_X, HALF_X], [-HALF_Y, HALF_Y], STEP, COARSE);
   const { u0, v0, step, nu, nv } = nodes;
-  const heights = Float64Array.from({ length: nv + 2 * COARSE + 1 }, (_, j) =>
+  const heights = Float64Array.from({ length: nv + 3 * COARSE }, (_, j) =>
     height(v0 + (j - COARSE) * step),
   );
   const field = emptyNodeField(nodes);

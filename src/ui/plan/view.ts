@@ -1,0 +1,173 @@
+/**
+ * Where things stand on the plan of a pickup, px: nut on the left, treble side on top, as in the placement. The pickup
+ * has a frame of its own, turned by the slant about its centre; `local` is px in it, before it is turned.
+ */
+import type { PickupBuild } from '../../sheet/build.ts';
+import type { Sheet } from '../../sheet/sheet.ts';
+import { stringAcross } from '../../sheet/stringHeight.ts';
+
+export interface Place {
+  readonly x: number;
+  readonly y: number;
+}
+
+export interface PlanView {
+  readonly width: number;
+  readonly height: number;
+  /** px per metre, both ways. */
+  readonly scale: number;
+  /** «2 : 1». */
+  readonly ratio: string;
+  /** The pickup's centre, px. */
+  readonly cx: number;
+  readonly cy: number;
+  /** Degrees, clockwise as seen. */
+  readonly turn: number;
+  readonly strings: readonly {
+    readonly string: number;
+    readonly nut: number;
+    readonly saddle: number;
+    readonly thick: number;
+    readonly chosen: boolean;
+  }[];
+  readonly poles: readonly Pole[];
+  /** Of each coil's edge, local px. */
+  readonly coils: readonly Rect[];
+  readonly bar: Rect | null;
+  /** Where the dimension line of the pitch runs, local px; and half of the poles' span. */
+  readonly column: number;
+  readonly halfSpan: number;
+}
+
+export interface Rect {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+export interface Pole extends Place {
+  readonly key: string;
+  readonly r: number;
+  /** What the top shows: a rod's pole, a screw's slot, or nothing. */
+  readonly mark: 'N' | 'S' | 'slot' | '';
+  /** Under the chosen string. */
+  readonly heard: boolean;
+}
+
+/** A reference pixel of the open web standards: 96 to an inch. */
+const PER_METRE = 96 / 0.0254;
+/** Half of what is drawn across the strings, m. */
+const HALF_ACROSS = 0.0365;
+/** Half of what is drawn along them for a pickup that stands square, m. */
+const HALF_ALONG = 0.021;
+/** From the outermost part to the dimension's column, and from there to the edge, px. */
+const COLUMN = 22;
+const BESIDE = 78;
+const SCALES: readonly (readonly [least: number, by: number, name: string])[] = [
+  [330, 1.5, '3 : 2'],
+  [0, 1.2, '6 : 5'],
+];
+
+export function planView(sheet: Sheet, chosen: number, width: number): PlanView {
+  const pickup = sheet.pickups[chosen]!;
+  const { build, slant, place } = pickup;
+  const [, by, ratio] = SCALES.find(([least]) => width >= least) ?? SCALES.at(-1)!;
+  const scale = by * PER_METRE;
+  const shown = Math.max(1, width);
+  const height = 2 * HALF_ACROSS * scale;
+  const lean = Math.abs(Math.sin(slant)) * 0.03;
+  // The dimension stands on the right; what is left over is shared.
+  const needed = 2 * (HALF_ALONG + lean) * scale + BESIDE;
+  const cx = (HALF_ALONG + lean) * scale + Math.max(0, (shown - needed) / 2);
+  const half = shown / scale;
+  const { listen, instrument } = sheet;
+  const coils = (build?.rows ?? []).map(({ window }, r): Rect => {
+    const outer = window.outer * scale;
+    const long = window.straight * scale + 2 * outer;
+    return { x: -pickup.rows[r]!.offset * scale - outer, y: -long / 2, width: 2 * outer, height: long };
+  });
+  const bar = build?.bar;
+  const poles = build ? builtPoles(sheet, chosen, build, scale) : schemePoles(sheet, chosen, scale);
+  const edge = Math.max(
+    ...poles.map((p) => p.x + p.r),
+    ...coils.map((c) => c.x + c.width),
+    bar ? (bar.width / 2 - bar.offset) * scale : 0,
+  );
+  return {
+    width: shown,
+    height,
+    scale,
+    ratio,
+    cx,
+    cy: height / 2,
+    turn: (slant * 180) / Math.PI,
+    strings: [1, 2, 3, 4, 5, 6].map((string) => ({
+      string,
+      nut: height / 2 - stringAcross(instrument, string, place + half) * scale,
+      saddle: height / 2 - stringAcross(instrument, string, place - half) * scale,
+      thick: Math.max(0.8, (instrument.strings[string - 1]?.diameter ?? 0) * scale),
+      chosen: string === listen.string,
+    })),
+    poles,
+    coils,
+    bar: bar
+      ? {
+          x: (-bar.offset - bar.width / 2) * scale,
+          y: (-bar.length / 2) * scale,
+          width: bar.width * scale,
+          height: bar.length * scale,
+        }
+      : null,
+    column: edge + COLUMN,
+    halfSpan: 2.5 * (build?.pitch ?? 0) * scale,
+  };
+}
+
+function builtPoles(sheet: Sheet, chosen: number, build: PickupBuild, scale: number): readonly Pole[] {
+  const pickup = sheet.pickups[chosen]!;
+  return build.rows.flatMap(({ pole, up }, r) =>
+    [1, 2, 3, 4, 5, 6].map((string): Pole => {
+      const wide = pole.kind === 'screw' ? pole.head.diameter : pole.diameter;
+      return {
+        key: `${r} ${string}`,
+        x: -(pickup.rows[r]?.offset ?? 0) * scale,
+        y: -(3.5 - string) * build.pitch * scale,
+        r: (wide / 2) * scale,
+        mark: pole.kind === 'screw' ? 'slot' : pole.kind === 'rod' ? (up === 'north' ? 'N' : 'S') : '',
+        heard: string === sheet.listen.string,
+      };
+    }),
+  );
+}
+
+/** Without a build: a pole under every string, as a scheme. */
+function schemePoles(sheet: Sheet, chosen: number, scale: number): readonly Pole[] {
+  const { rows, place } = sheet.pickups[chosen]!;
+  return rows.flatMap((row, r) =>
+    [1, 2, 3, 4, 5, 6].map((string): Pole => ({
+      key: `${r} ${string}`,
+      x: -row.offset * scale,
+      y: -stringAcross(sheet.instrument, string, place) * scale,
+      r: 0.0024 * scale,
+      mark: '',
+      heard: string === sheet.listen.string,
+    })),
+  );
+}
+
+/** From the pickup's own frame (m) to the screen (px). */
+export function toScreen({ cx, cy, scale, turn }: PlanView, { x, y }: Place): Place {
+  const s = Math.sin((turn * Math.PI) / 180);
+  const c = Math.cos((turn * Math.PI) / 180);
+  return { x: cx - (x * c - y * s) * scale, y: cy - (x * s + y * c) * scale };
+}
+
+/** And back. */
+export function fromScreen({ cx, cy, scale, turn }: PlanView, { x, y }: Place): Place {
+  const s = Math.sin((turn * Math.PI) / 180);
+  const c = Math.cos((turn * Math.PI) / 180);
+  const along = (cx - x) / scale;
+  const across = (cy - y) / scale;
+  return { x: along * c + across * s, y: -along * s + across * c };
+}
