@@ -2,6 +2,7 @@
 import type { JobClient } from '../jobs/client.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { currentSheet, letter, type Trials } from '../sheet/trials.ts';
+import { Louder, type LoudnessOf } from './louder.svelte.ts';
 import type { Outcomes } from './outcomes.ts';
 import type { Prediction, Voice } from './types.ts';
 
@@ -22,25 +23,15 @@ interface Computed {
   readonly prediction: Prediction;
 }
 
-/** By how much one sheet is louder than another. */
-interface Louder {
-  readonly sheet: Sheet;
-  readonly than: Sheet;
-  readonly by: number | null;
-}
-
-/** How loud a sheet is, LUFS; null where nothing is heard, or it can't be computed. */
-type LoudnessOf = (sheet: Sheet) => Promise<{ readonly loudness: number | null } | null>;
-
 export class Comparison {
   readonly #trials: () => Trials;
   readonly #jobs: JobClient;
   readonly #outcomes: Outcomes;
   readonly #loudnessOf: LoudnessOf;
+  readonly #louder: Louder;
 
   #wanted: number | null = $state(null);
   #computed: Computed | null = $state.raw(null);
-  #louder: Louder | null = $state.raw(null);
   #turn = 0;
 
   /** Which trial; null while there is but one. */
@@ -65,12 +56,8 @@ export class Comparison {
 
   /** By how much the open trial is louder than the other, dB; null where that is not known. */
   readonly louder: number | null = $derived.by(() => {
-    const { index } = this;
-    const trials = this.#trials();
-    const known = this.#louder;
-    if (index === null || known?.sheet !== currentSheet(trials) || known.than !== trials.trials[index])
-      return null;
-    return known.by;
+    const document = this.#trials();
+    return this.index === null ? null : this.#louder.of(currentSheet(document), document.trials[this.index]);
   });
 
   /** @param jobs a client of its own, so that the open trial's figures never wait for the others' */
@@ -79,6 +66,7 @@ export class Comparison {
     this.#jobs = jobs;
     this.#outcomes = outcomes;
     this.#loudnessOf = loudnessOf;
+    this.#louder = new Louder(loudnessOf);
   }
 
   choose(index: number): void {
@@ -98,7 +86,7 @@ export class Comparison {
     // While a handle moves, what it passes must not push the others out.
     for (const trial of trials) this.#outcomes.get(trial);
     this.#takeKnown(index);
-    if (all) void this.#listen(index);
+    if (all) this.#listen(index);
     const further = trials.flatMap((_, i) => (all && i !== index && i !== open ? [i] : []));
     for (const i of [index, ...further]) {
       const sheet = trials[i];
@@ -114,16 +102,12 @@ export class Comparison {
     }
   }
 
-  async #listen(index: number): Promise<void> {
+  #listen(index: number): void {
     const document = this.#trials();
-    const sheet = currentSheet(document);
     const than = document.trials[index];
-    if (!than) return;
+    if (than) void this.#louder.ask(currentSheet(document), than);
     // The further ones too, so that turning to them is matched from the first sample.
     for (const further of document.trials) void this.#loudnessOf(further);
-    const [one, other] = await Promise.all([sheet, than].map((s) => this.#loudnessOf(s)));
-    const [l, m] = [one?.loudness ?? null, other?.loudness ?? null];
-    this.#louder = { sheet, than, by: l === null || m === null ? null : l - m };
   }
 
   #takeKnown(index: number): void {

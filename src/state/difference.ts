@@ -1,7 +1,6 @@
 /** What differs between two versions of a pickup, in figures and in words. Pure. */
 import type { Sheet } from '../sheet/sheet.ts';
 import { formatFigure } from '../sheet/units.ts';
-import type { FigureKey } from '../sheet/figures.ts';
 import type { CoilOutcome, PickupOutcome, Prediction, Voice } from './types.ts';
 
 /** One of the two, as it is looked at. */
@@ -65,11 +64,6 @@ function joined(version: Version, figure: (coil: CoilOutcome) => number): number
 }
 
 const outcome = ({ prediction, pickup }: Version): PickupOutcome | undefined => prediction.pickups[pickup];
-const figure =
-  (key: FigureKey) =>
-  (value: number): string =>
-    formatFigure(value, key);
-
 function gapRow(a: Version, b: Version): DifferenceRow | null {
   const [from, to] = [a, b].map(({ sheet, pickup }) => sheet.pickups[pickup]?.build ?? null);
   if (!from && !to) return null;
@@ -104,14 +98,14 @@ export function differenceRows(a: Version, b: Version, string: number): Differen
       'inductance',
       joined(a, (c) => c.inductance),
       joined(b, (c) => c.inductance),
-      figure('coilInductance'),
+      henries,
       percent,
     ),
     row(
       'resistance',
       joined(a, (c) => c.resistance),
       joined(b, (c) => c.resistance),
-      figure('coilResistance'),
+      ohms,
       percent,
     ),
     row('resonance', peak?.frequency, other?.frequency, hertz, percent),
@@ -130,6 +124,9 @@ export function differenceRows(a: Version, b: Version, string: number): Differen
   return rows.filter((r) => r !== null);
 }
 
+const henries = (l: number): string =>
+  l >= 0.9995 ? `${l.toPrecision(3)} H` : `${(1000 * l).toPrecision(3)} mH`;
+const ohms = (r: number): string => (r >= 999.5 ? `${(r / 1000).toPrecision(3)} kΩ` : `${r.toFixed(0)} Ω`);
 const millivolts = (v: number): string => `${v < 99.95 ? v.toPrecision(3) : v.toFixed(0)} mV`;
 const milliteslas = (b: number): string => `${(1000 * b).toPrecision(3)} mT`;
 const millimetres = (x: number): string => `${(1000 * x).toFixed(1)} mm`;

@@ -5,6 +5,7 @@ import * as several from '../sheet/trials.ts';
 import { Comparison, type Other } from './comparison.svelte.ts';
 import { OpenDocument } from './document.svelte.ts';
 import type { Level } from './levels.ts';
+import { Louder } from './louder.svelte.ts';
 import { Modding, type Before } from './modding.svelte.ts';
 import { Outcomes } from './outcomes.ts';
 import type { Prediction } from './types.ts';
@@ -14,6 +15,7 @@ const FULL = `A sheet holds ${several.MOST_TRIALS} trials; take one out to add a
 export abstract class TrialDocument extends OpenDocument {
   protected readonly outcomes = new Outcomes();
   protected readonly comparison: Comparison;
+  readonly #louder = new Louder((sheet) => this.loudnessOf(sheet));
   readonly #modding = new Modding(this, (next) => this.show(next, true));
 
   /** Of the open trial; null while there is none. */
@@ -114,6 +116,11 @@ export abstract class TrialDocument extends OpenDocument {
     return this.#modding.before;
   }
 
+  /** By how much it is now louder than before the mod, dB; null until it is known. */
+  get modLouder(): number | null {
+    return this.#louder.of(this.sheet, this.before?.sheet);
+  }
+
   /** One of sheet/mods.ts on the chosen pickup, as one step that is compared with what was before. */
   mod = (what: string, change: (sheet: Sheet, pickup: number) => Sheet): void =>
     this.#modding.do(what, change);
@@ -130,6 +137,13 @@ export abstract class TrialDocument extends OpenDocument {
         `${this.letter(open)} is as before, ${this.letter(this.trials.open)} is with «${before.what}».`,
       );
   };
+
+  /** To be called when the open trial's prediction is there. */
+  protected async compare(): Promise<void> {
+    const { before, resting, sheet } = this;
+    if (before && resting) void this.#louder.ask(sheet, before.sheet);
+    await this.comparison.refresh(resting);
+  }
 
   /** Puts away what a mod is compared with. */
   endMod = (): void => this.#modding.forget();

@@ -144,7 +144,7 @@ export class Workbench extends TrialDocument {
     this.prediction = outcome.prediction;
     this.faults = outcome.faults;
     if (outcome.message) this.message = outcome.message;
-    await this.comparison.refresh(this.resting);
+    await this.compare();
   }
 
   async #ask(sheet: Sheet, trial: number): Promise<Outcome | null> {
