@@ -1,88 +1,156 @@
-/** Listens to what the page plays: every buffer that is started, with the time at which it was. */
+/** Listens to what the page plays: what leaves its worklet, and every buffer that is started. */
 import type { Page } from 'playwright-core';
+import type { LiveStats } from '../../../src/physics/sound/live/types.ts';
 import { soon } from './hands.ts';
 
 export interface Heard {
-  /** Audio time at which it begins, s. */
-  readonly when: number;
-  /** Where in the buffer it begins, s. */
-  readonly offset: number;
   readonly sampleRate: number;
   readonly samples: Float32Array;
 }
 
 interface Ears {
-  readonly contexts: number;
-  readonly starts: readonly Omit<Heard, 'samples'>[];
-  readonly samples: readonly Float32Array[];
+  readonly contexts: AudioContext[];
+  readonly nodes: AudioWorkletNode[];
+  readonly buffers: AudioBuffer[];
+  /** Page time, ms, at which a changed setup was handed to the worklet. */
+  readonly updates: number[];
+  asked: number;
 }
 
-/**
- * Puts the ears on. To be run in the page: by `addInitScript` when nothing may be missed, by `evaluate` otherwise.
- */
+type Window_ = { ears: Ears };
+
+/** Puts the ears on. To be run in the page by `addInitScript`, so that nothing is missed. */
 export function putOn(): void {
-  const starts: Omit<Heard, 'samples'>[] = [];
-  const samples: Float32Array[] = [];
-  const ears = { contexts: 0, starts, samples };
+  const ears: Ears = { contexts: [], nodes: [], buffers: [], updates: [], asked: 0 };
   Object.assign(window, { ears });
-  // eslint-disable-next-line @typescript-eslint/unbound-method -- called with its own `this` below
-  const { start } = AudioBufferSourceNode.prototype;
-  AudioBufferSourceNode.prototype.start = function (when = 0, offset = 0, ...rest): void {
-    if (this.buffer) {
-      starts.push({ when, offset, sampleRate: this.buffer.sampleRate });
-      samples.push(this.buffer.getChannelData(0).slice());
-    }
-    start.call(this, when, offset, ...rest);
-  };
   window.AudioContext = new Proxy(AudioContext, {
     construct(Target, args: [AudioContextOptions?]) {
-      ears.contexts++;
-      return new Target(...args);
+      const context = new Target(...args);
+      ears.contexts.push(context);
+      return context;
     },
   });
+  window.AudioWorkletNode = new Proxy(AudioWorkletNode, {
+    construct(Target, args: [BaseAudioContext, string]) {
+      const node = new Target(...args);
+      ears.nodes.push(node);
+      const { port } = node;
+      const post = port.postMessage.bind(port) as (message: { kind: string }) => void;
+      port.postMessage = (message: { kind: string }) => {
+        if (message.kind === 'update') ears.updates.push(performance.now());
+        post(message);
+      };
+      return node;
+    },
+  });
+  // eslint-disable-next-line @typescript-eslint/unbound-method -- called with its own `this` below
+  const { start } = AudioBufferSourceNode.prototype;
+  AudioBufferSourceNode.prototype.start = function (...args): void {
+    // The picture of a silent phrase is made in an offline context, which nobody hears.
+    if (this.buffer && this.context instanceof AudioContext) ears.buffers.push(this.buffer);
+    start.apply(this, args);
+  };
 }
 
-/** How many outputs have been opened and how many buffers started. */
-export const counts = (page: Page): Promise<{ contexts: number; starts: number }> =>
+/** How many outputs have been opened, worklets made and buffers started. */
+export const counts = (page: Page): Promise<{ contexts: number; nodes: number; buffers: number }> =>
   page.evaluate(() => {
-    const { ears } = window as unknown as { ears: Ears };
-    return { contexts: ears.contexts, starts: ears.starts.length };
+    const { contexts, nodes, buffers } = (window as unknown as Window_).ears;
+    return { contexts: contexts.length, nodes: nodes.length, buffers: buffers.length };
   });
 
-/** Waits until `index + 1` buffers have been started, and returns that one. */
-export async function heard(page: Page, index: number): Promise<Heard> {
-  await soon(async () => (await counts(page)).starts).toBeGreaterThan(index);
-  const { text, ...start } = await page.evaluate((i) => {
-    const { ears } = window as unknown as { ears: Ears };
-    const bytes = new Uint8Array(ears.samples[i]!.buffer);
+/** The next seconds that leave the newest worklet, before the volume. Waits for a worklet to be there. */
+export async function capture(page: Page, seconds: number): Promise<Heard> {
+  await soon(async () => (await counts(page)).nodes).toBeGreaterThan(0);
+  const { text, sampleRate } = await page.evaluate(async (length) => {
+    const { ears } = window as unknown as Window_;
+    const node = ears.nodes.at(-1)!;
+    const { sampleRate: rate } = node.context;
+    // The player counts from 1 upwards.
+    const id = --ears.asked;
+    const samples = await new Promise<Float32Array>((resolve) => {
+      const hear = ({ data }: MessageEvent<{ id: number; samples: Float32Array }>): void => {
+        if (data.id !== id) return;
+        node.port.removeEventListener('message', hear);
+        resolve(data.samples);
+      };
+      node.port.addEventListener('message', hear);
+      node.port.postMessage({ kind: 'capture', id, samples: Math.round(length * rate) });
+    });
+    return { text: packed(samples), sampleRate: rate };
+
     // As text: a quarter of a million numbers as JSON take seconds.
-    let packed = '';
-    for (let at = 0; at < bytes.length; at += 8192)
-      packed += String.fromCharCode(...bytes.subarray(at, at + 8192));
-    return { ...ears.starts[i]!, text: btoa(packed) };
-  }, index);
-  return { ...start, samples: new Float32Array(new Uint8Array(Buffer.from(text, 'base64')).buffer) };
+    function packed(numbers: Float32Array): string {
+      const bytes = new Uint8Array(numbers.buffer, numbers.byteOffset, numbers.byteLength);
+      let all = '';
+      for (let at = 0; at < bytes.length; at += 8192)
+        all += String.fromCharCode(...bytes.subarray(at, at + 8192));
+      return btoa(all);
+    }
+  }, seconds);
+  return { sampleRate, samples: unpacked(text) };
 }
 
-/** What was started last. */
-export async function newest(page: Page): Promise<Heard> {
-  return heard(page, (await counts(page)).starts - 1);
+/** The buffer that was started last. */
+export async function newestBuffer(page: Page): Promise<Heard> {
+  const { text, sampleRate } = await page.evaluate(() => {
+    const buffer = (window as unknown as Window_).ears.buffers.at(-1)!;
+    const bytes = new Uint8Array(buffer.getChannelData(0).slice().buffer);
+    let all = '';
+    for (let at = 0; at < bytes.length; at += 8192)
+      all += String.fromCharCode(...bytes.subarray(at, at + 8192));
+    return { text: btoa(all), sampleRate: buffer.sampleRate };
+  });
+  return { sampleRate, samples: unpacked(text) };
 }
+
+const unpacked = (text: string): Float32Array =>
+  new Float32Array(new Uint8Array(Buffer.from(text, 'base64')).buffer);
+
+/** From inside the newest worklet. */
+export const stats = (page: Page): Promise<LiveStats> =>
+  page.evaluate(() => {
+    const { ears } = window as unknown as Window_;
+    const { port } = ears.nodes.at(-1)!;
+    const id = --ears.asked;
+    return new Promise((resolve) => {
+      const hear = ({ data }: MessageEvent<{ id: number; stats: LiveStats }>): void => {
+        if (data.id !== id) return;
+        port.removeEventListener('message', hear);
+        resolve(data.stats);
+      };
+      port.addEventListener('message', hear);
+      port.postMessage({ kind: 'stats', id });
+    });
+  });
+
+/** Of the newest output: what the browser says about it. */
+export const output = (page: Page): Promise<{ state: string; sampleRate: number }> =>
+  page.evaluate(() => {
+    const { state, sampleRate } = (window as unknown as Window_).ears.contexts.at(-1)!;
+    return { state, sampleRate };
+  });
+
+/** Takes the newest output away, as some systems do, or gives it back. */
+export const suspend = (page: Page, on: boolean): Promise<void> =>
+  page.evaluate((off) => {
+    const context = (window as unknown as Window_).ears.contexts.at(-1)!;
+    return off ? context.suspend() : context.resume();
+  }, on);
+
+/** When changed setups were handed to the worklet, page time, ms. */
+export const updates = (page: Page): Promise<number[]> =>
+  page.evaluate(() => (window as unknown as Window_).ears.updates);
 
 /** Largest magnitude. */
 export const peak = (samples: Float32Array): number =>
   samples.reduce((most, sample) => Math.max(most, Math.abs(sample)), 0);
 
-/** dB of the difference of two sounds of equal length below the first. */
-export function differenceDb(a: Float32Array, b: Float32Array): number {
-  let difference = 0;
-  let whole = 0;
-  for (let i = 0; i < a.length; i++) {
-    const x = a[i] ?? 0;
-    difference += (x - (b[i] ?? 0)) ** 2;
-    whole += x * x;
-  }
-  return 10 * Math.log10(difference / whole);
+/** Root of the mean square. */
+export function level(samples: Float32Array): number {
+  let sum = 0;
+  for (const sample of samples) sum += sample * sample;
+  return Math.sqrt(sum / samples.length);
 }
 
 /**
