@@ -1,5 +1,6 @@
 /** |B| at the strings' height over a pickup, and B at single places. */
 import type { PickupBuild } from '../magnetics/build.ts';
+import { chargeField } from '../magnetics/chargeField.ts';
 import { MU0 } from '../magnetics/constants.ts';
 import type { Vector } from '../magnetics/rectangle.ts';
 import { stringHeights } from '../magnetics/stringLine.ts';
@@ -60,9 +61,7 @@ function diameterAt(sorted: readonly SurfaceString[], y: number): number {
 export function planPicture(sources: FieldSources, height: (y: number) => number): PlanPicture {
   const nodes = lattice([-HALF_X, HALF_X], [-HALF_Y, HALF_Y], STEP, COARSE);
   const { u0, v0, step, nu, nv } = nodes;
-  const heights = Float64Array.from({ length: nv + 3 * COARSE }, (_, j) =>
-    height(v0 + (j - COARSE) * step),
-  );
+  const heights = Float64Array.from({ length: nv + 3 * COARSE }, (_, j) => height(v0 + (j - COARSE) * step));
   const field = emptyNodeField(nodes);
   sources.bodies.forEach((body, b) => {
     const { left, right } = boxAround(body);
@@ -80,10 +79,10 @@ export function planPicture(sources: FieldSources, height: (y: number) => number
   return { x0: u0, y0: v0, step, nx: nu, ny: nv, values };
 }
 
-/** B at a point, T, inside a body too. */
+/** B at a point, T, inside a body too; as exact as the charges are. */
 export function probeReading(sources: FieldSources, x: number, y: number, z: number): ProbeReading {
   const B: Vector = { x: 0, y: 0, z: 0 };
-  sources.bodies.forEach((_, b) => fieldOfBody(sources, b)(x, y, z, B));
+  chargeField(sources.coupling, sources.density, x, y, z, B, sources.second);
   const within = sources.bodies.findIndex((body) => {
     const outline = outlineOf(body, y);
     return outline !== null && insideOutline(outline, x, z);

@@ -1,5 +1,6 @@
 /** Where a picture's field comes from: a pickup's magnets and steel without its coils, solved and kept. */
 import { assemble } from '../magnetics/assemble.ts';
+import type { Coupling } from '../magnetics/assemble.ts';
 import type { Body } from '../magnetics/body.ts';
 import type { PickupBuild } from '../magnetics/build.ts';
 import { buildBodies } from '../magnetics/buildBodies.ts';
@@ -11,6 +12,7 @@ import type { BodyMaterial } from '../magnetics/magnetSolve.ts';
 import type { Vector } from '../magnetics/rectangle.ts';
 
 export interface FieldSources {
+  readonly coupling: Coupling;
   readonly bodies: readonly Body[];
   readonly materials: readonly BodyMaterial[];
   readonly laws: readonly LinearLaw[];
@@ -34,7 +36,7 @@ export function fieldSources(build: PickupBuild): FieldSources {
     offsets2[b] = at;
     if (body.kind === 'ring') at += 2 * body.mesh.n;
   });
-  return { bodies, materials, laws, density, second, offsets: coupling.offsets, offsets2 };
+  return { coupling, bodies, materials, laws, density, second, offsets: coupling.offsets, offsets2 };
 }
 
 const solved = new Map<string, FieldSources>();
