@@ -1,10 +1,16 @@
 /** What the workshop's sheets come to, against what such pickups measure: common practice throughout, without a source. */
-import { describe, expect, it } from 'vitest';
-import { fieldsOf } from '../../../src/physics/field.ts';
+import { describe, expect, it, vi } from 'vitest';
+import { FieldSolver } from '../../../src/physics/field.ts';
 import { predict } from '../../../src/physics/predict.ts';
 import { checkSheet } from '../../../src/sheet/check.ts';
 import type { Sheet } from '../../../src/sheet/sheet.ts';
 import { PRESETS } from '../../fixtures/presets.ts';
+
+// Many sheets have pickups in common: each field is computed once.
+const solver = new FieldSolver();
+
+// Fields take seconds when the machine is busy.
+vi.setConfig({ testTimeout: 60_000 });
 
 const sheets = PRESETS.map(({ name, data }) => {
   const checked = checkSheet(data);
@@ -19,13 +25,13 @@ const within = (value: number, least: number, most: number): void => {
 
 /** A pickup's whole resistance and inductance as a meter at its leads reads them at low frequency. */
 function atLeads(sheet: Sheet, index: number): { resistance: number; inductance: number } {
-  const { coils } = predict(sheet).pickups[index]!;
+  const { coils } = predict(sheet, solver.fields(sheet)).pickups[index]!;
   const sum = (key: 'resistance' | 'inductance') => coils.reduce((total, coil) => total + coil[key], 0);
   return { resistance: sum('resistance'), inductance: sum('inductance') };
 }
 
 describe.each(sheets)('[practice] $name', ({ sheet }) => {
-  const prediction = predict(sheet, fieldsOf(sheet));
+  const prediction = predict(sheet, solver.fields(sheet));
 
   it('has coils that can be wound: 1–15 kΩ and 1–7 H each, resonant by themselves at 5–20 kHz, turns that fit', () => {
     prediction.pickups.forEach(({ coils }, p) =>

@@ -1,0 +1,183 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { FieldSolver } from '../../src/physics/field.ts';
+import { FieldError, sheetPath } from '../../src/physics/fieldFaults.ts';
+import { fieldQuestion } from '../../src/physics/fieldQuestion.ts';
+import { checkBuild } from '../../src/physics/magnetics/checkBuild.ts';
+import { predict } from '../../src/physics/predict.ts';
+import type { BarMagnet, PickupBuild, Pole, RowBuild, Sheet, Window } from '../../src/sheet/sheet.ts';
+import { arbitrarySheet } from '../fixtures/arbitrarySheet.ts';
+import { builtSheet } from '../fixtures/builtSheet.ts';
+
+const RODS = builtSheet('six rods');
+const TWO = builtSheet('slugs and screws beside an alnico bar');
+const UNDER = builtSheet('steel poles over a ceramic bar');
+
+function withBuild(sheet: Sheet, change: (build: PickupBuild) => Partial<PickupBuild>): Sheet {
+  const pickups = sheet.pickups.map((p) =>
+    p.build ? { ...p, build: { ...p.build, ...change(p.build) } } : p,
+  );
+  return { ...sheet, pickups };
+}
+
+const withRows = (sheet: Sheet, change: Partial<RowBuild>): Sheet =>
+  withBuild(sheet, ({ rows }) => ({ rows: rows.map((row) => ({ ...row, ...change })) }));
+
+const withPole = (sheet: Sheet, change: Partial<Pole>): Sheet =>
+  withBuild(sheet, ({ rows }) => ({
+    rows: rows.map((row) => ({ ...row, pole: { ...row.pole, ...change } })),
+  }));
+
+const withWindow = (sheet: Sheet, change: Partial<Window>): Sheet =>
+  withBuild(sheet, ({ rows }) => ({
+    rows: rows.map((row) => ({ ...row, window: { ...row.window, ...change } })),
+  }));
+
+const withBar = (sheet: Sheet, change: Partial<BarMagnet>): Sheet =>
+  withBuild(sheet, ({ bar }) => ({ bar: bar && { ...bar, ...change } }));
+
+const withOffsets = (sheet: Sheet, by: number): Sheet => ({
+  ...sheet,
+  pickups: sheet.pickups.map((p, i) =>
+    i === 0 ? { ...p, rows: p.rows.map((row, r) => ({ ...row, offset: r === 0 ? by : -by })) } : p,
+  ),
+});
+
+function faultsOf(sheet: Sheet): FieldError['sheetFaults'] {
+  try {
+    new FieldSolver().fields(sheet);
+  } catch (error) {
+    if (error instanceof FieldError) return error.sheetFaults;
+    throw error;
+  }
+  return [];
+}
+
+/** What stands at a path of plain data; undefined where there is nothing. */
+function at(sheet: Sheet, path: readonly (string | number)[]): unknown {
+  return path.reduce<unknown>(
+    (value, key) => (value as Readonly<Record<string | number, unknown>> | undefined)?.[key],
+    sheet,
+  );
+}
+
+const BUILD = ['pickups', 0, 'build'];
+
+describe('a build that can’t be computed is named at the field of the sheet that causes it', () => {
+  it.each<readonly [string, Sheet, readonly (string | number)[], string]>([
+    ['poles that overlap', withBuild(RODS, () => ({ pitch: 0.004 })), [...BUILD, 'pitch'], 'they overlap'],
+    ['rows that overlap', withOffsets(TWO, 0.002), ['pickups', 0, 'rows', 1, 'offset'], 'they overlap'],
+    [
+      'a bar as wide as the rows are apart',
+      withBar(TWO, { width: 0.02 }),
+      [...BUILD, 'bar', 'width'],
+      'runs through',
+    ],
+    ['a bar among the poles', withBar(UNDER, { top: -0.01 }), [...BUILD, 'bar', 'top'], 'runs through'],
+    [
+      'a coil inside the steel',
+      withWindow(RODS, { inner: 0.002 }),
+      [...BUILD, 'rows', 0, 'window', 'inner'],
+      'clear its poles',
+    ],
+    ['no turns', withRows(RODS, { turns: 0 }), [...BUILD, 'rows', 0, 'turns'], 'hears nothing'],
+    [
+      'too many turns',
+      withRows(RODS, { turns: 20000 }),
+      [...BUILD, 'rows', 0, 'turns'],
+      'must fit the bobbin',
+    ],
+    ['a negative gap', withBuild(RODS, () => ({ gapTreble: -0.001 })), [...BUILD, 'gapTreble'], 'got -1 mm'],
+    ['a string in a pole', withBuild(RODS, () => ({ gapBass: 0.0001 })), [...BUILD, 'gapBass'], 'must clear'],
+    [
+      'a pole that reaches its string',
+      withPole(RODS, { heights: [0, 0, 0.0045, 0, 0, 0] }),
+      [...BUILD, 'rows', 0, 'pole', 'heights', 2],
+      'below string 3',
+    ],
+    [
+      'a head thinner than its screw',
+      withPole(TWO, { head: { diameter: 0.003, height: 0.001 } }),
+      [...BUILD, 'rows', 0, 'pole', 'head', 'diameter'],
+      'The head',
+    ],
+    [
+      'a bevel wider than the pole',
+      withPole(RODS, { tip: { shape: 'chamfered', size: 0.003 } }),
+      [...BUILD, 'rows', 0, 'pole', 'tip', 'size'],
+      'The bevel',
+    ],
+    [
+      'no charge',
+      withPole(RODS, { magnet: { grade: 'alnico 5', charge: 0 } }),
+      [...BUILD, 'rows', 0, 'pole', 'magnet', 'charge'],
+      'above 0',
+    ],
+    [
+      'a length that is no number',
+      withPole(RODS, { length: NaN }),
+      [...BUILD, 'rows', 0, 'pole', 'length'],
+      'NaN',
+    ],
+  ])('%s', (_, sheet, path, words) => {
+    const fault = faultsOf(sheet).find((one) => JSON.stringify(one.path) === JSON.stringify(path));
+    expect(fault?.message).toContain(words);
+    expect(at(sheet, path)).toBeDefined();
+    expect(() => predict(sheet)).toThrow(words);
+  });
+
+  it('[exact] every path that the engine can give exists on the sheet', () => {
+    const rows = ['offset', 'pitch', 'heights', 'heights[3]'];
+    const poles = [
+      'diameter',
+      'length',
+      'charge',
+      'head.diameter',
+      'head.height',
+      'tip.depth',
+      'tip.width',
+      'tip.flat',
+    ];
+    const windings = ['straight', 'inner', 'edge', 'top', 'bottom', 'wire', 'turns', 'packing'];
+    const bars = ['size.x', 'size.y', 'size.z', 'centre.x', 'centre.y', 'centre.z', 'centre', 'charge'];
+    const paths = [
+      ...rows.map((end) => `rows[0].${end}`),
+      ...poles.map((end) => `rows[0].pole.${end}`),
+      ...windings.map((end) => `rows[0].winding.${end}`),
+      ...bars.map((end) => `bars[0].${end}`),
+      'rows',
+      'gapBass',
+      'gapTreble',
+      'fretboardRadius',
+      'strings[5]',
+    ];
+    for (const path of paths) {
+      const there = sheetPath(path, 0, TWO.pickups[0]!.build!);
+      expect(at(TWO, there), path).toBeDefined();
+      // Only what concerns the whole build stands at the build.
+      if (path !== 'rows') expect(there, path).not.toHaveLength(3);
+    }
+  });
+
+  it('says which pickup it is, and all faults of all pickups at once', () => {
+    const both = { ...RODS, pickups: [RODS.pickups[0]!, { ...RODS.pickups[0]!, name: 'bridge' }] };
+    const bad = withRows(both, { turns: 0 });
+    expect(() => new FieldSolver().fields(bad)).toThrow(/^neck: The turns .* bridge: The turns /);
+    expect(faultsOf(bad).map(({ path }) => path[1])).toEqual([0, 1]);
+  });
+
+  it('[seeded] faults of any sheet at all lie on fields that are there', () => {
+    const property = fc.property(arbitrarySheet, (sheet) => {
+      sheet.pickups.forEach((pickup, i) => {
+        const question = fieldQuestion(sheet, i);
+        if (!question || !pickup.build) return;
+        for (const { path, message } of checkBuild(question.build)) {
+          const there = sheetPath(path, i, pickup.build);
+          expect(at(sheet, there), `${path}: ${message}`).toBeDefined();
+          expect(there, path).not.toHaveLength(3);
+        }
+      });
+    });
+    fc.assert(property, { seed: 20, numRuns: 300 });
+  });
+});
