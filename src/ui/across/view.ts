@@ -53,7 +53,7 @@ const SCALES: readonly (readonly [by: number, name: string])[] = [
   [1, '1 : 1'],
 ];
 /** Left free at either side of the bobbin, px. */
-const MARGIN = 24;
+const MARGIN = 19;
 /** What is shown below the poles' plane, m; longer parts are broken off. */
 const DEPTH = 0.0068;
 /** Gaps for strings over a pickup that nobody has built, m: common practice. */

@@ -19,15 +19,16 @@ export interface CurveView {
   readonly low: number;
   /** Where a curve's name stands: just above it, each a little further along than the last. */
   tag(frequencies: Float64Array, db: Float64Array, index: number): Place;
-  /** Beside a curve where it has fallen, or at its right end. */
-  foot(frequencies: Float64Array, db: Float64Array): Place;
+  /** On one side of a curve, where it has fallen, or at its right end. */
+  foot(frequencies: Float64Array, db: Float64Array, side: 'left' | 'right'): Place;
 }
 
 /** Highest level drawn unless a curve goes higher; steps of 12 dB keep the axis still while a part is changed. */
 const USUAL_TOP = 12;
 const SPAN = 60;
-/** How far down a fallen curve bears its letter, dB. */
-const FOOT = 40;
+/** How far down fallen curves bear their letters, dB: a little apart, because two curves often run together. */
+const FOOT = 34;
+const LOWER_FOOT = 44;
 
 /** @param voices all whose curves are drawn */
 export function curveView(voices: readonly Voice[], width: number): CurveView {
@@ -57,10 +58,12 @@ export function curveView(voices: readonly Voice[], width: number): CurveView {
       const i = frequencies.findIndex((v) => v >= at);
       return { x: f.to(at), y: db.to(levels[Math.max(0, i)] ?? 0) - 5 };
     },
-    foot: (frequencies, levels) => {
-      const last = levels.findLastIndex((level) => level > high - FOOT);
+    foot: (frequencies, levels, side) => {
+      const left = side === 'left';
+      const last = levels.findLastIndex((level) => level > high - (left ? LOWER_FOOT : FOOT));
       const level = levels[last] ?? high - SPAN;
-      return { x: Math.min(f.to(frequencies[last] ?? 20000) + 7, right - 9), y: db.to(level) };
+      const x = f.to(frequencies[last] ?? 20000) + (left ? -16 : 7);
+      return { x: Math.min(x, right - 9), y: db.to(level) };
     },
   };
 }
