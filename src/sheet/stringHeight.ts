@@ -10,26 +10,6 @@ export function stringAcross(instrument: Instrument, string: number, x: number):
 }
 
 /**
- * From z = 0 to the underside of a string (1–6), m: the gaps at the outer strings, and between them the arc of the
- * fretboard, on which the strings lie.
- */
-export function stringUnderside(
-  instrument: Instrument,
-  pickup: Pick<Pickup, 'place'>,
-  build: Pick<PickupBuild, 'gapBass' | 'gapTreble'>,
-  string: number,
-): number {
-  const y = stringAcross(instrument, string, pickup.place);
-  const half = stringAcross(instrument, 1, pickup.place);
-  const share = half > 0 ? (y + half) / (2 * half) : 0.5;
-  const chord = build.gapBass + share * (build.gapTreble - build.gapBass);
-  const R = instrument.radius;
-  // R (cos a − cos b) without the cancellation of two nearly equal roots.
-  const rise = (half ** 2 - y ** 2) / (Math.sqrt(R * R - half ** 2) + Math.sqrt(R * R - y ** 2));
-  return chord + rise;
-}
-
-/**
  * Saddle to where the centre line of a row crosses a string (1–6), m: the row is turned by the slant about the pickup's
  * centre, `offset` (m) away from it at right angles to itself.
  */
@@ -46,14 +26,23 @@ export function rowOnString(
   return (place + offset / Math.cos(slant) - tangent * saddle) / (1 + tangent * opening);
 }
 
-/** From the top of the pole under a string to the string's underside, m. */
-export function gapOverPole(
+/**
+ * From z = 0 to the underside of a string (1–6), m: the gaps at the outer strings, and between them the arc of the
+ * fretboard, on which the strings lie.
+ */
+export function stringUnderside(
   instrument: Instrument,
-  pickup: Pick<Pickup, 'place'>,
-  build: PickupBuild,
-  row: number,
+  pickup: Pick<Pickup, 'place' | 'slant'>,
+  build: Pick<PickupBuild, 'gapBass' | 'gapTreble'>,
   string: number,
 ): number {
-  const height = build.rows[row]?.pole.heights[string - 1] ?? 0;
-  return stringUnderside(instrument, pickup, build, string) - height;
+  const across = (n: number): number => stringAcross(instrument, n, rowOnString(instrument, pickup, 0, n));
+  const [treble, bass] = [across(1), across(6)];
+  const half = (treble - bass) / 2;
+  const y = across(string) - (treble + bass) / 2;
+  const chord = build.gapBass + ((y + half) / (2 * half)) * (build.gapTreble - build.gapBass);
+  const R = instrument.radius;
+  // R (cos a − cos b) without the cancellation of two nearly equal roots.
+  const rise = (half ** 2 - y ** 2) / (Math.sqrt(R * R - half ** 2) + Math.sqrt(R * R - y ** 2));
+  return chord + rise;
 }

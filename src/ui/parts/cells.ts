@@ -93,3 +93,7 @@ export const either = (
 });
 
 export const note = (label: string, warns = false): NoteCell => ({ kind: 'note', label, warns });
+
+/** Whether one of the cells holds the figure at a place in the sheet. */
+export const hasPath = (cells: readonly Cell[], path: Path): boolean =>
+  cells.some((cell) => cell.kind === 'figure' && cell.path.join() === path.join());

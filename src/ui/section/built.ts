@@ -44,6 +44,8 @@ export interface Built {
 /** What a bobbin has beyond its winding, m; common practice, and drawn only. */
 const FLANGE = 1.6e-3;
 const RIM = 0.6e-3;
+/** A cone ends in a flat this wide over its base, as it is computed. */
+const CONE_FLAT = 0.1;
 const LETTER = 15;
 const ARC_PIECES = 10;
 
@@ -59,7 +61,7 @@ function tipSide({ tip }: Pole, radius: number): readonly (readonly [r: number, 
   if (tip.shape === 'coned')
     return [
       [radius, size],
-      [0, 0],
+      [CONE_FLAT * radius, 0],
     ];
   const sphere = (radius ** 2 + size ** 2) / (2 * size);
   const edge = Math.asin(Math.min(1, radius / sphere));

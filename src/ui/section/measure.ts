@@ -22,8 +22,8 @@ export interface Measure {
   readonly after: string;
   readonly figure: FigureKey;
   readonly value: number;
-  /** Where a fault of it is reported. */
-  readonly path: Path;
+  /** Where faults of it are reported. */
+  readonly paths: readonly Path[];
   readonly change: (value: number) => Change;
   readonly along: 'x' | 'y';
   /** Where the ring stands, px, and how far it moves for one unit. */

@@ -5,7 +5,8 @@ import { CLEAR, COLUMN, type Measure, type MeasureInput, type Path } from './mea
 import { rowMeasures } from './rowMeasures.ts';
 
 /** What «gap 2.60 mm» needs beside its ring, px. */
-const GAP_ROOM = 106;
+const GAP_ROOM = 104;
+const FIGURE_ROOM = 76;
 
 /** Rings stand apart by their hit discs; figures of one row never meet those of its neighbour. */
 export function measures(input: MeasureInput): Measure[] {
@@ -35,13 +36,19 @@ function gap({ build, built, index, string, under, view }: MeasureInput, two: bo
     figure: 'gap',
     // A hundredth of a millimetre is finer than any gap can be set.
     value: Math.round(Math.max(0, under - height) * 1e5) / 1e5,
-    path: [...path, string <= 3 ? 'gapTreble' : 'gapBass'],
+    paths: [
+      [...path, 'gapBass'],
+      [...path, 'gapTreble'],
+    ],
     change: (value) => ({ path, value: lowered(build, value - (under - height)) }),
     along: 'y',
     handle: { x: column, y },
     pixelsPerUnit: -view.scale,
     line: { from: { x: column + 1, y }, to: { x: row.centre + row.halfTop, y: row.top }, at: column },
-    place: { x: column + CLEAR, y: Math.max(y + 15, (y + row.top) / 2), anchor: 'start' },
+    place:
+      view.width - column < FIGURE_ROOM
+        ? { x: column - 10, y: Math.max(y + 16, (y + row.top) / 2), anchor: 'end' }
+        : { x: column + CLEAR, y: Math.max(y + 15, (y + row.top) / 2), anchor: 'start' },
   };
 }
 
@@ -62,7 +69,7 @@ function barMeasures({ build, built, index, pickup, view }: MeasureInput): Measu
       after: '',
       figure: 'barTop',
       value: bar.top,
-      path: at('top'),
+      paths: [at('top')],
       change: (value) => ({ path: at('top'), value }),
       along: 'y',
       handle: { x: middle - apart, y: box.y },
@@ -82,7 +89,7 @@ function barMeasures({ build, built, index, pickup, view }: MeasureInput): Measu
       after: '',
       figure: 'barThickness',
       value: bar.thickness,
-      path: at('thickness'),
+      paths: [at('thickness')],
       change: (value) => ({ path: at('thickness'), value }),
       along: 'y',
       handle: { x: middle + apart, y: box.y + box.height },
@@ -106,7 +113,7 @@ function offset({ index, pickup, view }: MeasureInput, row: BuiltRow): Measure {
     after: '',
     figure: 'rowOffset',
     value: pickup.rows[row.index]?.offset ?? 0,
-    path,
+    paths: [path],
     change: (value) => ({ path, value }),
     along: 'x',
     handle: { x: row.centre, y },

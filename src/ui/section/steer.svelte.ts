@@ -4,7 +4,7 @@
  */
 import { focusPath, type FocusPart, type FocusPath } from '../../sheet/focusPath.ts';
 import type { Sheet } from '../../sheet/sheet.ts';
-import type { BuildFault, Prediction } from '../../state/types.ts';
+import type { Prediction } from '../../state/types.ts';
 import type { Workbench } from '../../state/workbench.svelte.ts';
 
 /** Near enough, m: below the last digit of the figure. */
@@ -14,6 +14,8 @@ const LONGEST = 3e-3;
 /** What an answer may say about the width gained for a step of one; the rest is a kink of the width, or noise. */
 const LEAST_SLOPE = 0.25;
 const MOST_SLOPE = 4;
+/** How much further off a step may lead, m; a tenth of what is dragged at a time. */
+const ASTRAY = 0.2e-3;
 /** Answers waited for after the hand has let go. */
 const PATIENCE = 5;
 
@@ -22,6 +24,8 @@ export class Steer {
   #row = 0;
   #path: FocusPath | null = null;
   #target = 0;
+  /** The width that the last step was for. */
+  #aimed = 0;
   #u = 0;
   #slope = 1;
   #least = 0;
@@ -37,11 +41,6 @@ export class Steer {
 
   constructor(bench: Workbench) {
     this.#bench = bench;
-  }
-
-  /** The width that this row's reach now has, m; null while nothing is computed. */
-  width(row: number): number | null {
-    return this.#bench.prediction?.voices[this.#bench.chosen]?.reach.rows[row]?.width ?? null;
   }
 
   /** Asks for another width of a row's reach, m; begins a gesture if none is under way. */
@@ -64,20 +63,22 @@ export class Steer {
     this.#bench.cancel();
   }
 
-  /** A prediction or its faults have come. */
-  answered(prediction: Prediction | null, faults: readonly BuildFault[]): void {
+  /** A prediction or its faults have come: ours, or that of a sheet asked for earlier. */
+  answered(): void {
     if (!this.#asked) return;
     // Somebody else has changed the sheet meanwhile: their change stands.
     if (this.#bench.sheet !== this.#asked) {
       this.#end();
       return;
     }
+    const outcome = this.#bench.outcomeOf(this.#asked);
+    if (!outcome) return;
     this.#asked = null;
-    const width = prediction && this.width(this.#row);
-    if (faults.length > 0) this.#back();
-    else if (width !== null) {
+    if (this.#left !== null) this.#left -= 1;
+    const width = widthIn(outcome.prediction, this.#bench.chosen, this.#row);
+    if (outcome.faults.length > 0 || width === null || this.#astray(width)) this.#back();
+    else {
       this.#learn(width);
-      if (this.#left !== null) this.#left -= 1;
       this.#step();
     }
   }
@@ -93,7 +94,7 @@ export class Steer {
     this.#most = this.#path.most;
     this.#asked = null;
     this.#left = null;
-    const width = this.width(row);
+    const width = widthIn(this.#bench.prediction, this.#bench.chosen, row);
     this.#known = width === null ? null : { u: 0, width };
   }
 
@@ -102,6 +103,13 @@ export class Steer {
     this.#asked = null;
     this.#left = null;
     this.moving = null;
+  }
+
+  /** Whether a step has led away from what it was for: two rows share a bell whose width can jump. */
+  #astray(width: number): boolean {
+    if (!this.#known) return false;
+    const aim = this.#aimed;
+    return Math.abs(aim - width) > Math.abs(aim - this.#known.width) + ASTRAY;
   }
 
   #learn(width: number): void {
@@ -119,26 +127,48 @@ export class Steer {
     const u = Math.max(this.#least, Math.min(this.#most, this.#known.u + step));
     const done = Math.abs(error) < NEAR || u === this.#u || this.#left === 0;
     if (!done) this.#ask(u);
-    else if (this.#left !== null) {
-      this.#end();
-      this.#bench.commit();
-    }
+    else if (this.#left !== null) this.#keep();
   }
 
   /** What was tried can't be built: that far and no further on this way. */
   #back(): void {
     const good = this.#known?.u ?? 0;
+    this.#stop();
+    // What was there before can't be built either.
+    if (this.#u === good) {
+      if (this.#left !== null) this.#keep();
+    } else this.#ask(good);
+  }
+
+  #stop(): void {
+    const good = this.#known?.u ?? 0;
     if (this.#u > good) this.#most = good;
     else this.#least = good;
-    this.#ask(good);
   }
 
   #ask(u: number): void {
     if (!this.#path) return;
+    const before = this.#bench.sheet;
     const { build, part } = this.#path.at(u);
     this.#u = u;
+    this.#aimed = this.#target;
     this.moving = part;
     this.#bench.preview(['pickups', this.#bench.chosen, 'build'], build);
-    this.#asked = this.#bench.sheet;
+    if (this.#bench.sheet !== before) this.#asked = this.#bench.sheet;
+    else {
+      // Refused, or nothing to change: no answer will come.
+      this.#stop();
+      this.#u = this.#known?.u ?? 0;
+      if (this.#left !== null) this.#keep();
+    }
+  }
+
+  #keep(): void {
+    this.#end();
+    this.#bench.commit();
   }
 }
+
+/** The width of a row's reach, m; null while nothing is computed. */
+const widthIn = (prediction: Prediction | null, pickup: number, row: number): number | null =>
+  prediction?.voices[pickup]?.reach.rows[row]?.width ?? null;

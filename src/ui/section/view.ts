@@ -70,16 +70,38 @@ const ROOM = 480;
 const ROOM_FOR_TWO = 2.5;
 /** Above the bell, and between the bell's foot and the z = 0 plane, px and m. */
 const TOP = 34;
-const LEAST_RISE = 0.004;
+const LEAST_RISE = 0.003;
 /** Below the build: the diameters, and the offsets of two rows, px. */
 const BELOW = 46;
 const BELOW_TWO = 78;
+
+/** What a drawing to scale has to have room for; it stays the same while a part is dragged, so that nothing else moves. */
+export interface Extent {
+  /** From the plane z = 0 to the top of the string, and down to the lowest part, m. */
+  readonly rise: number;
+  readonly depth: number;
+}
+
+/** Null for a scheme. */
+export function sectionExtent(sheet: Sheet, chosen: number): Extent | null {
+  const pickup = sheet.pickups[chosen];
+  const build = pickup?.build;
+  if (!build) return null;
+  const { instrument, listen } = sheet;
+  const under = stringUnderside(instrument, pickup, build, listen.string);
+  const diameter = instrument.strings[listen.string - 1]?.diameter ?? 0;
+  const feet = build.rows.map(({ pole }) => pole.length - Math.min(...pole.heights));
+  const bobbins = build.rows.map(({ window }) => -window.bottom);
+  const bar = build.bar ? build.bar.thickness - build.bar.top : 0;
+  return { rise: Math.max(LEAST_RISE, under + diameter), depth: Math.max(...feet, ...bobbins, bar) };
+}
 
 export function sectionView(
   sheet: Sheet,
   prediction: Prediction | null,
   chosen: number,
   width: number,
+  extent: Extent | null,
 ): SectionView {
   const voice = prediction?.voices[chosen];
   const { instrument, listen } = sheet;
@@ -89,7 +111,8 @@ export function sectionView(
   const middle = rowOnString(instrument, pickup, 0, listen.string);
   const shown = Math.max(1, width);
   const diameter = spec?.diameter ?? 0;
-  const frame = pickup.build ? toScale(sheet, chosen, shown, diameter) : asScheme(shown, diameter);
+  const frame =
+    extent && pickup.build ? toScale(sheet, chosen, shown, diameter, extent) : asScheme(shown, diameter);
   const { scale, string, bellHeight } = frame;
   const half = shown / scale / 2;
   const x = linearScale([middle + half, middle - half], [0, shown]);
@@ -139,21 +162,15 @@ function asScheme(width: number, diameter: number): Frame {
   };
 }
 
-/** The z = 0 plane keeps its place while a part is dragged, but for strings or parts far away. */
-function toScale(sheet: Sheet, chosen: number, width: number, diameter: number): Frame {
+function toScale(sheet: Sheet, chosen: number, width: number, diameter: number, extent: Extent): Frame {
   const pickup = sheet.pickups[chosen]!;
   const build = pickup.build!;
   const [, by, ratio] = SCALES.find(([least]) => width >= least) ?? SCALES.at(-1)!;
   const scale = by * PER_METRE;
   const bellHeight = width < ROOM ? 80 : 96;
+  const plane = TOP + bellHeight + extent.rise * scale;
+  const bottom = plane + extent.depth * scale;
   const under = stringUnderside(sheet.instrument, pickup, build, sheet.listen.string);
-  const rise = Math.max(LEAST_RISE, Math.ceil((under + diameter) / 0.002) * 0.002);
-  const plane = TOP + bellHeight + rise * scale;
-  const deepest = Math.min(
-    ...build.rows.map(({ pole, window }) => Math.min(Math.min(...pole.heights) - pole.length, window.bottom)),
-    build.bar ? build.bar.top - build.bar.thickness : 0,
-  );
-  const bottom = plane - Math.floor(deepest / 0.001) * 0.001 * scale;
   const two = build.rows.length === 2;
   return {
     height: Math.round(bottom + (two ? BELOW_TWO : BELOW)),
