@@ -64,6 +64,7 @@ function joined(version: Version, figure: (coil: CoilOutcome) => number): number
 }
 
 const outcome = ({ prediction, pickup }: Version): PickupOutcome | undefined => prediction.pickups[pickup];
+
 function gapRow(a: Version, b: Version): DifferenceRow | null {
   const [from, to] = [a, b].map(({ sheet, pickup }) => sheet.pickups[pickup]?.build ?? null);
   if (!from && !to) return null;
@@ -145,14 +146,17 @@ const PLAIN = 3;
 export interface CurveDifference {
   /** How much higher `b` lies on the average over the octaves of the band, dB. */
   readonly level: number;
-  /** Of the curves, levels matched and averaged over an octave: the largest difference (dB) and where (Hz). */
+  /** Of the curves, at equal loudness and averaged over an octave: the largest difference (dB) and where (Hz). */
   readonly most: number;
   readonly at: number;
   readonly heard: 'plainly audible' | 'audible side by side' | 'hardly audible';
 }
 
-/** Of the curves with reach at the cable's end, between 80 Hz and 8 kHz. Both on the same logarithmic frequencies. */
-export function curveDifference(a: Version, b: Version): CurveDifference {
+/**
+ * Of the curves with reach at the cable's end, between 80 Hz and 8 kHz. Both on the same logarithmic frequencies.
+ * @param louder by how much `b` is, dB, which is then taken off; its average level where that is not known
+ */
+export function curveDifference(a: Version, b: Version, louder: number | null = null): CurveDifference {
   const { frequencies } = a.prediction;
   const inBand = [...frequencies.keys()].filter(
     (i) => frequencies[i]! >= BAND[0] && frequencies[i]! <= BAND[1],
@@ -161,11 +165,12 @@ export function curveDifference(a: Version, b: Version): CurveDifference {
   const level = by.reduce((s, d) => s + d, 0) / by.length;
   const octaves = Math.log2(BAND[1] / BAND[0]);
   const half = Math.round((0.5 * (by.length - 1)) / octaves);
+  const matched = louder ?? level;
   let most = 0;
   let at: number = BAND[0];
   for (let i = half; i < by.length - half; i++) {
     let mean = 0;
-    for (let j = i - half; j <= i + half; j++) mean += (by[j]! - level) / (2 * half + 1);
+    for (let j = i - half; j <= i + half; j++) mean += (by[j]! - matched) / (2 * half + 1);
     if (Math.abs(mean) > Math.abs(most)) {
       most = mean;
       at = frequencies[inBand[i]!]!;
@@ -179,15 +184,21 @@ export function curveDifference(a: Version, b: Version): CurveDifference {
 
 /**
  * «B is 1.4 dB louder. At equal loudness it has 3.2 dB more around 4.1 kHz: plainly audible.»
- * @param louder by how much `b` is, dB, where its loudness is known; otherwise the curves' levels are compared
+ * @param louder by how much `b` is, dB; null where it is not known, and then nothing is said about it: a curve's level is
+ *   no loudness
  */
-export function differenceWords(a: Version, b: Version, name: string, louder: number | null = null): string {
-  const { level, most, at, heard } = curveDifference(a, b);
-  const by = louder ?? level;
-  const amount = Math.abs(by).toFixed(1);
+export function differenceWords(a: Version, b: Version, name: string, louder: number | null): string {
+  const { most, at, heard } = curveDifference(a, b, louder);
+  const amount = Math.abs(louder ?? 0).toFixed(1);
   const loud =
-    amount === '0.0' ? `${name} is as loud` : `${name} is ${amount} dB ${by > 0 ? 'louder' : 'softer'}`;
+    amount === '0.0'
+      ? `${name} is as loud`
+      : `${name} is ${amount} dB ${(louder ?? 0) > 0 ? 'louder' : 'softer'}`;
   const size = Math.abs(most).toFixed(1);
-  if (size === '0.0') return `${loud}; at equal loudness the curves are the same.`;
-  return `${loud}. At equal loudness it has ${size} dB ${most > 0 ? 'more' : 'less'} around ${hertz(at)}: ${heard}.`;
+  const tone =
+    size === '0.0'
+      ? 'its curve is the same'
+      : `it has ${size} dB ${most > 0 ? 'more' : 'less'} around ${hertz(at)}: ${heard}`;
+  const said = `At equal loudness ${tone}.`;
+  return louder === null ? said : `${loud}. ${said}`;
 }

@@ -120,8 +120,12 @@ describe('what is heard of it', () => {
     const found = curveDifference(version(), version({ curve: () => 1.4 }));
     expect(found.level).toBeCloseTo(1.4, 12);
     expect(Math.abs(found.most)).toBeLessThan(1e-12);
-    expect(differenceWords(version(), version({ curve: () => 1.4 }), 'B')).toBe(
-      'B is 1.4 dB louder; at equal loudness the curves are the same.',
+    expect(differenceWords(version(), version({ curve: () => 1.4 }), 'B', 1.4)).toBe(
+      'B is 1.4 dB louder. At equal loudness its curve is the same.',
+    );
+    // Nothing is said about a loudness that is not known.
+    expect(differenceWords(version(), version({ curve: () => 1.4 }), 'B', null)).toBe(
+      'At equal loudness its curve is the same.',
     );
   });
 
@@ -153,13 +157,17 @@ describe('what is heard of it', () => {
     ]);
   });
 
-  it('[exact] a known loudness is said instead of the curves’ level', () => {
+  it('[exact] at equal loudness the known difference is taken off, not the curves’ level', () => {
     const b = version({ curve: (f) => (f > 2000 ? 5 : 0) });
-    expect(differenceWords(version(), b, 'B', -2.04)).toMatch(
-      /^B is 2\.0 dB softer\. At equal loudness it has /,
+    expect(curveDifference(version(), b, 4).most).toBeCloseTo(-4, 12);
+    expect(differenceWords(version(), b, 'B', 4)).toMatch(
+      /^B is 4\.0 dB louder\. At equal loudness it has 4\.0 dB less around \d+ Hz: plainly audible\.$/,
     );
-    expect(differenceWords(version(), version(), 'B')).toBe(
-      'B is as loud; at equal loudness the curves are the same.',
+    expect(differenceWords(version(), b, 'B', -2.04)).toMatch(
+      /^B is 2\.0 dB softer\. At equal loudness it has 7\.0 dB more/,
+    );
+    expect(differenceWords(version(), version(), 'B', 0)).toBe(
+      'B is as loud. At equal loudness its curve is the same.',
     );
   });
 });
