@@ -20,15 +20,16 @@ export function printSheet(): void {
     'afterprint',
     () => {
       delete root.dataset.printing;
-      root.style.removeProperty('--print-zoom');
+      for (const name of ['--print-zoom', '--print-height']) root.style.removeProperty(name);
       window.scrollTo(0, at);
     },
     { once: true },
   );
   setTimeout(() => {
     // What is not printed still takes its room here: at worst the sheet comes out a little smaller than it could.
-    const zoom = Math.min(FULL_WIDTH, PAGE_HEIGHT / document.body.scrollHeight);
-    root.style.setProperty('--print-zoom', String(zoom));
+    const height = document.body.scrollHeight;
+    root.style.setProperty('--print-zoom', String(Math.min(FULL_WIDTH, PAGE_HEIGHT / height)));
+    root.style.setProperty('--print-height', `${height}px`);
     window.print();
   }, DRAWN);
 }
