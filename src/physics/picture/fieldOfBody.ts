@@ -12,10 +12,10 @@ import type { FieldSources } from './sources.ts';
 export type BodyField = (x: number, y: number, z: number, out: Vector) => void;
 
 /** Gauss points on a panel, and from how many panel lengths on they serve: 1e-3 of the panel's own field. */
-const POINTS = [12, 4, 2] as const;
-const FROM = [0, 0.5, 1.2] as const;
+const POINTS = [8, 3, 2] as const;
+const FROM = [0, 0.4, 1] as const;
 /** From this far off a pole's box on, m, one ring at every corner between panels serves for all. */
-const CORNERS_FROM = 4e-3;
+const CORNERS_FROM = 3e-3;
 
 /** @param b index of the body */
 export function fieldOfBody(sources: FieldSources, b: number): BodyField {
@@ -179,8 +179,10 @@ function distanceToPanel(nodeR: Float64Array, nodeZ: Float64Array, j: number, r:
   return Math.sqrt(du * du + dv * dv);
 }
 
-/** Up to this many longer edges away a rectangle is taken in closed form, beyond as 2 × 2 Gauss points. */
-const POINTS_FROM = 1.2;
+/** Rectangles are 2 × 2 Gauss points from afar, and nearer by are cut into cells no longer than this, m, that are so too. */
+const CELL = 4e-3;
+/** From this many longer edges on points serve for a rectangle or its cells; nearer it is taken in closed form. */
+const POINTS_FROM = 1.1;
 const GAUSS2 = 1 / Math.sqrt(3);
 
 const nine = new Float64Array(9);
@@ -190,26 +192,29 @@ function boxBodyField({ density, offsets }: FieldSources, b: number, body: BoxBo
   const at = offsets[b]!;
   const slopeU = Float64Array.from({ length: mesh.n }, (_, j) => faceSlopeAt(mesh.slopeU, density, at, j));
   const slopeV = Float64Array.from({ length: mesh.n }, (_, j) => faceSlopeAt(mesh.slopeV, density, at, j));
-  const { place, charge } = gaussPoints(body, density, at, slopeU, slopeV);
+  const whole = gaussPoints(body, Infinity, density, at, slopeU, slopeV);
+  const cut = gaussPoints(body, CELL, density, at, slopeU, slopeV);
   return (x, y, z, out) => {
     const dx = x - body.x;
     const dy = y - body.y;
     const dz = z - body.z;
+    let hx = 0;
+    let hy = 0;
+    let hz = 0;
     for (let j = 0; j < mesh.n; j++) {
-      const ex = dx - mesh.centre[3 * j]!;
-      const ey = dy - mesh.centre[3 * j + 1]!;
-      const ez = dz - mesh.centre[3 * j + 2]!;
-      const exact = 2 * POINTS_FROM * Math.max(mesh.halfU[j]!, mesh.halfV[j]!);
-      if (ex * ex + ey * ey + ez * ez > exact * exact) {
-        for (let p = 4 * j; p < 4 * j + 4; p++) {
+      const away2 = distance2(mesh, j, dx, dy, dz);
+      if (away2 > cut.from2[j]!) {
+        const { place, charge, first } = away2 > whole.from2[j]! ? whole : cut;
+        const end = first[j + 1]!;
+        for (let p = first[j]!; p < end; p++) {
           const gx = dx - place[3 * p]!;
           const gy = dy - place[3 * p + 1]!;
           const gz = dz - place[3 * p + 2]!;
           const d2 = gx * gx + gy * gy + gz * gz;
           const w = charge[p]! / (d2 * Math.sqrt(d2));
-          out.x += w * gx;
-          out.y += w * gy;
-          out.z += w * gz;
+          hx += w * gx;
+          hy += w * gy;
+          hz += w * gz;
         }
         continue;
       }
@@ -217,34 +222,77 @@ function boxBodyField({ density, offsets }: FieldSources, b: number, body: BoxBo
       const q = density[at + j]!;
       const qu = slopeU[j]!;
       const qv = slopeV[j]!;
-      out.x += q * nine[0]! + qu * nine[3]! + qv * nine[6]!;
-      out.y += q * nine[1]! + qu * nine[4]! + qv * nine[7]!;
-      out.z += q * nine[2]! + qu * nine[5]! + qv * nine[8]!;
+      hx += q * nine[0]! + qu * nine[3]! + qv * nine[6]!;
+      hy += q * nine[1]! + qu * nine[4]! + qv * nine[7]!;
+      hz += q * nine[2]! + qu * nine[5]! + qv * nine[8]!;
     }
+    out.x += hx;
+    out.y += hy;
+    out.z += hz;
   };
 }
 
-/** Four of every rectangle: places from the box's centre, m, and charges over 4π, A·m. */
+/** Square of the distance to rectangle j, m². */
+function distance2(mesh: BoxBody['mesh'], j: number, dx: number, dy: number, dz: number): number {
+  const ex = Math.abs(dx - mesh.centre[3 * j]!);
+  const ey = Math.abs(dy - mesh.centre[3 * j + 1]!);
+  const ez = Math.abs(dz - mesh.centre[3 * j + 2]!);
+  const axis = mesh.axis[j]!;
+  const u = axis === 0 ? ey : axis === 1 ? ez : ex;
+  const v = axis === 0 ? ez : axis === 1 ? ex : ey;
+  const w = axis === 0 ? ex : axis === 1 ? ey : ez;
+  const du = Math.max(0, u - mesh.halfU[j]!);
+  const dv = Math.max(0, v - mesh.halfV[j]!);
+  return w * w + du * du + dv * dv;
+}
+
+interface GaussPoints {
+  /** From the box's centre, m; and charges over 4π, A·m. */
+  readonly place: Float64Array;
+  readonly charge: Float64Array;
+  /** Rectangle j's are those from first[j] to before first[j + 1]. */
+  readonly first: Int32Array;
+  /** Square of the distance from which they serve, m². */
+  readonly from2: Float64Array;
+}
+
+/** @param cell longest edge of what has 2 × 2 points, m */
 function gaussPoints(
   { mesh }: BoxBody,
+  cell: number,
   density: Float64Array,
   at: number,
   slopeU: Float64Array,
   slopeV: Float64Array,
-): { place: Float64Array; charge: Float64Array } {
-  const place = new Float64Array(12 * mesh.n);
-  const charge = new Float64Array(4 * mesh.n);
-  for (let p = 0; p < charge.length; p++) {
-    const j = p >> 2;
+): GaussPoints {
+  const place: number[] = [];
+  const charge: number[] = [];
+  const first = new Int32Array(mesh.n + 1);
+  const from2 = new Float64Array(mesh.n);
+  for (let j = 0; j < mesh.n; j++) {
     const axis = mesh.axis[j]!;
-    const du = (p & 1 ? GAUSS2 : -GAUSS2) * mesh.halfU[j]!;
-    const dv = (p & 2 ? GAUSS2 : -GAUSS2) * mesh.halfV[j]!;
-    const moved = [0, 0, 0];
-    moved[(axis + 1) % 3] = du;
-    moved[(axis + 2) % 3] = dv;
-    for (let k = 0; k < 3; k++) place[3 * p + k] = mesh.centre[3 * j + k]! + moved[k]!;
-    const q = density[at + j]! + du * slopeU[j]! + dv * slopeV[j]!;
-    charge[p] = (mesh.area[j]! * q) / (16 * Math.PI);
+    const edgeU = 2 * mesh.halfU[j]!;
+    const edgeV = 2 * mesh.halfV[j]!;
+    const nu = 2 * Math.max(1, Math.ceil(edgeU / cell));
+    const nv = 2 * Math.max(1, Math.ceil(edgeV / cell));
+    from2[j] = (POINTS_FROM * Math.max((2 * edgeU) / nu, (2 * edgeV) / nv)) ** 2;
+    for (let k = 0; k < nu * nv; k++) {
+      const du = gaussPlace(k % nu, nu) * edgeU;
+      const dv = gaussPlace(Math.floor(k / nu), nv) * edgeV;
+      const moved = [0, 0, 0];
+      moved[(axis + 1) % 3] = du;
+      moved[(axis + 2) % 3] = dv;
+      for (let c = 0; c < 3; c++) place.push(mesh.centre[3 * j + c]! + moved[c]!);
+      const q = density[at + j]! + du * slopeU[j]! + dv * slopeV[j]!;
+      charge.push((mesh.area[j]! * q) / (4 * Math.PI * nu * nv));
+    }
+    first[j + 1] = charge.length;
   }
-  return { place, charge };
+  return { place: Float64Array.from(place), charge: Float64Array.from(charge), first, from2 };
+}
+
+/** Place of point k of `count` on an edge from −½ to ½: two in every cell. */
+function gaussPlace(k: number, count: number): number {
+  const cell = Math.floor(k / 2);
+  return (cell + 0.5 + (k % 2 === 0 ? -0.5 : 0.5) * GAUSS2) / (count / 2) - 0.5;
 }

@@ -116,34 +116,40 @@ function evaluate(surface: Surface, field: BodyField, u: number, v: number): voi
   field(point.x, point.y, point.z, H);
 }
 
-/** Lagrange's cubic through four neighbours, in both directions. */
+/** Lagrange's cubic through four neighbours, first along the coarse rows, then across them. */
 function addCoarse(to: NodeField, fine: Lattice, coarse: number, from: NodeField, skip: Uint8Array): void {
-  const { nu, nv } = fine;
-  const wideNu = (nu - 1) / coarse + 4;
   const weights = Array.from({ length: coarse }, (_, k) => cubicWeights(k / coarse));
-  for (let j = 0; j < nv; j++) {
-    const wv = weights[j % coarse]!;
-    const row = Math.floor(j / coarse);
-    for (let i = 0; i < nu; i++) {
-      const k = j * nu + i;
+  for (const part of ['x', 'y', 'z'] as const) addPart(to[part], fine, coarse, from[part], skip, weights);
+}
+
+function addPart(
+  to: Float64Array,
+  { nu, nv }: Lattice,
+  coarse: number,
+  from: Float64Array,
+  skip: Uint8Array,
+  weights: readonly (readonly [number, number, number, number])[],
+): void {
+  const wide = (nu - 1) / coarse + 4;
+  const rows = new Float64Array(nu * ((nv - 1) / coarse + 4));
+  for (let j = 0, k = 0; k < rows.length; j++) {
+    for (let i = 0; i < nu; i++, k++) {
+      const w = weights[i % coarse]!;
+      const at = j * wide + Math.floor(i / coarse);
+      rows[k] = w[0] * from[at]! + w[1] * from[at + 1]! + w[2] * from[at + 2]! + w[3] * from[at + 3]!;
+    }
+  }
+  for (let j = 0, k = 0; j < nv; j++) {
+    const w = weights[j % coarse]!;
+    let at = Math.floor(j / coarse) * nu;
+    for (let i = 0; i < nu; i++, k++, at++) {
       if (skip[k]) continue;
-      const wu = weights[i % coarse]!;
-      const column = Math.floor(i / coarse);
-      let x = 0;
-      let y = 0;
-      let z = 0;
-      for (let q = 0; q < 4; q++) {
-        for (let p = 0; p < 4; p++) {
-          const w = wu[p]! * wv[q]!;
-          const at = (row + q) * wideNu + column + p;
-          x += w * from.x[at]!;
-          y += w * from.y[at]!;
-          z += w * from.z[at]!;
-        }
-      }
-      to.x[k] = to.x[k]! + x;
-      to.y[k] = to.y[k]! + y;
-      to.z[k] = to.z[k]! + z;
+      to[k] =
+        to[k]! +
+        w[0] * rows[at]! +
+        w[1] * rows[at + nu]! +
+        w[2] * rows[at + 2 * nu]! +
+        w[3] * rows[at + 3 * nu]!;
     }
   }
 }

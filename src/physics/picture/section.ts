@@ -3,6 +3,7 @@ import type { PickupBuild } from '../magnetics/build.ts';
 import { polePlaces } from '../magnetics/build.ts';
 import { MU0 } from '../magnetics/constants.ts';
 import { fieldOfBody } from './fieldOfBody.ts';
+import type { BodyField } from './fieldOfBody.ts';
 import { addBodyField, emptyNodeField, lattice } from './lattice.ts';
 import type { Lattice, NodeField, Surface } from './lattice.ts';
 import { boxAround, distanceToPlane, insideOutline, keepOff, outlineOf } from './outline.ts';
@@ -14,10 +15,12 @@ import type { SectionPicture } from './types.ts';
 const HALF_SPAN = 0.036;
 const HEIGHTS = [-0.033, 0.021] as const;
 const STEP = 5e-4;
-/** Coarse lattices, in steps, for what lies nearer and farther than FAR from the plane. */
+/** Coarse lattices, in steps, and from how far off the plane they serve, m. */
 const MIDDLE = 3;
 const COARSE = 6;
-const FAR = 7e-3;
+const COARSE_FROM = 7e-3;
+const COARSEST = 12;
+const COARSEST_FROM = 16e-3;
 /** Within this of a body's box its field is taken at every node: about three steps of the middle lattice. */
 const NEAR = 4.5e-3;
 /** Nodes are kept this far from surfaces, where single panels would show and B's normal part is neither side's. */
@@ -31,28 +34,47 @@ export function sectionPlane(build: PickupBuild, y: number): number {
 
 /** @param y place of the plane across, m; @param origin passed on */
 export function sectionPicture(sources: FieldSources, y: number, origin: number): SectionPicture {
-  const nodes = lattice([-HALF_SPAN, HALF_SPAN], HEIGHTS, STEP, COARSE);
+  const nodes = lattice([-HALF_SPAN, HALF_SPAN], HEIGHTS, STEP, COARSEST);
   const field = emptyNodeField(nodes);
   const outlines = sources.bodies.map((body) => outlineOf(body, y));
+  const coarse: BodyField[] = [];
+  const coarsest: BodyField[] = [];
   sources.bodies.forEach((body, b) => {
-    const outline = outlines[b] ?? null;
-    const surface: Surface = (u, v, out) => {
-      const at = { u, v };
-      if (outline) keepOff(outline, OFF, at);
-      out.x = at.u;
-      out.y = y;
-      out.z = at.v;
-    };
-    const far = distanceToPlane(body, y) >= FAR;
-    const { left, right, low, high } = boxAround(body);
-    const near = (u: number, v: number): boolean =>
-      !far && u > left - NEAR && u < right + NEAR && v > low - NEAR && v < high + NEAR;
-    addBodyField(field, nodes, surface, fieldOfBody(sources, b), far ? COARSE : MIDDLE, near);
+    const ofBody = fieldOfBody(sources, b);
+    const distance = distanceToPlane(body, y);
+    if (distance >= COARSEST_FROM) coarsest.push(ofBody);
+    else if (distance >= COARSE_FROM) coarse.push(ofBody);
+    else {
+      const { left, right, low, high } = boxAround(body);
+      const near = (u: number, v: number): boolean =>
+        u > left - NEAR && u < right + NEAR && v > low - NEAR && v < high + NEAR;
+      addBodyField(field, nodes, upright(y, outlines[b]), ofBody, MIDDLE, near);
+    }
   });
+  const nowhere = (): boolean => false;
+  addBodyField(field, nodes, upright(y), together(coarse), COARSE, nowhere);
+  addBodyField(field, nodes, upright(y), together(coarsest), COARSEST, nowhere);
   const cut = outlines.filter((outline) => outline !== null);
   const { bu, bv } = outsideBodies(nodes, field, cut);
   return { origin, ...nodes, bu, bv, outlines: cut, starts: fluxStarts(sources, y, { ...nodes, bu, bv }) };
 }
+
+/** The plane y = `y`, but for points next to an outline. */
+const upright =
+  (y: number, outline?: Float64Array | null): Surface =>
+  (u, v, out) => {
+    const at = { u, v };
+    if (outline) keepOff(outline, OFF, at);
+    out.x = at.u;
+    out.y = y;
+    out.z = at.v;
+  };
+
+const together =
+  (fields: readonly BodyField[]): BodyField =>
+  (x, y, z, out) => {
+    for (const field of fields) field(x, y, z, out);
+  };
 
 interface Components {
   readonly bu: Float32Array;
