@@ -69,6 +69,14 @@ export class Comparison {
     this.#louder = new Louder(loudnessOf);
   }
 
+  /** What a sheet comes to, known or computed aside; null when it can't be had. */
+  async predictionOf(sheet: Sheet): Promise<Prediction | null> {
+    const known = this.#outcomes.get(sheet);
+    if (known) return known.prediction;
+    const answer = await this.#jobs.figures(sheet);
+    return answer.status === 'done' ? answer.value : null;
+  }
+
   choose(index: number): void {
     this.#wanted = index;
   }

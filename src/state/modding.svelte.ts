@@ -19,15 +19,18 @@ interface Bench {
   readonly trials: Trials;
   readonly sheet: Sheet;
   readonly chosen: number;
-  readonly prediction: Prediction | null;
   message: string;
 }
+
+/** What a sheet comes to; null when that can't be had. */
+type PredictionOf = (sheet: Sheet) => Promise<Prediction | null>;
 
 const LONGEST_TITLE = 80;
 
 export class Modding {
   readonly #bench: Bench;
   readonly #show: (next: Trials) => boolean;
+  readonly #predictionOf: PredictionOf;
   #before: Before | null = $state.raw(null);
 
   /** null when there was none, or it was taken back. */
@@ -36,18 +39,24 @@ export class Modding {
   );
 
   /** @param show puts a changed document on the table as one step, or refuses it in words */
-  constructor(bench: Bench, show: (next: Trials) => boolean) {
+  constructor(bench: Bench, show: (next: Trials) => boolean, predictionOf: PredictionOf) {
     this.#bench = bench;
     this.#show = show;
+    this.#predictionOf = predictionOf;
   }
 
-  do(what: string, change: (sheet: Sheet, pickup: number) => Sheet): void {
-    const { sheet, chosen: pickup, prediction, trials } = this.#bench;
+  async do(what: string, change: (sheet: Sheet, pickup: number) => Sheet): Promise<void> {
+    const { sheet, chosen: pickup, trials } = this.#bench;
     const after = change(sheet, pickup);
-    if (after === sheet)
+    if (after === sheet) {
       this.#bench.message = `Nothing changes on this pickup: «${what}» does not apply, or would leave its limits.`;
-    else if (this.#show(editOpen(trials, after)) && prediction)
-      this.#before = { what, pickup, prediction, sheet, after };
+      return;
+    }
+    if (!this.#show(editOpen(trials, after))) return;
+    this.#before = null;
+    // Of this very sheet: where one mod follows another at once, the newest prediction may be older.
+    const prediction = await this.#predictionOf(sheet);
+    if (prediction && this.#bench.sheet === after) this.#before = { what, pickup, prediction, sheet, after };
   }
 
   /** What was before keeps the open letter, and what it became is the next trial. Returns whether there was room. */

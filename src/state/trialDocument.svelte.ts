@@ -8,7 +8,6 @@ import type { Level } from './levels.ts';
 import { Louder } from './louder.svelte.ts';
 import { Modding, type Before } from './modding.svelte.ts';
 import { Outcomes } from './outcomes.ts';
-import type { Prediction } from './types.ts';
 
 const FULL = `A sheet holds ${several.MOST_TRIALS} trials; take one out to add another.`;
 
@@ -16,10 +15,11 @@ export abstract class TrialDocument extends OpenDocument {
   protected readonly outcomes = new Outcomes();
   protected readonly comparison: Comparison;
   readonly #louder = new Louder((sheet) => this.loudnessOf(sheet));
-  readonly #modding = new Modding(this, (next) => this.show(next, true));
-
-  /** Of the open trial; null while there is none. */
-  abstract prediction: Prediction | null;
+  readonly #modding = new Modding(
+    this,
+    (next) => this.show(next, true),
+    (sheet) => this.comparison.predictionOf(sheet),
+  );
 
   protected abstract loudnessOf: (sheet: Sheet) => Promise<Level | null>;
 
@@ -123,7 +123,7 @@ export abstract class TrialDocument extends OpenDocument {
 
   /** One of sheet/mods.ts on the chosen pickup, as one step that is compared with what was before. */
   mod = (what: string, change: (sheet: Sheet, pickup: number) => Sheet): void =>
-    this.#modding.do(what, change);
+    void this.#modding.do(what, change);
 
   /** Keeps the state before a mod under the open letter, and what it became as the next trial, beside each other. */
   keepMod = (): void => {

@@ -12,6 +12,9 @@ import { exampleSheet } from '../fixtures/sheet.ts';
 const example = exampleSheet();
 const WIDTH = ['pickups', 0, 'rows', 0, 'reach', 'width'] as const;
 
+/** A sheet of this title has a fault. */
+const UNBUILT = 'unbuilt';
+
 /** Predicts, and says of all other work that it can't be done. */
 class OwnThread implements WorkerLike {
   private readonly listeners = new Map<string, (event: Event) => void>();
@@ -26,9 +29,16 @@ class OwnThread implements WorkerLike {
     if (kind === 'figures') this.asked.push(sheet);
     queueMicrotask(() => {
       const data =
-        kind === 'figures'
-          ? { id, ok: true, value: predict(sheet) }
-          : { id, ok: false, message: 'No.', faults: [] };
+        sheet.title === UNBUILT
+          ? {
+              id,
+              ok: false,
+              message: 'It does not hold.',
+              faults: [{ path: [], message: 'It does not hold.' }],
+            }
+          : kind === 'figures'
+            ? { id, ok: true, value: predict(sheet) }
+            : { id, ok: false, message: 'No.', faults: [] };
       this.listeners.get('message')?.(new MessageEvent('message', { data }));
     });
   }
@@ -169,6 +179,24 @@ describe('[exact] trials on the bench', () => {
     expect(bench.trials.trials.map((s) => s.title)).toEqual(['other', 'other']);
   });
 
+  it('a trial that can’t be built shows its faults and no other trial’s curve', async () => {
+    const broken = { ...example, title: UNBUILT };
+    const { bench } = open({ format: 1, open: 0, trials: [example, broken], blind: [] });
+    await settled();
+    const good = bench.prediction;
+    expect(good).not.toBe(null);
+    bench.openTrial(1);
+    await settled();
+    expect([bench.prediction, bench.faults.length, bench.message]).toEqual([null, 1, 'It does not hold.']);
+    bench.openTrial(0);
+    await Promise.resolve();
+    expect([bench.prediction, bench.faults.length, bench.message]).toEqual([good, 0, '']);
+    // Of the same trial the last good one stays while a fault lasts.
+    bench.set(['title'], UNBUILT);
+    await settled();
+    expect([bench.prediction, bench.faults.length]).toEqual([good, 1]);
+  });
+
   it('a refused change is said and changes nothing', () => {
     const { bench } = open(addTrial(wrap(example)));
     const before = bench.trials;
@@ -205,6 +233,17 @@ describe('[exact] mods on the bench', () => {
     ]);
     expect([bench.trials.open, bench.other?.letter, bench.other?.prediction]).toEqual([1, 'A', was]);
     expect(bench.before).toBe(null);
+  });
+
+  it('two mods in one go are each compared with what was just before', async () => {
+    const { bench } = open();
+    await settled();
+    bench.mod('focus at 20 mm', wider);
+    bench.mod('called other', (sheet) => setAt(sheet, ['title'], 'other'));
+    await settled();
+    expect(bench.before?.what).toBe('called other');
+    expect(bench.before && width(bench.before.sheet)).toBe(0.02);
+    expect(bench.before?.prediction.voices[0]?.reach.rows[0]?.width).toBeCloseTo(0.02, 9);
   });
 
   it('what does not apply is said', () => {
