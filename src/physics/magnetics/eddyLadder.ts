@@ -11,9 +11,9 @@ export interface EddyLadder {
 }
 
 /** Poles up to a rate far above what is heard; the first few stand alone, then more and more are drawn together. */
-const MOST_POLES = 80;
-const ALONE = 6;
-const GROWTH = 1.4;
+const MOST_POLES = 250;
+const ALONE = 7;
+const GROWTH = 1.25;
 const HIGHEST_RATE = 20 * 2 * Math.PI * 20e3;
 /** Below, N is taken as this: a pole so long that it hardly demagnetises itself. */
 const LEAST_N = 1e-6;
@@ -74,26 +74,27 @@ export function eddyLadder(fit: CoreFit, metal: PoleMetal): EddyLadder {
 
 /** The k-th zero of (1 − N) x J₀(x) + 2Nµ J₁(x): it lies between the k-th zeros of J₀ and J₁. */
 function poleOf(k: number, N: number, mu: number): number {
-  // McMahon's expansions, DLMF 10.21.19; off by less than the margin.
-  const b0 = (k - 0.25) * Math.PI;
-  const b1 = (k + 0.25) * Math.PI;
-  const low = bisect(b0 - 0.01, b0 + 0.1, (x) => (besselJ01(x, 0, j0, j1), j0.re));
-  const high = bisect(b1 - 0.2, b1 + 0.01, (x) => (besselJ01(x, 0, j0, j1), j1.re));
-  return bisect(low, high, (x) => {
+  const f = (x: number): number => {
     besselJ01(x, 0, j0, j1);
     return (1 - N) * x * j0.re + 2 * N * mu * j1.re;
-  });
-}
-
-/** The zero of a function that has one between, to the last digits. */
-function bisect(from: number, to: number, f: (x: number) => number): number {
-  let low = from;
-  let high = to;
-  const sign = Math.sign(f(low));
-  for (let i = 0; i < 60; i++) {
-    const middle = 0.5 * (low + high);
-    if (Math.sign(f(middle)) === sign) low = middle;
-    else high = middle;
+  };
+  // Those zeros lie just above (k − ¼)π and just below (k + ¼)π, DLMF 10.21.19; nothing else vanishes there.
+  let low = (k - 0.25) * Math.PI;
+  let high = (k + 0.25) * Math.PI;
+  let atLow = f(low);
+  let atHigh = f(high);
+  // False position, the end that stays counted half (Illinois): some ten steps to the last digits.
+  for (let step = 0; step < 60 && high - low > 1e-14 * high; step++) {
+    const x = (low * atHigh - high * atLow) / (atHigh - atLow);
+    const value = f(x);
+    if (value === 0 || x <= low || x >= high) return x;
+    if (value * atHigh < 0) {
+      low = high;
+      atLow = atHigh;
+    } else atLow /= 2;
+    high = x;
+    atHigh = value;
+    if (high < low) [low, high, atLow, atHigh] = [high, low, atHigh, atLow];
   }
   return 0.5 * (low + high);
 }

@@ -3,6 +3,7 @@
  * practice, no source), and uneven on purpose so that two coils never hide an exchange of one for the other.
  */
 import type { Coil, Controls, Harness, ResolvedPickup as Pickup } from '../../../src/sheet/sheet.ts';
+import type { CoilCore, HeardPickup } from '../../../src/physics/resolved.ts';
 import { harnessNetwork, type HarnessNetwork } from '../../../src/physics/circuit/harness.ts';
 
 export const coilA: Coil = { resistance: 6200, inductance: 2.4, capacitance: 110e-12, coreLoss: null };
@@ -48,6 +49,29 @@ export function harness(sets: readonly Controls[], options: Partial<Harness> = {
   };
 }
 
+/** Cores of steel and of alnico, of the size that six poles in a usual coil have. */
+export const steelCore: CoilCore = {
+  air: 1.99,
+  fit: { a: 3.4e-9, N: 0.0997, rest: 0 },
+  metal: { radius: 2.375e-3, mu: 200, conductivity: 5.8e6 },
+  turns: 8000,
+  scale: 1,
+  share: 0.58,
+};
+export const alnicoCore: CoilCore = {
+  air: 1.4,
+  fit: { a: 3.9e-9, N: 0.0935, rest: 2e-10 },
+  metal: { radius: 2.425e-3, mu: 4.3, conductivity: 2.1e6 },
+  turns: 6500,
+  scale: 1.1,
+  share: 0.31,
+};
+
+/** With a core in every coil. */
+function cored(plain: Pickup, cores: readonly CoilCore[]): HeardPickup {
+  return { ...plain, rows: plain.rows.map((row, i) => ({ ...row, core: cores[i]! })) };
+}
+
 const open = harness([controls(1, 1)]);
 const two = (options: Partial<Pickup>): HarnessNetwork =>
   harnessNetwork([pickup([coilB, coilC], options)], open, [true]);
@@ -84,5 +108,18 @@ export const circuits: Readonly<Record<string, HarnessNetwork>> = {
       controls(0.5, 0.6, { bleed: { capacitance: 1e-9, resistance: null, arrangement: 'parallel' } }),
     ]),
     [true, true, true],
+  ),
+};
+
+/** Coils whose impedance is no fixed one. */
+export const coredCircuits: Readonly<Record<string, HarnessNetwork>> = {
+  'cored-single-coil': harnessNetwork([cored(pickup([coilA]), [steelCore])], open, [true]),
+  'cored-series-and-single': harnessNetwork(
+    [
+      cored(pickup([coilA], { name: 'neck' }), [alnicoCore]),
+      cored(pickup([coilB, coilC]), [steelCore, alnicoCore]),
+    ],
+    open,
+    [true, true],
   ),
 };

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { netlist } from '../../../src/physics/circuit/netlist.ts';
 import { NetworkSolver } from '../../../src/physics/circuit/network.ts';
 import { decibels } from '../../../src/physics/numerics/complex.ts';
-import { circuits } from './circuits.ts';
+import { circuits, coredCircuits } from './circuits.ts';
 import { deckName, decks } from './decks.ts';
 
 const folder = `${import.meta.dirname}/../../reference/ngspice`;
@@ -34,7 +34,7 @@ describe('the circuit against ngspice (version and command in tests/reference/ng
     for (const [name, text] of decks()) expect(text).toBe(readFileSync(`${folder}/${name}.cir`, 'utf8'));
   });
 
-  for (const [circuit, network] of Object.entries(circuits)) {
+  for (const [circuit, network] of Object.entries({ ...circuits, ...coredCircuits })) {
     network.coils.forEach((_, coil) => {
       it(`[tool] ${circuit}, coil ${coil + 1}: level within 0.05 dB, phase within 0.5°`, () => {
         const solver = new NetworkSolver(network);
@@ -48,9 +48,11 @@ describe('the circuit against ngspice (version and command in tests/reference/ng
           const re = solver.transfer.re[coil]!;
           const im = solver.transfer.im[coil]!;
           const degrees = ((Math.atan2(im, re) - phase) * 180) / Math.PI;
-          // The promise is 0.05 dB and 0.5°; the printed digits allow a hundred times less, so ask that.
-          expect(Math.abs(decibels(re, im) - level)).toBeLessThan(0.0005);
-          expect(Math.abs(wrapped(degrees))).toBeLessThan(0.005);
+          // The promise is 0.05 dB and 0.5°; the printed digits allow a hundred times less, so ask that. A core is
+          // handed on as a chain of finite length, which keeps the promise and no more.
+          const part = circuit in coredCircuits ? 1 : 0.01;
+          expect(Math.abs(decibels(re, im) - level)).toBeLessThan(0.05 * part);
+          expect(Math.abs(wrapped(degrees))).toBeLessThan(0.5 * part);
         });
       });
     });
