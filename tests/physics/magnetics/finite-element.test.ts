@@ -47,6 +47,42 @@ describe('bodies of revolution against finite elements [tool]', () => {
   });
 });
 
+describe('a bevel tightens the pattern just above the pole [tool, practice]', () => {
+  const cases = read<Record<string, AxialCase>>('axisymmetric');
+
+  /** Half width at half maximum of Bz over radius, mm, by straight lines between samples. */
+  const halfWidth = (r: readonly number[], values: readonly number[]): number => {
+    const half = 0.5 * values[0]!;
+    const i = values.findIndex((value) => value < half);
+    const share = (values[i - 1]! - half) / (values[i - 1]! - values[i]!);
+    return r[i - 1]! + share * (r[i]! - r[i - 1]!);
+  };
+
+  it.each([
+    [1, 0.85],
+    [2, 0.92],
+    [3, 0.97],
+    [4, 0.995],
+  ])('%d mm up by finite elements, and by boundary elements to 1 %', (z, most) => {
+    const [flat, bevelled] = ['A1_mu4', 'A2_mu4'].map((name) => {
+      const { bodies, lines } = cases[name]!;
+      const { r_mm, Bz_T } = lines[`z=${z}mm`]!;
+      const field = solved(
+        bodies.map(({ profile_rz_mm }) => pole(meshOf(profile_rz_mm))),
+        bodies.map(({ mu_r, Br_z_T }) => ({ mu: mu_r, Br: Br_z_T })),
+      );
+      const finite = halfWidth(r_mm, Bz_T);
+      const ours = halfWidth(
+        r_mm,
+        r_mm.map((r) => fluxDensity(field, r, 0, z)[2]),
+      );
+      expect(Math.abs(ours / finite - 1)).toBeLessThan(0.01);
+      return finite;
+    });
+    expect(bevelled! / flat!).toBeLessThan(most);
+  });
+});
+
 describe('alnico rods on their demagnetisation curves against finite elements [tool]', () => {
   const cases =
     read<Record<string, Pick<AxialCase, 'axis_z_mm' | 'axis_Bz_T'> & { mu_recoil_across: number }>>(

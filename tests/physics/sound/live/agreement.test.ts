@@ -18,6 +18,9 @@ import { liveSetup } from '../../../../src/physics/sound/live/setup.ts';
 import { LIVE_LIMIT } from '../../../../src/physics/sound/live/types.ts';
 import { renderVolts } from '../../../../src/physics/sound/render.ts';
 import type { Listen, ResolvedSheet as Sheet } from '../../../../src/sheet/sheet.ts';
+import { fieldsOf } from '../../../../src/physics/field.ts';
+import { resolve } from '../../../../src/physics/resolve.ts';
+import { builtSheet } from '../../../fixtures/builtSheet.ts';
 import { sheetWith } from './sheets.ts';
 
 const AGREEMENT_DB = -80;
@@ -99,6 +102,22 @@ describe('the live sound is the rendered one', () => {
     const { live, rendered } = both(sheet, renderVolts(sheet));
     expect(differenceDb(live, rendered)).toBeLessThan(AGREEMENT_DB);
   });
+
+  it.each(['six bevelled rods', 'slugs and screws beside an alnico bar'])(
+    'of pickups as they are built: %s',
+    (name) => {
+      const built = builtSheet(name);
+      const [neck, , bridge] = built.pickups;
+      // A pickup that is built and one that is set by hand, sounding together.
+      const pickups = [neck!, { ...bridge!, sounds: true }];
+      const sheet = { ...built, pickups, listen: { ...built.listen, play: 'chord' as const, seconds: 2 } };
+      const heard = resolve(sheet, fieldsOf(sheet));
+      const { live, rendered } = both(heard, renderVolts(heard));
+      expect(peakOf(live)).toBeGreaterThan(0.05);
+      expect(differenceDb(live, rendered)).toBeLessThan(AGREEMENT_DB);
+    },
+    60_000,
+  );
 
   it.each(plays)('at the loudness that is matched, phrase of kind %s, within 0.1 LU', (play) => {
     const sheet = sheetWith({ fade: 5e-3, listen: { play, level: 'matched', seconds: 3 } });
