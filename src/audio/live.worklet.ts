@@ -24,7 +24,8 @@ class LiveProcessor extends AudioWorkletProcessor {
     warmUp(sampleRate);
     this.port.onmessage = (event: MessageEvent<LiveRequest>) => {
       try {
-        this.answer(event.data);
+        if (event.data.kind === 'feed') this.listen(event.ports[0]);
+        else this.answer(event.data);
       } catch (error) {
         this.reply({ kind: 'fault', message: error instanceof Error ? error.message : String(error) });
       }
@@ -45,7 +46,16 @@ class LiveProcessor extends AudioWorkletProcessor {
     return true;
   }
 
-  private answer(request: LiveRequest): void {
+  /** Updates that don't come by way of the page's thread, which may be busy drawing. */
+  private listen(port: MessagePort | undefined): void {
+    if (!port) return;
+    port.onmessage = (event: MessageEvent<LiveRequest>) => {
+      // One that was made for an output since replaced is none of ours.
+      if (event.data.kind === 'update' && event.data.setup.sampleRate === sampleRate) this.answer(event.data);
+    };
+  }
+
+  private answer(request: Exclude<LiveRequest, { kind: 'feed' }>): void {
     switch (request.kind) {
       case 'play':
         // Nothing sounds yet the first time: it costs no more than a moment before the beginning.

@@ -17,6 +17,8 @@ export interface LiveState {
 export interface LivePlayerOptions extends OutputMaker {
   /** Called after every change of state. */
   readonly onchange?: (state: LiveState) => void;
+  /** Is given a port for every output that is opened: what is sent there updates what sounds (LiveRequest). */
+  readonly onfeed?: (port: MessagePort) => void;
   /** 0–1, see `setVolume`; 0.5 (−12 dB) unless given. */
   readonly volume?: number;
   /** Tells when the page is seen again; the document where there is one. */
@@ -42,6 +44,7 @@ interface Waiting {
 
 export class LivePlayer {
   private readonly onchange: (state: LiveState) => void;
+  private readonly onfeed: ((port: MessagePort) => void) | undefined;
   private readonly maker: OutputMaker;
   private readonly page: EventTarget | null;
   private readonly devices: EventTarget | null;
@@ -50,6 +53,8 @@ export class LivePlayer {
   private now: LiveState = { status: 'stopped', message: '' };
   private level: number;
   private wanted = false;
+  /** Whether the node has been told to play: an update that arrives before that is lost. */
+  private begun = false;
   private setup: LiveSetup | null = null;
   private timer: ReturnType<typeof setInterval> | undefined;
   private seen = -1;
@@ -58,6 +63,7 @@ export class LivePlayer {
 
   constructor(options: LivePlayerOptions = {}) {
     this.onchange = options.onchange ?? (() => {});
+    this.onfeed = options.onfeed;
     this.maker = options;
     this.level = hold(options.volume ?? 0.5);
     this.page = options.page === undefined ? defaultPage() : options.page;
@@ -113,16 +119,26 @@ export class LivePlayer {
       return;
     }
     this.wanted = true;
+    this.begun = false;
     this.setup = setup;
     this.report({ status: 'starting', message: '' });
     void this.begin(output);
   }
 
-  /** Exchanges the pickup under the ringing strings. Does nothing while stopped. */
-  update(setup: LiveSetup): void {
+  /** Whether what is sent to the port is heard. */
+  get feeding(): boolean {
+    return this.wanted && this.begun && this.onfeed !== undefined;
+  }
+
+  /**
+   * Exchanges the pickup under the ringing strings. Does nothing while stopped.
+   *
+   * @param fed whether it has been sent to the port already
+   */
+  update(setup: LiveSetup, fed = false): void {
     if (!this.wanted || setup.sampleRate !== this.sampleRate) return;
     this.setup = setup;
-    this.post({ kind: 'update', setup });
+    if (!fed) this.post({ kind: 'update', setup });
   }
 
   /** Fades out over 20 ms. */
@@ -176,6 +192,7 @@ export class LivePlayer {
       return;
     }
     this.post({ kind: 'play', setup: this.setup! });
+    this.begun = true;
     this.seen = -1;
     clearInterval(this.timer);
     this.timer = setInterval(this.look, WATCH);
@@ -187,6 +204,10 @@ export class LivePlayer {
     this.node = node;
     node.port.onmessage = (event: MessageEvent<LiveReply>) => this.hear(event.data);
     node.addEventListener('processorerror', () => this.giveUp(NO_WORKLET));
+    if (!this.onfeed) return;
+    const { port1, port2 } = new MessageChannel();
+    this.post({ kind: 'feed' }, [port1]);
+    this.onfeed(port2);
   }
 
   private close(): void {
@@ -194,6 +215,7 @@ export class LivePlayer {
     clearInterval(this.timer);
     this.output = null;
     this.node = null;
+    this.begun = false;
     for (const { resolve } of this.waiting.values()) resolve(null);
     this.waiting.clear();
     if (!output) return;
@@ -264,8 +286,8 @@ export class LivePlayer {
     });
   }
 
-  private post(request: LiveRequest): void {
-    this.node?.port.postMessage(request);
+  private post(request: LiveRequest, transfer: Transferable[] = []): void {
+    this.node?.port.postMessage(request, transfer);
   }
 
   private silence(): void {

@@ -2,11 +2,20 @@
 import type { Closeness } from '../physics/close.ts';
 import type { Prediction, Sound } from '../physics/prediction.ts';
 import type { PhraseLevel } from '../physics/sound/live/phraseLevel.ts';
-import type { LiveSetup } from '../physics/sound/live/types.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { FieldDesk } from './fieldDesk.ts';
 import { Lane, type JobResult, type WorkerLike } from './lane.ts';
-import type { JobInput, JobKind, JobValue, OwnPlaying, Pictures, PictureWish } from './protocol.ts';
+import type {
+  FeedMessage,
+  JobInput,
+  JobKind,
+  JobValue,
+  LiveAnswer,
+  LiveWish,
+  OwnPlaying,
+  Pictures,
+  PictureWish,
+} from './protocol.ts';
 
 export type { JobResult, WorkerLike } from './lane.ts';
 export type { JobKind, OwnPlaying } from './protocol.ts';
@@ -49,11 +58,16 @@ export class JobClient {
   }
 
   /**
-   * What the live engine needs, for an output of `sampleRate` (Hz). `gain`: during a drag that of the last setup, so that
-   * the change comes at once; null to have the level found anew. Never rejects. The sheet must be plain data.
+   * What the live engine needs. `gain`: during a drag that of the last setup, so that the change comes at once; null to
+   * have the level found anew. Never rejects. The sheet must be plain data.
    */
-  live(sheet: Sheet, sampleRate: number, gain: number | null = null): Promise<JobResult<LiveSetup>> {
-    return this.ask('live', sheet, { sampleRate, gain });
+  live(sheet: Sheet, wish: LiveWish): Promise<JobResult<LiveAnswer>> {
+    return this.ask('live', sheet, wish);
+  }
+
+  /** Where live setups go from now on that are wished to be fed: the newest port counts. */
+  feed(port: MessagePort): void {
+    this.lanes.live.tell({ kind: 'feed' } satisfies FeedMessage, [port]);
   }
 
   /** A recording through the sheet's circuit. Its samples are copied. Never rejects. The sheets must be plain data. */

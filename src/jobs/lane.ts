@@ -15,7 +15,7 @@ export type JobResult<T> =
 
 /** What the client needs of a Worker. */
 export interface WorkerLike {
-  postMessage(message: unknown): void;
+  postMessage(message: unknown, transfer?: Transferable[]): void;
   addEventListener(type: string, listener: (event: Event) => void): void;
   removeEventListener(type: string, listener: (event: Event) => void): void;
   terminate(): void;
@@ -68,6 +68,12 @@ export class Lane<K extends JobKind> {
     } catch {
       // The first request meets the same trouble and reports it.
     }
+  }
+
+  /** Says something to the worker that asks for no answer; a fresh one, after a crash, does not know it any more. */
+  tell(message: unknown, transfer: Transferable[]): void {
+    this.warm();
+    this.worker?.postMessage(message, transfer);
   }
 
   /** Lets go of all requests. What the worker has begun ends unheard. */

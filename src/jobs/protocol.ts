@@ -42,6 +42,19 @@ export interface LiveWish {
   readonly sampleRate: number;
   /** Digital amplitude for one volt; null has the sheet's level found, which takes ten times as long where it is matched. */
   readonly gain: number | null;
+  /** Whether the setup goes to what sounds at once, by the port of a FeedMessage, without waiting for the page's thread. */
+  readonly feed: boolean;
+}
+
+export interface LiveAnswer {
+  readonly setup: LiveSetup;
+  /** When it has gone to what sounds, ms as Date counts them but finer; null when it has not. */
+  readonly fedAt: number | null;
+}
+
+/** Comes with a port: where setups go that are to be heard at once. */
+export interface FeedMessage {
+  readonly kind: 'feed';
 }
 
 /** A recording of one's own, and the sheet through which it was made; null when it is the bare string's. */
@@ -55,7 +68,7 @@ export interface JobValue {
   readonly field: Fields;
   readonly figures: Prediction;
   readonly sound: Sound;
-  readonly live: LiveSetup;
+  readonly live: LiveAnswer;
   readonly through: Sound;
   readonly level: PhraseLevel;
   /** null: too close even when it is lowered as far as is searched. */

@@ -17,7 +17,10 @@ import type { Sound } from './types.ts';
 
 export type { Level } from './levels.ts';
 /** What is needed of the live player. */
-type Playing = Pick<LivePlayer, 'open' | 'play' | 'update' | 'stop' | 'setVolume' | 'tap' | 'sampleRate'>;
+type Playing = Pick<
+  LivePlayer,
+  'open' | 'play' | 'update' | 'stop' | 'setVolume' | 'tap' | 'sampleRate' | 'feeding'
+>;
 /** A file: the sound in two formats, or what is said about it. */
 export type ExportFormat = '24' | 'float' | 'report';
 
@@ -76,7 +79,11 @@ export class Listening {
     this.#renders = new Renders(jobs);
     const kept = Number.parseFloat(recall(VOLUME_KEY) ?? '');
     if (kept >= 0 && kept <= 1) this.#volume = kept;
-    this.#player = makePlayer({ volume: this.#volume, onchange: (state) => (this.player = state) });
+    this.#player = makePlayer({
+      volume: this.#volume,
+      onchange: (state) => (this.player = state),
+      onfeed: (port) => jobs.feed(port),
+    });
     this.own = new OwnPlaying(jobs, { sheet, volume: this.#volume, onplay: () => this.stop() });
   }
 
@@ -171,7 +178,11 @@ export class Listening {
     const sheet = this.#heard();
     if (sheet.listen.level === 'matched') await this.#levels.of(sheet);
     if (turn !== this.#turn) return;
-    const answer = await this.#jobs.live(sheet, rate, this.#gainFor(sheet));
+    const answer = await this.#jobs.live(sheet, {
+      sampleRate: rate,
+      gain: this.#gainFor(sheet),
+      feed: false,
+    });
     if (turn !== this.#turn) return;
     this.#starting = false;
     if (answer.status === 'failed') {
@@ -180,8 +191,9 @@ export class Listening {
     }
     if (answer.status !== 'done') return;
     this.problem = '';
-    this.gain = answer.value.gain;
-    this.#player.play(answer.value);
+    const { setup } = answer.value;
+    this.gain = setup.gain;
+    this.#player.play(setup);
     if (this.#heard() !== sheet) this.#follow();
   }
 
@@ -194,12 +206,18 @@ export class Listening {
     const sheet = this.#heard();
     const rate = this.#player.sampleRate;
     if (rate === null) return;
-    const answer = await this.#jobs.live(sheet, rate, this.#gainFor(sheet));
+    const { feeding } = this.#player;
+    const answer = await this.#jobs.live(sheet, {
+      sampleRate: rate,
+      gain: this.#gainFor(sheet),
+      feed: feeding,
+    });
     if (answer.status === 'failed') this.problem = answer.message;
     if (answer.status !== 'done') return;
     this.problem = '';
-    this.gain = answer.value.gain;
-    this.#player.update(answer.value);
+    const { setup, fedAt } = answer.value;
+    this.gain = setup.gain;
+    this.#player.update(setup, fedAt !== null);
   }
 
   /** null where the sheet's level needs no finding. */

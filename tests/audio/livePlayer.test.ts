@@ -43,9 +43,10 @@ interface Rig {
   readonly refuse?: (rate: number | undefined) => boolean;
   readonly trouble?: string;
   readonly state?: string;
+  readonly onfeed?: (port: MessagePort) => void;
 }
 
-function setUp({ refuse = () => false, trouble = '', state = 'running' }: Rig = {}) {
+function setUp({ refuse = () => false, trouble = '', state = 'running', onfeed }: Rig = {}) {
   const contexts: LiveContext[] = [];
   const states: LiveState[] = [];
   const page = new EventTarget();
@@ -54,6 +55,7 @@ function setUp({ refuse = () => false, trouble = '', state = 'running' }: Rig = 
     page,
     devices,
     onchange: (now) => states.push(now),
+    ...(onfeed && { onfeed }),
     createContext: ({ sampleRate }) => {
       if (refuse(sampleRate)) throw new Error('no');
       const context = new LiveContext(sampleRate ?? 44100, trouble);
@@ -263,5 +265,46 @@ describe('the worklet', () => {
     await settle();
     context().node.port.reply({ kind: 'fault', message: 'It was muted.' });
     expect(player.state).toEqual({ status: 'failed', message: 'It was muted.' });
+  });
+});
+
+describe('a feed', () => {
+  it('is connected once an output, and heard from play until stop [exact]', async () => {
+    const ports: MessagePort[] = [];
+    const { player, sent } = setUp({ onfeed: (port) => ports.push(port) });
+    player.play(setup());
+    expect(player.feeding).toBe(false);
+    await settle();
+    expect(player.feeding).toBe(true);
+    expect(kinds(sent())).toEqual(['feed', 'play']);
+    player.stop();
+    expect(player.feeding).toBe(false);
+    player.play(setup());
+    expect(player.feeding).toBe(false);
+    await settle();
+    expect([player.feeding, ports.length]).toEqual([true, 1]);
+    player.open(96000);
+    expect(player.feeding).toBe(false);
+    player.play(setup(96000));
+    await settle();
+    expect([player.feeding, ports.length]).toEqual([true, 2]);
+    for (const port of ports) port.close();
+  });
+
+  it('is not sent a second time what has come by it [exact]', async () => {
+    const { player, sent } = setUp({ onfeed: (port) => port.close() });
+    player.play(setup(48000, 1));
+    await settle();
+    player.update(setup(48000, 2), true);
+    expect(kinds(sent())).toEqual(['feed', 'play']);
+    player.update(setup(48000, 3));
+    expect(kinds(sent())).toEqual(['feed', 'play', 'update']);
+  });
+
+  it('is none where nobody asks for one [exact]', async () => {
+    const { player, sent } = setUp();
+    player.play(setup());
+    await settle();
+    expect([player.feeding, kinds(sent())]).toEqual([false, ['play']]);
   });
 });

@@ -30,7 +30,10 @@ describe('the worker’s answer', () => {
     field: () => [{ start: kept[0]!, strings: [kept] } as unknown as FieldAnswer, null],
     predict: () => ({ frequencies: new Float64Array([20, 20000]), warnings: [] }) as unknown as Prediction,
     render: () => ({ samples: new Float64Array(1000), sampleRate: 48000 }) as Sound,
-    live: (_, { sampleRate }) => ({ sampleRate, times: new Float64Array(3) }) as unknown as LiveSetup,
+    live: (_, { sampleRate, feed }) => ({
+      setup: { sampleRate, times: new Float64Array(3) } as unknown as LiveSetup,
+      fedAt: feed ? 7 : null,
+    }),
     through: (_, { recording }) => recording as Sound,
     level: () => ({ gain: 2, loudness: -29 }),
     picture: () => ({ section: null, plan: null, probe: null }),
@@ -39,10 +42,10 @@ describe('the worker’s answer', () => {
 
   it('hands over what a kind of job needs beside the sheet [exact]', () => {
     const live = answer(
-      { id: 1, kind: 'live', sheet, input: { sampleRate: 44100, gain: null }, fields: null },
+      { id: 1, kind: 'live', sheet, input: { sampleRate: 44100, gain: null, feed: true }, fields: null },
       door,
     ).response;
-    expect(live).toMatchObject({ id: 1, ok: true, value: { sampleRate: 44100 } });
+    expect(live).toMatchObject({ id: 1, ok: true, value: { setup: { sampleRate: 44100 }, fedAt: 7 } });
     const recording = { samples: new Float64Array(4), sampleRate: 8000 };
     const through = answer(
       { id: 2, kind: 'through', sheet, input: { recording, from: null, fromFields: null }, fields: null },

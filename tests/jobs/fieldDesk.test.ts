@@ -41,7 +41,7 @@ describe('fields before everything else', () => {
   it('figures, sound and live of one sheet share one field, and get it along', async () => {
     const { client, of } = rig();
     void client.figures(lowered(0));
-    void client.live(lowered(0), 48000);
+    void client.live(lowered(0), { sampleRate: 48000, gain: null, feed: false });
     void client.sound(lowered(0));
     expect(of('field').received).toHaveLength(1);
     expect(of('field').received[0]!.input).toEqual({ wanted: [true, false, false] });

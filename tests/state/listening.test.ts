@@ -9,6 +9,7 @@ import { FakeWorker } from '../jobs/fakeWorker.ts';
 
 class FakePlayer {
   sampleRate: number | null = null;
+  feeding = false;
   readonly opened: number[] = [];
   readonly played: LiveSetup[] = [];
   readonly updated: LiveSetup[] = [];
@@ -34,8 +35,8 @@ class FakePlayer {
     this.played.push(setup);
     this.say({ status: 'playing', message: '' });
   }
-  update(setup: LiveSetup): void {
-    this.updated.push(setup);
+  update(setup: LiveSetup, fed: boolean): void {
+    if (!fed) this.updated.push(setup);
   }
   stop(): void {
     this.say({ status: 'stopped', message: '' });
@@ -85,7 +86,10 @@ function setUp(first: Sheet = sheetWith({})) {
 /** Lets what waits for a promise go on. */
 const turn = () => vi.advanceTimersByTimeAsync(0);
 const rest = () => vi.advanceTimersByTimeAsync(250);
-const setup = (gain: number) => ({ gain, sampleRate: 48000 });
+const setup = (gain: number, fedAt: number | null = null) => ({
+  setup: { gain, sampleRate: 48000 },
+  fedAt,
+});
 
 /** Playing, with a level of gain 4. */
 async function playing(rig: ReturnType<typeof setUp>): Promise<void> {
@@ -107,7 +111,7 @@ describe('play', () => {
     await turn();
     expect(rig.asked('live')).toEqual([]);
     await rig.answer('level', { gain: 4, loudness: -41 });
-    expect(rig.asked('live').at(-1)?.input).toEqual({ sampleRate: 48000, gain: 4 });
+    expect(rig.asked('live').at(-1)?.input).toEqual({ sampleRate: 48000, gain: 4, feed: false });
     await rig.answer('live', setup(4));
     expect(rig.player.played.map(({ gain }) => gain)).toEqual([4]);
     expect(rig.listening.gain).toBe(4);
@@ -117,7 +121,7 @@ describe('play', () => {
     const rig = setUp(sheetWith({ level: 'as it is' }));
     rig.listening.play();
     await turn();
-    expect(rig.asked('live').at(-1)?.input).toEqual({ sampleRate: 48000, gain: null });
+    expect(rig.asked('live').at(-1)?.input).toEqual({ sampleRate: 48000, gain: null, feed: false });
   });
 
   it('that was stopped before it began stays silent [exact]', async () => {
@@ -178,18 +182,32 @@ describe('a drag', () => {
         .slice(1),
     ).toEqual([100, 149]);
     expect(rig.asked('live').map(({ input }) => input)).toEqual(
-      Array<unknown>(3).fill({ sampleRate: 48000, gain: 4 }),
+      Array<unknown>(3).fill({ sampleRate: 48000, gain: 4, feed: false }),
     );
     expect(rig.player.updated).toHaveLength(2);
     expect(rig.asked('level')).toHaveLength(1);
     await rest();
     expect(rig.asked('level')).toHaveLength(2);
     await rig.answer('level', { gain: 8, loudness: -47 });
-    expect(rig.asked('live').at(-1)?.input).toEqual({ sampleRate: 48000, gain: 8 });
+    expect(rig.asked('live').at(-1)?.input).toEqual({ sampleRate: 48000, gain: 8, feed: false });
     await rig.answer('live', setup(8));
     expect(rig.player.updated.at(-1)?.gain).toBe(8);
     expect(rig.listening.level?.loudness).toBe(-47);
     expect(rig.player.played).toHaveLength(1);
+  });
+
+  it('goes from the worker to what sounds by itself where there is a way, and not twice [exact]', async () => {
+    const rig = setUp();
+    await playing(rig);
+    rig.player.feeding = true;
+    rig.change(sheetWith({ tempo: 100 }));
+    expect(rig.asked('live').at(-1)?.input).toMatchObject({ feed: true });
+    await rig.answer('live', setup(4, 12));
+    expect(rig.player.updated).toEqual([]);
+    // A fresh worker after a crash doesn't know the way.
+    rig.change(sheetWith({ tempo: 110 }));
+    await rig.answer('live', setup(4));
+    expect(rig.player.updated).toHaveLength(1);
   });
 
   it('renders nothing while it sounds; the phrase is rendered once it is silent [exact]', async () => {
@@ -229,7 +247,7 @@ describe('another trial', () => {
     await rig.answer('level', { gain: 6, loudness: -44.5 });
     expect(await known).toEqual({ gain: 6, loudness: -44.5 });
     rig.change(other);
-    expect(rig.asked('live').at(-1)?.input).toEqual({ sampleRate: 48000, gain: 6 });
+    expect(rig.asked('live').at(-1)?.input).toEqual({ sampleRate: 48000, gain: 6, feed: false });
   });
 
   it('may be heard without being opened, and nothing says which [exact]', async () => {
@@ -270,8 +288,8 @@ describe('the output', () => {
     rig.change(sheetWith({ level: 'as it is', sampleRate: 96000 }));
     expect(rig.player.opened).toEqual([48000, 96000]);
     await turn();
-    expect(rig.asked('live').at(-1)?.input).toEqual({ sampleRate: 96000, gain: null });
-    await rig.answer('live', { gain: 0.5, sampleRate: 96000 });
+    expect(rig.asked('live').at(-1)?.input).toEqual({ sampleRate: 96000, gain: null, feed: false });
+    await rig.answer('live', { setup: { gain: 0.5, sampleRate: 96000 }, fedAt: null });
     expect(rig.player.played).toHaveLength(2);
   });
 

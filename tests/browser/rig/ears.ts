@@ -12,7 +12,7 @@ interface Ears {
   readonly contexts: AudioContext[];
   readonly nodes: AudioWorkletNode[];
   readonly buffers: AudioBuffer[];
-  /** Page time, ms, at which a changed setup was handed to the worklet. */
+  /** Times since the page's beginning, ms, at which a changed setup went to the worklet. */
   readonly updates: number[];
   asked: number;
 }
@@ -34,13 +34,18 @@ export function putOn(): void {
     construct(Target, args: [BaseAudioContext, string]) {
       const node = new Target(...args);
       ears.nodes.push(node);
-      const { port } = node;
-      const post = port.postMessage.bind(port) as (message: { kind: string }) => void;
-      port.postMessage = (message: { kind: string }) => {
-        if (message.kind === 'update') ears.updates.push(performance.now());
-        post(message);
-      };
       return node;
+    },
+  });
+  window.Worker = new Proxy(Worker, {
+    construct(Target, args: [URL, WorkerOptions?]) {
+      const worker = new Target(...args);
+      // Setups go to the worklet past the page, which hears of them later.
+      worker.addEventListener('message', ({ data }: MessageEvent<{ value?: { fedAt?: number | null } }>) => {
+        const { fedAt } = data.value ?? {};
+        if (typeof fedAt === 'number') ears.updates.push(fedAt - performance.timeOrigin);
+      });
+      return worker;
     },
   });
   // eslint-disable-next-line @typescript-eslint/unbound-method -- called with its own `this` below
@@ -138,7 +143,7 @@ export const suspend = (page: Page, on: boolean): Promise<void> =>
     return off ? context.suspend() : context.resume();
   }, on);
 
-/** When changed setups were handed to the worklet, page time, ms. */
+/** When changed setups went to the worklet, ms since the page's beginning. */
 export const updates = (page: Page): Promise<number[]> =>
   page.evaluate(() => (window as unknown as Window_).ears.updates);
 

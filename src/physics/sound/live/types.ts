@@ -88,6 +88,8 @@ export interface LiveStats {
 export type LiveRequest =
   | { readonly kind: 'play'; readonly setup: LiveSetup }
   | { readonly kind: 'update'; readonly setup: LiveSetup }
+  /** Comes with a port on which further updates arrive, from wherever they are made. */
+  | { readonly kind: 'feed' }
   | { readonly kind: 'stop' }
   | { readonly kind: 'stats'; readonly id: number }
   /** The next `samples` samples that leave, before the volume. */
