@@ -1,0 +1,95 @@
+/** Across the strings, the table of strings, and how close the pickup may sit. */
+import type { Locator, Page } from 'playwright-core';
+import { expect, test } from './rig/app.ts';
+import { button, figure, pull, ready, slider, soon, type } from './rig/hands.ts';
+
+const POLE = 'height of pole 5, rods';
+const across = (page: Page): Locator => page.locator('section[aria-labelledby="across-title"]');
+const close = (page: Page): Locator => page.locator('section[aria-labelledby="close-title"]');
+const table = (page: Page): Locator => page.locator('section[aria-labelledby="strings-title"] tbody tr');
+
+/** Level of a string, dB, as the picture's label says it. */
+const level = async (page: Page, string: number): Promise<number> => {
+  const label = (await across(page).getByRole('group').first().getAttribute('aria-label')) ?? '';
+  return Number(new RegExp(`string ${string} (\\S+) dB`).exec(label)?.[1]?.replace('−', '-'));
+};
+
+test('a pole that is dragged up is heard more, and goes back on Escape', async ({ openSheet }) => {
+  const { page } = await openSheet();
+  await ready(page);
+  await soon(() => level(page, 5)).toBeLessThan(10);
+  const before = await level(page, 5);
+  await pull(page, slider(page, POLE), { x: 0, y: -5 });
+  await soon(() => level(page, 5)).toBeGreaterThan(before + 0.3);
+  expect(await figure(page, POLE)).not.toBe('0.00 mm');
+  await page.keyboard.press('Escape');
+  await page.mouse.up();
+  await soon(() => figure(page, POLE)).toBe('0.00 mm');
+  await soon(() => level(page, 5)).toBe(before);
+});
+
+test('a pole that would touch its string is named in words, and the last good levels stay', async ({
+  openSheet,
+}) => {
+  const { page } = await openSheet();
+  await ready(page);
+  await type(page, POLE, '4');
+  await across(page).getByText('Pole 5 must stay').waitFor();
+  expect(await level(page, 5)).toBeLessThan(10);
+  await page.keyboard.press('Escape');
+  await button(page, 'undo').first().click();
+  await soon(() => across(page).getByText('Pole 5 must stay').count()).toBe(0);
+});
+
+test('a string is chosen by its name, its dot or its row', async ({ openSheet }) => {
+  const { page } = await openSheet();
+  await ready(page);
+  const chosen = (): Promise<string> => across(page).locator('input:checked').locator('..').innerText();
+  const strings = across(page).getByRole('radiogroup', { name: 'string looked at' });
+  await strings.getByText('5 A2').click();
+  await soon(chosen).toBe('5 A2');
+  // Arrow keys move among the strings as they lie on the drawing: the bass on the left.
+  await strings.getByRole('radio', { name: '5 A2' }).press('ArrowRight');
+  await soon(chosen).toBe('4 D3');
+  await across(page).locator('circle.reach-for').first().click({ force: true });
+  await soon(chosen).toBe('1 E4');
+  await table(page).nth(1).getByRole('cell').first().click();
+  await soon(chosen).toBe('2 B3');
+  expect(await table(page).locator('input:checked').count()).toBe(1);
+});
+
+test('the pickup is set as close as it may sit, as one step', async ({ openSheet }) => {
+  const { page } = await openSheet();
+  await ready(page);
+  const gap = 'gap at the bass side';
+  const before = await figure(page, gap);
+  await type(page, 'shift of the worst string', '2 cents');
+  const set = close(page).getByRole('button', { name: /^(raise|lower) it by/ });
+  await set.click();
+  await soon(() => figure(page, gap)).not.toBe(before);
+  await close(page).getByRole('button', { name: 'it sits there' }).waitFor();
+  const cents = await table(page).locator('td:nth-child(6)').allInnerTexts();
+  const worst = Math.max(...cents.map((text) => Math.abs(Number(text.replace('−', '-')))));
+  // Within what a setting of 0.05 mm changes.
+  expect(worst).toBeLessThanOrEqual(2.005);
+  expect(worst).toBeGreaterThan(1.85);
+  await button(page, 'undo').first().click();
+  await soon(() => figure(page, gap)).toBe(before);
+});
+
+test('the sheet prints on one page, whatever the screen', async ({ openSheet }) => {
+  for (const width of [1440, 390]) {
+    const { page } = await openSheet('', { viewport: { width, height: 900 } });
+    await page.addInitScript(() => {
+      window.print = () => (document.title = 'printed');
+    });
+    await page.reload();
+    await ready(page);
+    await page.keyboard.press('Control+p');
+    await soon(() => page.title()).toBe('printed');
+    const pdf = (await page.pdf({ preferCSSPageSize: true })).toString('latin1');
+    expect(pdf.match(/\/Type\s*\/Page\b/g)).toHaveLength(1);
+    await page.evaluate(() => window.dispatchEvent(new Event('afterprint')));
+    await soon(() => page.evaluate(() => 'printing' in document.documentElement.dataset)).toBe(false);
+  }
+});
