@@ -21,10 +21,11 @@ const GAP_SLOPE = 2;
 /** How near the poles may come, m. */
 const NEAREST = 0.5e-3;
 
-/** The largest tip that leaves a land on top and a side below it, m. */
+/** The largest tip that leaves a land on top and a side below it, in whole micrometres, m. */
 export function largestTip({ kind, diameter, length, head, tip }: Pole): number {
   const [wide, high] = kind === 'screw' ? [head.diameter, 0.9 * head.height] : [diameter, 0.9 * length];
-  return Math.min(tip.shape === 'coned' ? high : Math.min(0.49 * wide, high), FIGURES.tipSize.max);
+  const most = tip.shape === 'coned' ? high : Math.min(0.49 * wide, high);
+  return Math.floor(Math.min(most, FIGURES.tipSize.max) * 1e6) / 1e6;
 }
 
 /** A flat pole is bevelled as soon as its tip gets a size, and a bevel of no size is flat. */
@@ -34,6 +35,7 @@ export function withTip(pole: Pole, size: number): Pole {
   return { ...pole, tip };
 }
 
+/** To whole micrometres, finer than anything is made. */
 const round = (value: number): number => Number(value.toFixed(6)) + 0;
 
 /** The whole pickup so much lower (m), within what its gaps allow. */

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
+import { STARTING_BUILDS, withBuild } from '../../src/sheet/builds.ts';
 import { checkSheet } from '../../src/sheet/check.ts';
 import {
   withBleed,
@@ -12,6 +13,7 @@ import {
 } from '../../src/sheet/compose.ts';
 import type { Sheet } from '../../src/sheet/sheet.ts';
 import { arbitrarySheet } from '../fixtures/arbitrarySheet.ts';
+import { exampleSheet } from '../fixtures/sheet.ts';
 
 const SEED = 25;
 
@@ -76,4 +78,43 @@ it('[exact] with own controls every pickup keeps its set when one is added', () 
     }),
     { seed: SEED, numRuns: 200 },
   );
+});
+
+it.each(STARTING_BUILDS)('[exact] $name: one row of two stays where it is when they share a bar', (start) => {
+  const sheet = withBuild(exampleSheet(), 0, start);
+  const one = withRows(sheet, 0, 1).pickups[0]!;
+  expect(one.rows[0]!.offset).toBe(start.build.bar ? start.rows[0]!.offset : 0);
+  expect(one.build!.bar).toStrictEqual(start.build.bar);
+});
+
+it.each(STARTING_BUILDS.filter((start) => start.rows.length === 1))(
+  'a second row for $name: poles, coils and bar leave each other room',
+  (start) => {
+    const pickup = withRows(withBuild(exampleSheet(), 0, start), 0, 2).pickups[0]!;
+    const { bar, rows } = pickup.build!;
+    const half = Math.abs(pickup.rows[0]!.offset);
+    expect(half).toBeGreaterThan(Math.max(...rows.map((row) => row.window.outer)));
+    if (!bar) return;
+    expect(bar.direction).toBe('across the width');
+    for (const { pole, window } of rows) {
+      expect(bar.width / 2).toBeLessThan(half - pole.diameter / 2);
+      expect(bar.top).toBeLessThan(window.bottom);
+    }
+  },
+);
+
+it('[exact] a single row on the bridge side gets its twin on the neck side, opposite in magnet and winding', () => {
+  const start = STARTING_BUILDS[5]!;
+  const sheet = withBuild(exampleSheet(), 0, start);
+  const pickup = sheet.pickups[0]!;
+  const alone = {
+    ...pickup,
+    rows: [pickup.rows[1]!],
+    build: { ...start.build, rows: [start.build.rows[1]!] },
+  };
+  const two = withRows({ ...sheet, pickups: [alone] }, 0, 2).pickups[0]!;
+  expect(two.build!.rows[1]).toBe(start.build.rows[1]);
+  expect(two.build!.rows[0]!.up).toBe(start.build.rows[0]!.up);
+  expect(two.build!.rows[0]!.wound).toBe(start.build.rows[0]!.wound);
+  expect(two.rows.map((row) => row.offset)).toStrictEqual([0.0095, -0.0095]);
 });

@@ -45,14 +45,11 @@ export function focusHold(bench: Workbench, steer: Steer, row: RowView, by: Focu
     };
   const part = steer.moving ?? by;
   return {
-    value: shown(row.width),
+    value: steer.wanted ?? shown(row.width),
     byHand: false,
     words: `by ${part === 'tip' ? TIPS[pole.tip.shape] : 'gap'}`,
     preview: (width) => steer.aim(row.index, width, by),
-    set: (width) => {
-      steer.aim(row.index, width, by);
-      steer.release();
-    },
+    set: (width) => steer.go(row.index, width, by),
     commit: () => steer.release(),
     cancel: () => steer.cancel(),
   };
