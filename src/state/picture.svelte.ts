@@ -32,30 +32,35 @@ export class Pictures {
   #moved: ProbePlace | null = $state.raw(null);
   /** Where a pickup was when its section was asked for, m from the saddle. */
   #sectionPlace = $state.raw(0);
+  /** Of which pickup the pictures are. */
+  #pictured = $state.raw(-1);
   /** Above the nominal pole tops, m. */
   height = $state(FIRST_HEIGHT);
 
   readonly #pickup: Pickup | undefined = $derived.by(() => this.#sheet().pickups[this.#chosen()]);
   /** Whether there is a field to be shown. */
   readonly built: boolean = $derived((this.#pickup?.build ?? null) !== null);
-  /** All that the pictures depend on but the probe's place; equal texts have equal pictures. */
+  /** All that every picture depends on; equal texts have equal pictures. */
   readonly #question: string = $derived.by(() => {
-    const { instrument, listen } = this.#sheet();
+    const { instrument } = this.#sheet();
     const pickup = this.#pickup;
     if (!pickup?.build) return '';
     const { build, rows, slant, place } = pickup;
     const offsets = rows.map((row) => row.offset);
     const about = Math.round(place / SAME_PLACE);
-    return JSON.stringify([this.#chosen(), build, offsets, slant, about, instrument, listen.string]);
+    return JSON.stringify([this.#chosen(), build, offsets, slant, about, instrument]);
   });
   /** Where the field is read: over the pole under the chosen string until it is moved. */
   readonly place: ProbePlace = $derived.by(() => this.#moved ?? this.#overPole());
   readonly moved: boolean = $derived(this.#moved !== null);
 
+  /** Those of another pickup would be false. */
+  readonly #shows: boolean = $derived.by(() => this.built && this.#pictured === this.#chosen());
+
   /** The section under the chosen string, newest or last good; null without a build and before the first. */
-  readonly section: SectionPicture | null = $derived.by(() => (this.built ? this.#section : null));
-  readonly plan: PlanPicture | null = $derived.by(() => (this.built ? this.#plan : null));
-  readonly reading: ProbeReading | null = $derived.by(() => (this.built ? this.#reading : null));
+  readonly section: SectionPicture | null = $derived.by(() => (this.#shows ? this.#section : null));
+  readonly plan: PlanPicture | null = $derived.by(() => (this.#shows ? this.#plan : null));
+  readonly reading: ProbeReading | null = $derived.by(() => (this.#shows ? this.#reading : null));
   /** Where the section's own zero stands now, m from the saddle: it goes along with a pickup that is dragged. */
   readonly origin: number = $derived.by(() =>
     this.#section ? this.#section.origin + (this.#pickup?.place ?? 0) - this.#sectionPlace : 0,
@@ -65,7 +70,6 @@ export class Pictures {
   readonly #answered: Record<Shown, string> = { section: '', plan: '', probe: '' };
   readonly #asked: Record<Shown, string> = { section: '', plan: '', probe: '' };
   #busy = false;
-  #pictured = -1;
 
   constructor(sheet: () => Sheet, chosen: () => number, jobs: JobClient) {
     this.#sheet = sheet;
@@ -78,16 +82,26 @@ export class Pictures {
    * picture depends on, so that the effect runs again when that changes.
    */
   show = (what: Shown): void => {
-    const { x, y } = this.place;
-    const asked = what === 'probe' ? `${this.#question} ${x} ${y} ${this.height}` : this.#question;
-    this.#asked[what] = this.#question === '' ? '' : asked;
-    void this.#next();
+    const asked = this.#keyOf(what);
+    if (asked === this.#asked[what]) return;
+    this.#asked[what] = asked;
+    // Once all effects have asked.
+    queueMicrotask(() => void this.#next());
   };
 
   /** Reads the field elsewhere; null is over the pole again. */
   moveProbe = (to: ProbePlace | null): void => {
     this.#moved = to;
   };
+
+  /** All that a picture depends on. */
+  #keyOf(what: Shown): string {
+    if (this.#question === '') return '';
+    if (what === 'section') return `${this.#question} ${this.#sheet().listen.string}`;
+    if (what === 'plan') return this.#question;
+    const { x, y } = this.place;
+    return `${this.#question} ${x} ${y} ${this.height}`;
+  }
 
   async #next(): Promise<void> {
     if (this.#busy) return;
