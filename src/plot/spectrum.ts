@@ -16,28 +16,19 @@ export interface SpectrumInput {
 /** One point a pixel column, its loudest; where lines lie farther apart than a pixel, each of them. */
 export function spectrumPath({ levels, spacing, x, y }: SpectrumInput): string {
   const [lowest, highest] = x.domain;
-  const first = Math.max(1, Math.ceil(lowest / spacing));
   const last = Math.min(levels.length - 1, Math.floor(highest / spacing));
   const pen = new Pen(1);
-  let column = NaN;
-  let best = first;
-  const put = (): void => {
+  let k = Math.max(1, Math.ceil(lowest / spacing));
+  while (k <= last) {
+    // Its right edge; at least this line, whatever rounding makes of an edge that falls on it.
+    const end = Math.max(k, Math.ceil(x.from(Math.floor(x.to(k * spacing)) + 1) / spacing) - 1);
+    let best = k;
+    for (k++; k <= Math.min(end, last); k++) if ((levels[k] as number) > (levels[best] as number)) best = k;
     const px = x.to(best * spacing);
     const py = y.to(held(levels[best] as number, y));
     if (pen.down) pen.line(px, py);
     else pen.move(px, py);
-  };
-  for (let k = first; k <= last; k++) {
-    const at = Math.floor(x.to(k * spacing));
-    if (at === column) {
-      if ((levels[k] as number) > (levels[best] as number)) best = k;
-      continue;
-    }
-    if (k > first) put();
-    column = at;
-    best = k;
   }
-  if (last >= first) put();
   return pen.text;
 }
 
