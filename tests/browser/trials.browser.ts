@@ -1,46 +1,18 @@
 /** Trials beside one another: added, changed, turned between, taken back, sent, heard blind. */
-import type { Page } from 'playwright-core';
+import type { Locator, Page } from 'playwright-core';
 import { decodeLink } from '../../src/sheet/link.ts';
 import type { Trials } from '../../src/sheet/trials.ts';
 import { expect, test } from './rig/app.ts';
 import { button, CLIPBOARD, copyLink, curves, figure, ready, soon, type } from './rig/hands.ts';
+import { CABLE, letters, trials, twoTrials } from './rig/trials.ts';
 
-const CABLE = 'cable length';
-const trials = (page: Page) => page.getByRole('region', { name: 'Trials' });
-const mods = (page: Page) => page.getByRole('region', { name: 'Mods' });
-const add = (page: Page): Promise<void> =>
-  trials(page)
-    .getByRole('button', { name: /^add a trial/ })
-    .click();
-
-/** «A B*»: the letters, the one on the table with a star. */
-const letters = (page: Page): Promise<string> =>
-  trials(page)
-    .getByRole('radio')
-    .evaluateAll((all) =>
-      all
-        .map((e) => `${(e.ariaLabel ?? '').slice(6, 7)}${(e as HTMLInputElement).checked ? '*' : ''}`)
-        .join(' '),
-    );
+const mods = (page: Page): Locator => page.getByRole('region', { name: 'Mods' });
 
 /** The open document, by way of its link. */
 async function documentOf(page: Page): Promise<Trials> {
   const read = await decodeLink(new URL(await copyLink(page)).hash);
   if (!read.ok) throw new Error(read.message);
   return read.trials;
-}
-
-/** A with a cable of 3 m as it opens, B with one of 12 m. */
-async function twoTrials(page: Page): Promise<void> {
-  await ready(page);
-  await add(page);
-  await soon(() => letters(page)).toBe('A B*');
-  await type(page, CABLE, '12');
-  await soon(() => figure(page, CABLE)).toBe('12.0 m');
-  // The other one's prediction and both loudnesses are there.
-  await soon(() => trials(page).innerText()).toMatch(
-    /against A: B is (as loud|.* dB (louder|softer))\. At equal loudness/,
-  );
 }
 
 test('a trial is a copy, changes by itself, and is turned to with the mouse, with keys and back by undo', async ({
