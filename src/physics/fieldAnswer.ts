@@ -45,7 +45,7 @@ export interface FieldRow {
   /** ∫ of `towards`, V·s/m; above 0 for north poles under a coil wound clockwise. */
   readonly area: number;
   readonly coreShare: number;
-  /** Full width at half maximum, m. */
+  /** See reachWidth, m. */
   readonly width: number;
   /** On the string over the row's centre, T. */
   readonly fluxDensity: number;

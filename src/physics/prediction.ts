@@ -51,7 +51,7 @@ export interface ComputedCoil {
 export interface StringOutcome {
   /** Open circuit, V at its open note's frequency for 1 m of movement: as a figure the mV for 1 mm. */
   readonly level: number;
-  /** Full width at half maximum of each row's reach, m. */
+  /** Width of each row's reach, m: by hand the full width at half maximum, computed as reachWidth has it. */
   readonly widths: readonly number[];
   /** What the magnets do to it; null without a build. */
   readonly field: StringField | null;
@@ -135,7 +135,7 @@ export interface ReachProfile {
   readonly x: Float64Array;
   /** V·s/m per metre of string. */
   readonly value: Float64Array;
-  /** Full width at half maximum of each row, m, and its centre, m from the saddle. */
+  /** Width of each row as in StringOutcome, m, and its centre, m from the saddle. */
   readonly rows: readonly { readonly centre: number; readonly width: number; readonly peak: number }[];
 }
 

@@ -91,12 +91,12 @@ function describeChange(now: CurveFigures, before: CurveFigures): string {
   return parts.length > 0 ? `than before: ${parts.join(', ')}` : 'as before';
 }
 
-/** «The reach is 11.2 millimetres wide at half its height, centred 162.0 millimetres from the saddle.» Metres in. */
+/** «The reach is 11.2 millimetres wide, centred 162.0 millimetres from the saddle.» Metres in. */
 export function describeReach(rows: readonly { readonly centre: number; readonly width: number }[]): string {
   if (rows.length === 0) return 'The coil hears nothing of this string.';
   const parts = rows.map(
     (row) =>
-      `${spokenMillimetres(row.width)} wide at half its height, centred ${spokenMillimetres(row.centre)} from the saddle`,
+      `${spokenMillimetres(row.width)} wide, centred ${spokenMillimetres(row.centre)} from the saddle`,
   );
   return `The reach is ${parts.join(', and ')}.`;
 }

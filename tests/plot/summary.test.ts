@@ -77,7 +77,7 @@ describe('sentences', () => {
 
   it('describe one bell or two', () => {
     expect(describeReach([{ centre: 0.162, width: 0.0112 }])).toBe(
-      'The reach is 11.2 millimetres wide at half its height, centred 162.0 millimetres from the saddle.',
+      'The reach is 11.2 millimetres wide, centred 162.0 millimetres from the saddle.',
     );
     expect(
       describeReach([

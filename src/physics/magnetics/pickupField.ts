@@ -43,7 +43,7 @@ export interface RowOnString {
   readonly sensitivity: number;
   /** Share of that which the cores bring at low frequency; it falls with them, see sensitivityFactor. */
   readonly coreShare: number;
-  /** Full width at half maximum of the vertical reach, m. */
+  /** Of the vertical reach, m; see reachWidth. */
   readonly width: number;
   /** Flux density on the string over this row's centre, T. */
   readonly fluxDensity: number;

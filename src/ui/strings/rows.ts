@@ -18,7 +18,12 @@ export interface Column {
 export const COLUMNS: readonly Column[] = [
   { name: 'field', unit: 'mT', means: 'flux density on the string over the row where it is strongest' },
   { name: 'level', unit: 'mV', means: 'open circuit, for 1 mm of movement at the open note' },
-  { name: 'reach', unit: 'mm', means: 'width of each row’s bell at half its height' },
+  {
+    name: 'reach',
+    unit: 'mm',
+    means:
+      'width of the middle of each row’s reach, that hears three quarters of it (by hand: of the bell at half its height)',
+  },
   { name: 'saturation', unit: '%', means: 'most of the steel’s magnetisation that is used up' },
   { name: 'towards', unit: 'cents', means: 'shift of the open note as the string moves towards the pickup' },
   { name: 'across', unit: 'cents', means: 'the same as it moves across it' },
