@@ -69,11 +69,13 @@ describe('a good sheet', () => {
       title: string;
       voices: { label: string; features: unknown; partials: unknown }[];
       note: unknown;
+      pickups: unknown;
       sound: { sampleRate: number; seconds: number };
     };
     const prediction = predict(sheet);
     expect(figures.title).toBe(sheet.title);
     expect(figures.note).toStrictEqual(prediction.note);
+    expect(figures.pickups).toStrictEqual(prediction.pickups);
     expect(figures.voices.map((voice) => voice.label)).toStrictEqual(prediction.voices.map((v) => v.label));
     figures.voices.forEach((voice, i) => {
       expect(voice.features).toStrictEqual(prediction.voices[i]!.features);
@@ -124,6 +126,24 @@ it(
     const wav = readFileSync(join(folder, 'float', '07-skerry-neck-and-bridge.wav'));
     expect(wav.readUInt16LE(20)).toBe(3); // IEEE float, in the same registry
     expect([wav.readUInt32LE(24), wav.readUInt16LE(34)]).toStrictEqual([44100, 32]);
+  },
+  PATIENCE.timeout,
+);
+
+it(
+  'a build that can’t be computed is said in one line, with the pickup and the figure',
+  () => {
+    const sheet = preset() as unknown as { pickups: { build: { pitch: number } }[] };
+    sheet.pickups[0]!.build.pitch = 0.007;
+    (
+      sheet.pickups[0]!.build as unknown as { rows: { pole: { diameter: number } }[] }
+    ).rows[0]!.pole.diameter = 0.008;
+    const { status, err } = call(save('overlap.json', JSON.stringify(sheet)), '--out', 'overlap');
+    expect(status).toBe(1);
+    expect(err).toMatch(
+      /^predict: neck: The pole pitch must be more than the poles are wide, 8 mm; got 7 mm/,
+    );
+    expect(err.trim().split('\n')).toHaveLength(1);
   },
   PATIENCE.timeout,
 );
