@@ -7,8 +7,8 @@ export interface FluxLinesOptions {
   /** Longest line, m; twice round the picture unless given. */
   readonly longest?: number;
   /**
-   * A line that ends at a body takes the place of a start not farther away than this, m; four of the lattice's steps unless
-   * given.
+   * A line that ends at a body takes the place of a start of that body not farther away than this, m; twelve of the
+   * lattice's steps unless given.
    */
   readonly reach?: number;
 }
@@ -27,20 +27,20 @@ export function fluxLines(
   starts: ArrayLike<number>,
   options: FluxLinesOptions = {},
 ): readonly FluxLine[] {
-  const { step = field.step / 2, reach = 4 * field.step } = options;
+  const { step = field.step / 2, reach = 12 * field.step } = options;
   const longest = options.longest ?? 4 * field.step * (field.nu + field.nv);
   const sampler = new FieldSampler(field);
   const most = Math.ceil(longest / step);
-  const entering: Vector2[] = [];
+  const entering: Entry[] = [];
   const lines: FluxLine[] = [];
   for (let k = 0; k + 2 < starts.length; k += 3) {
-    if (starts[k + 2]! < 0) entering.push({ u: starts[k]!, v: starts[k + 1]! });
+    if (starts[k + 2]! < 0) entering.push(entry(sampler, starts[k]!, starts[k + 1]!, step));
   }
   for (let k = 0; k + 2 < starts.length; k += 3) {
     if (starts[k + 2]! < 0) continue;
-    const { points, atBody } = walk(sampler, starts[k]!, starts[k + 1]!, step, most);
+    const { points, body } = walk(sampler, starts[k]!, starts[k + 1]!, step, most);
     lines.push(Float64Array.from(points));
-    if (atBody) takeNearest(entering, points.at(-2)!, points.at(-1)!, reach);
+    if (body >= 0) takeNearest(entering, body, points.at(-2)!, points.at(-1)!, reach);
   }
   for (const { u, v } of entering) {
     const { points } = walk(sampler, u, v, -step, most);
@@ -54,10 +54,23 @@ export function fluxLines(
   return lines;
 }
 
-function takeNearest(places: Vector2[], u: number, v: number, reach: number): void {
+interface Entry {
+  readonly u: number;
+  readonly v: number;
+  /** Which body is entered; −1 when that can't be told, which then counts for any. */
+  readonly body: number;
+}
+
+function entry(sampler: FieldSampler, u: number, v: number, step: number): Entry {
+  const known = direction(sampler, u, v, k1);
+  return { u, v, body: known ? sampler.bodyAt(u + step * k1.u, v + step * k1.v) : -1 };
+}
+
+function takeNearest(places: Entry[], body: number, u: number, v: number, reach: number): void {
   let best = reach;
   let found = -1;
   places.forEach((place, i) => {
+    if (place.body >= 0 && place.body !== body) return;
     const away = Math.hypot(place.u - u, place.v - v);
     if (away > best) return;
     best = away;
@@ -80,15 +93,15 @@ function walk(
   v: number,
   step: number,
   most: number,
-): { points: number[]; atBody: boolean } {
+): { points: number[]; body: number } {
   const points = [u, v];
   for (let i = 0; i < most; i++) {
-    if (!direction(sampler, u, v, k1)) return { points, atBody: false };
+    if (!direction(sampler, u, v, k1)) return { points, body: -1 };
     if (!takeStep(sampler, u, v, step)) break;
     u += k4.u;
     v += k4.v;
     points.push(u, v);
-    if (i === most - 1) return { points, atBody: false };
+    if (i === most - 1) return { points, body: -1 };
   }
   // Straight on, as far as there is a field.
   let length = 0;
@@ -99,7 +112,7 @@ function walk(
   }
   points.push(u + length * k1.u, v + length * k1.v);
   const beyond = length + 2 * part;
-  return { points, atBody: sampler.bodyAt(u + beyond * k1.u, v + beyond * k1.v) >= 0 };
+  return { points, body: sampler.bodyAt(u + beyond * k1.u, v + beyond * k1.v) };
 }
 
 /** The whole step into k4, whose beginning k1 is known; false when the field ends on the way. */

@@ -6,7 +6,7 @@ import type { FieldSources } from './sources.ts';
 import type { SectionPicture } from './types.ts';
 
 /** Flux of the tube between neighbouring lines, Wb: of the whole ring for a round pole. */
-const SHARE = 1.1e-6;
+const SHARE = 0.7e-6;
 /** A bar's flux is counted over this length along it, m: the part that faces one pole. */
 const DEPTH = 10e-3;
 /** Samples lie this far outside the surface, and apart along it, m. */

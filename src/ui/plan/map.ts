@@ -90,7 +90,10 @@ function onScreen(points: Float64Array, view: PlanView): { x: Float64Array; y: F
 /** Poles' middles and the strings, as points. */
 function obstacles(view: PlanView): readonly Place[] {
   const { scale } = view;
-  const poles = view.poles.map((p) => toScreen(view, { x: -p.x / scale, y: -p.y / scale }));
+  const poles = view.poles.flatMap((p) => {
+    const { x, y } = toScreen(view, { x: -p.x / scale, y: -p.y / scale });
+    return [-6, 6].flatMap((dx) => [-6, 6].map((dy) => ({ x: x + dx, y: y + dy })));
+  });
   const strings = view.strings.flatMap(({ nut, saddle }) =>
     Array.from({ length: Math.ceil(view.width / 8) }, (_, i) => ({
       x: 8 * i,
