@@ -1,5 +1,5 @@
 /** From a computed reach to one set by hand, so that nothing jumps where a maker takes over. */
-import { clampFigure } from './figures.ts';
+import { clampFigure, snapFigure } from './figures.ts';
 import type { Sheet, StringSpec } from './sheet.ts';
 
 /** A reach's sensitivity is given for a plain steel string of this diameter, m. */
@@ -41,7 +41,7 @@ export function withHandReach(
       const sensitivity = clampFigure(digits(Math.abs(found.area) / level), 'sensitivity');
       return {
         ...row,
-        reach: { ...row.reach, width: clampFigure(digits(found.width), 'focus'), sensitivity },
+        reach: { ...row.reach, width: snapFigure(found.width, 'focus'), sensitivity },
       };
     });
     return { ...pickup, rows, reachBy: 'hand' as const };
@@ -49,5 +49,5 @@ export function withHandReach(
   return { ...sheet, pickups };
 }
 
-/** Four digits, a tenth of what is drawn or heard, so that the figures read well. */
-const digits = (value: number): number => Number(value.toPrecision(4));
+/** Three digits, so that the figure reads well: within half a per cent, a twentieth of a decibel. */
+const digits = (value: number): number => Number(value.toPrecision(3));

@@ -4,7 +4,6 @@ import { GRADES } from '../../sheet/checkBuild.ts';
 import { largestTip } from '../../sheet/focusPath.ts';
 import type { Pickup } from '../../sheet/sheet.ts';
 import { gaugeDiameter, gaugeOf } from '../../sheet/wireGauge.ts';
-import type { PickupOutcome } from '../../state/types.ts';
 import { choice, either, figure, note, type Cell, type PartsRow, type Path } from './cells.ts';
 
 const KINDS = ['rod', 'slug', 'screw'];
@@ -124,8 +123,8 @@ function poleRow(row: RowBuild, name: string, at: Path): PartsRow {
   };
 }
 
-function windingRow(row: RowBuild, name: string, at: Path, fit: number | undefined): PartsRow {
-  const { window, wire, turns } = row;
+function windingRow(row: RowBuild, name: string, at: Path): PartsRow {
+  const { window, wire } = row;
   const gauge = gaugeOf(wire.conductor);
   const gauges = GAUGES.map((n) => `AWG ${n}`);
   const shown = gauge === null ? OWN_WIRE : `AWG ${gauge}`;
@@ -136,12 +135,11 @@ function windingRow(row: RowBuild, name: string, at: Path, fit: number | undefin
     field: keyof typeof window,
   ): Cell =>
     figure(`${name}, winding window, ${label}`, before, key, window[field], [...at, 'window', field]);
-  const tight = fit !== undefined && turns > fit;
   return {
     key: `winding ${name}`,
     part: `${name}, winding`,
     cells: [
-      figure(`${name}, turns`, 'turns', 'turns', turns, [...at, 'turns']),
+      figure(`${name}, turns`, 'turns', 'turns', row.turns, [...at, 'turns']),
       choice(
         `${name}, wire gauge`,
         shown,
@@ -157,14 +155,6 @@ function windingRow(row: RowBuild, name: string, at: Path, fit: number | undefin
         (v) => v.split(' ')[0],
       ),
       choice(`${name}, sense of winding`, row.wound, ['clockwise', 'anticlockwise'], [...at, 'wound']),
-      ...(tight
-        ? [
-            note(
-              `Turns must be at most ${fit} to fit the window; got ${turns}. Take fewer, or thinner wire.`,
-              true,
-            ),
-          ]
-        : []),
     ],
     more: {
       summary: 'wire and window',
@@ -226,15 +216,14 @@ function startingBar({ rows, build }: Pickup): BarMagnet {
   return { ...STARTING_BAR, direction: 'across the width', top: Math.round(lowest * 1e4 - 3) / 1e4 };
 }
 
-/** @param outcome what was computed for this pickup, if anything */
-export function buildRows(pickup: Pickup, index: number, outcome: PickupOutcome | undefined): PartsRow[] {
+export function buildRows(pickup: Pickup, index: number): PartsRow[] {
   const { build, name } = pickup;
   if (!build) return [];
   const at: Path = ['pickups', index, 'build'];
   const rows = build.rows.flatMap((row, r): PartsRow[] => {
     const of = build.rows.length === 2 ? `${name} row ${r + 1}` : name;
     const where: Path = [...at, 'rows', r];
-    return [poleRow(row, of, where), windingRow(row, of, where, outcome?.coils[r]?.computed?.turnsThatFit)];
+    return [poleRow(row, of, where), windingRow(row, of, where)];
   });
   const spacing: PartsRow = {
     key: `spacing ${name}`,

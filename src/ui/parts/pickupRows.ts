@@ -4,7 +4,8 @@ import type { FigureKey } from '../../sheet/figures.ts';
 import type { CoilFigures, Pickup } from '../../sheet/sheet.ts';
 import { buildWords } from '../../sheet/buildWords.ts';
 import type { PickupOutcome } from '../../state/types.ts';
-import { reachBy } from '../section/reachBy.ts';
+import type { Workbench } from '../../state/workbench.svelte.ts';
+import { dropBuild, reachBy } from '../section/reachBy.ts';
 import { buildRows } from './buildRows.ts';
 import { choice, either, figure, note, type Cell, type PartsRow } from './cells.ts';
 
@@ -96,7 +97,7 @@ function headRow(pickup: Pickup, i: number, several: boolean): PartsRow {
             kind: 'do' as const,
             word: 'take the build away',
             label: `${name} pickup, take the build away`,
-            run: (bench: Parameters<typeof reachBy>[0]) => bench.dropBuild(i),
+            run: (bench: Workbench) => dropBuild(bench, i),
           },
         ]
       : []),
@@ -106,7 +107,7 @@ function headRow(pickup: Pickup, i: number, several: boolean): PartsRow {
             kind: 'do' as const,
             word: 'take out',
             label: `take out the ${name} pickup`,
-            run: (bench: Parameters<typeof reachBy>[0]) => bench.removePickup(i),
+            run: (bench: Workbench) => bench.removePickup(i),
           },
         ]
       : []),
@@ -125,7 +126,7 @@ export function pickupRows(
   const head = headRow(pickup, i, several);
   const coils = pickup.rows.map((_, r) => coilRow(pickup, i, r, outcome));
   if (!pickup.build) return [head, ...coils];
-  if (chosen) return [head, ...buildRows(pickup, i, outcome), ...coils];
+  if (chosen) return [head, ...buildRows(pickup, i), ...coils];
   const show: Cell = {
     kind: 'do',
     word: 'show',

@@ -1,5 +1,7 @@
 /** Who sets a pickup's reach: its build, or the maker's hand, which then begins with what was computed. */
+import { withoutBuild } from '../../sheet/builds.ts';
 import { withHandReach, type MeasuredReach } from '../../sheet/handReach.ts';
+import type { Sheet } from '../../sheet/sheet.ts';
 import type { Voice } from '../../state/types.ts';
 import type { Workbench } from '../../state/workbench.svelte.ts';
 
@@ -18,12 +20,23 @@ export function measuredReach({ reach }: Voice): MeasuredReach[] {
   return rows.map((row, r) => ({ width: row.width, area: (parts[r] ?? 0) * share }));
 }
 
+/** The sheet with a pickup's reach set by hand as it now is. */
+function byHand(bench: Workbench, index: number): Sheet {
+  const { sheet, prediction } = bench;
+  const voice = prediction?.voices[index];
+  if (sheet.pickups[index]?.reachBy === 'hand') return sheet;
+  return withHandReach(sheet, index, sheet.listen.string, voice ? measuredReach(voice) : []);
+}
+
 export function reachBy(bench: Workbench, index: number, by: 'hand' | 'build'): void {
   const pickup = bench.sheet.pickups[index];
   if (!pickup || pickup.reachBy === by) return;
-  const voice = bench.prediction?.voices[index];
-  const measured = by === 'hand' && voice ? measuredReach(voice) : [];
-  const { sheet } = bench;
-  const next = by === 'hand' ? withHandReach(sheet, index, sheet.listen.string, measured) : sheet;
-  bench.set(['pickups', index], { ...(next.pickups[index] ?? pickup), reachBy: by });
+  if (by === 'build') bench.set(['pickups', index, 'reachBy'], by);
+  else bench.set(['pickups', index], byHand(bench, index).pickups[index]);
+}
+
+/** Takes a pickup's build away; its reach and coils stay as they were computed, as figures given by hand. */
+export function dropBuild(bench: Workbench, index: number): void {
+  const coils = bench.prediction?.pickups[index]?.coils;
+  if (coils) bench.set(['pickups', index], withoutBuild(byHand(bench, index), index, coils).pickups[index]);
 }

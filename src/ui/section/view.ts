@@ -53,9 +53,11 @@ export interface SectionView {
 const HALF_SPAN = 0.036;
 /** A strong, narrow reach set by hand; higher bells are drawn as high as this one. V·s/m². */
 const USUAL_PEAK = 9;
-/** The same for a computed reach, on the reference string; whatever its level, a bell is never lower than this share. */
-const COMPUTED_PEAK = 3.6;
+/** The same for a reach that a build makes, on the reference string. */
+const BUILT_PEAK = 3.6;
+/** Whatever its level, a bell is never lower than this share of the room for it. */
 const LOWEST = 0.5;
+const LOWEST_BY_HAND = 0.3;
 /** A reference pixel of the open web standards: 96 to an inch. */
 const PER_METRE = 96 / 0.0254;
 /** The scales of the drawing by the width that each needs, px. */
@@ -117,8 +119,9 @@ export function sectionView(
   const half = shown / scale / 2;
   const x = linearScale([middle + half, middle - half], [0, shown]);
   const peak = peakOf(voice);
-  const usual = pickup.reachBy === 'build' && spec ? COMPUTED_PEAK * levelOfString(spec) : USUAL_PEAK;
-  const highest = pickup.build && peak > 0 ? peak / LOWEST : Infinity;
+  const usual = pickup.build && spec ? BUILT_PEAK * levelOfString(spec) : USUAL_PEAK;
+  const lowest = pickup.reachBy === 'build' ? LOWEST : LOWEST_BY_HAND;
+  const highest = peak > 0 ? peak / lowest : Infinity;
   const reference = Math.max(peak, Math.min(usual, highest));
   const y = (place: number): number => string - (Math.abs(valueAt(voice, place)) / reference) * bellHeight;
   return {
