@@ -9,7 +9,7 @@ const DRAWN = 700;
 /** Height of an A4 page across within the margins of print.css, CSS px, less a hair's breadth. */
 const PAGE_HEIGHT = 738;
 /** The sheet's width in print.css to that of the page. */
-const FULL_WIDTH = 0.478;
+const FULL_WIDTH = 0.461;
 
 export function printSheet(): void {
   const root = document.documentElement;
