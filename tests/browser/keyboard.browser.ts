@@ -91,7 +91,7 @@ test('every slider says its value with a unit, within its limits', async ({ open
     if (name === 'cursor on the curve') expect(text).toBe('no frequency picked');
     else
       expect(text, name).toMatch(
-        /^(minus )?\d+(\.\d+)? (millimetres|degrees|percent|millivolts for one metre per second)\b/,
+        /^(minus )?\d+(\.\d+)? (millimetres|degrees|percent|of 10|millivolts for one metre per second)\b/,
       );
     expect(least, name).toBeLessThan(most);
     expect(now, name).toBeGreaterThanOrEqual(least);
