@@ -85,15 +85,10 @@ const UNTUNED = { length: 1, tension: 1, frequency: 1, place: 0.5 };
 function answerOf(solved: SolvedPickup, { build, strings: crossing, slant }: FieldQuestion): FieldAnswer {
   const strings = crossing.map((string): StringAbove => ({ ...string, ...UNTUNED }));
   const field = fieldOnStrings(solved, strings, slant, build);
-  const found = field.strings.map((result, i): FieldString => {
-    const { y } = strings[i]!;
-    const centres = build.rows.map(({ offset }) => offset / Math.cos(slant) - y * Math.tan(slant));
-    return fieldString(result, centres);
-  });
   const answer: FieldAnswer = {
     start: field.x[0]!,
     step: STRING_STEP,
-    strings: found,
+    strings: field.strings.map(fieldString),
     coils: field.coils.map((_, r) => fieldCoil(field, build, r)),
     mutual: field.mutual,
     warnings: field.warnings,
@@ -102,16 +97,16 @@ function answerOf(solved: SolvedPickup, { build, strings: crossing, slant }: Fie
   return answer;
 }
 
-function fieldString({ rows, saturation, pull }: StringResult, centres: readonly number[]): FieldString {
+function fieldString({ rows, saturation, pull }: StringResult): FieldString {
   return {
-    rows: rows.map((row, r): FieldRow => ({
-      centre: centres[r]!,
+    rows: rows.map((row): FieldRow => ({
       // Towards the pickup z falls, and the hot end is the winding's start, not its end: two signs.
       towards: odd(row.reachZ, 1),
       across: odd(row.reachY, -1),
       area: row.sensitivity,
       coreShare: row.coreShare,
       width: row.width,
+      middle: row.middle,
       fluxDensity: row.fluxDensity,
       curve: row.curve,
     })),

@@ -37,16 +37,15 @@ export interface FieldString {
 
 /** A row's reach on one string, V·s/m per metre of string, for a coil whose hot end is the start of its winding. */
 export interface FieldRow {
-  /** Where the row's centre line crosses the string, from the pickup's centre, m. */
-  readonly centre: number;
   /** For movement towards the pickup, and for movement across it, towards the treble side; samples in odd number. */
   readonly towards: Float64Array;
   readonly across: Float64Array;
   /** ∫ of `towards`, V·s/m; above 0 for north poles under a coil wound clockwise. */
   readonly area: number;
   readonly coreShare: number;
-  /** See reachWidth, m. */
+  /** See reachSpan; the middle from the pickup's centre, m. */
   readonly width: number;
+  readonly middle: number;
   /** On the string over the row's centre, T. */
   readonly fluxDensity: number;
   /** How the area changes as the string moves towards the pickup. */

@@ -26,7 +26,10 @@ export interface PickupOutcome {
 }
 
 export interface CoilOutcome {
-  /** As the circuit has it: Ω, H (at low frequency), F; the loss as Ω across the inductance, null for none. */
+  /**
+   * As the circuit has it: Ω, H (at low frequency, with what the other coil adds), F; the loss as Ω across the inductance,
+   * null for none, that of a computed core at the resonance with 500 pF of cable.
+   */
   readonly resistance: number;
   readonly inductance: number;
   readonly capacitance: number;
@@ -51,7 +54,7 @@ export interface ComputedCoil {
 export interface StringOutcome {
   /** Open circuit, V at its open note's frequency for 1 m of movement: as a figure the mV for 1 mm. */
   readonly level: number;
-  /** Width of each row's reach, m: by hand the full width at half maximum, computed as reachWidth has it. */
+  /** Width of each row's reach, m: by hand the full width at half maximum, computed as reachSpan has it. */
   readonly widths: readonly number[];
   /** What the magnets do to it; null without a build. */
   readonly field: StringField | null;

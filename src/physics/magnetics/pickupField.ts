@@ -30,7 +30,7 @@ import {
 } from './stringLine.ts';
 import type { StringAbove, StringOverPickup } from './stringLine.ts';
 import { fluxCurves } from './stringCurve.ts';
-import { fieldReach, reachArea, reachWidth, sensitivityOf, stringFlux } from '../string/fieldReach.ts';
+import { fieldReach, reachArea, reachSpan, sensitivityOf, stringFlux } from '../string/fieldReach.ts';
 import type { FluxCurve } from '../string/fluxCurve.ts';
 import { detuning, pull, staticPull } from '../string/pull.ts';
 import type { Detuning, Pull } from '../string/pull.ts';
@@ -43,8 +43,9 @@ export interface RowOnString {
   readonly sensitivity: number;
   /** Share of that which the cores bring at low frequency; it falls with them, see sensitivityFactor. */
   readonly coreShare: number;
-  /** Of the vertical reach, m; see reachWidth. */
+  /** Of the vertical reach, m, and its middle, m from the pickup's centre; see reachSpan. */
   readonly width: number;
+  readonly middle: number;
   /** Flux density on the string over this row's centre, T. */
   readonly fluxDensity: number;
   /** How the sensitivity changes as the string moves towards the pickup. */
@@ -162,7 +163,7 @@ function rowOnString(
     sensitivity,
     coreShare: sensitivity === 0 ? 0 : 1 - (scale * bare) / sensitivity,
     flux: stringFlux(magnetised, heard, string.acrossSection),
-    width: reachWidth(reachZ, STRING_STEP),
+    ...reachSpan(reachZ, STRING_STEP),
     fluxDensity: magnitudeAt(magnetised.field, centres[r]!),
   };
 }

@@ -117,14 +117,20 @@ export function stringFlux(string: MagnetisedString, coil: LineField, acrossSect
 const WITHIN_HALF = 0.7609681085504878;
 
 /**
- * Width of a reach, m: of its middle, that holds 76 % of ∫|S| dx; for a Gaussian bell that is its full width at half
- * maximum. Over a pole the reach has two humps, since there the string is magnetised to either side, and one hump may be
- * lower than the other: half a maximum would jump when the lower one comes to it, this does not. 0 for a reach of nothing.
+ * Where a reach lies: the part of it that holds 76 % of ∫|S| dx, as much being left out at either end; for a Gaussian bell
+ * its width is the full width at half maximum. Over a pole the reach has two humps, since there the string is magnetised
+ * to either side, and one hump may be lower than the other: half a maximum would jump when the lower one comes to it,
+ * this does not.
+ *
+ * @returns width and place of its middle, m from the middle of the samples; 0 and 0 for a reach of nothing
  */
-export function reachWidth(S: Float64Array, step: number): number {
+export function reachSpan(
+  S: Float64Array,
+  step: number,
+): { readonly width: number; readonly middle: number } {
   let whole = 0;
   for (const value of S) whole += Math.abs(value);
-  if (!(whole > 0)) return 0;
+  if (!(whole > 0)) return { width: 0, middle: 0 };
   const outside = 0.5 * (1 - WITHIN_HALF) * whole;
   /** Samples from one end to where so much lies outside; a sample stands for a step of even height about it. */
   const inwards = (at: (i: number) => number): number => {
@@ -136,7 +142,9 @@ export function reachWidth(S: Float64Array, step: number): number {
     }
     return S.length;
   };
-  return (S.length - inwards((i) => i) - inwards((i) => S.length - 1 - i)) * step;
+  const first = inwards((i) => i);
+  const last = inwards((i) => S.length - 1 - i);
+  return { width: (S.length - first - last) * step, middle: 0.5 * (first - last) * step };
 }
 
 /** ∫ S dx, Wb/m² per turn. */

@@ -22,7 +22,7 @@ export interface HeardReach {
 
 /** The reach uncut, for showing. */
 export interface ReachShape {
-  /** Saddle to its middle, m. */
+  /** Saddle to its middle, m: by hand the row's; computed that of the reach, which leans towards a row of opposite poles. */
   readonly centre: number;
   /** Full width at half maximum, m. */
   readonly width: number;
@@ -91,7 +91,7 @@ function builtReach(pickup: HeardPickup, row: number, string: number, length: nu
     signed: found.area,
     curve: [sign * r1, r2, sign * r3],
     bell: {
-      centre: place + found.centre,
+      centre: place + found.middle,
       width: found.width,
       peak: peakOf(found),
       extent: FIELD_EXTENT,

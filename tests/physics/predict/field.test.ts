@@ -113,10 +113,18 @@ describe('the reach on the string', () => {
     const sheet = with0(TWO, () => ({ slant: 0.15 }));
     const { reach } = predict(sheet).voices[0]!;
     const [pickup] = sheet.pickups;
+    // Between two rows of opposite poles the field runs along the string: each one's reach leans inwards, a few millimetres.
     pickup!.rows.forEach(({ offset }, r) => {
       const crossing = rowCrossing(sheet.instrument, pickup!, offset, sheet.listen.string);
-      expect(Math.abs(reach.rows[r]!.centre - crossing)).toBeLessThan(1e-4);
+      const inwards = -Math.sign(offset) * (reach.rows[r]!.centre - crossing);
+      expect(inwards).toBeGreaterThan(0);
+      expect(inwards).toBeLessThan(4e-3);
     });
+    // A single row's stays where it is.
+    const single = with0(RODS, () => ({ slant: 0.15 }));
+    const crossing = rowCrossing(single.instrument, single.pickups[0]!, 0, single.listen.string);
+    const [row] = predict(single).voices[0]!.reach.rows;
+    expect(Math.abs(row!.centre - crossing)).toBeLessThan(3e-4);
     // The samples' own middle.
     let sum = 0;
     let moment = 0;

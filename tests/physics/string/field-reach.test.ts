@@ -19,7 +19,7 @@ import {
   magnetiseString,
   reachArea,
   sensitivityOf,
-  reachWidth,
+  reachSpan,
   stringFlux,
 } from '../../../src/physics/string/fieldReach.ts';
 import { makeWire } from '../../../src/physics/string/magnetisation.ts';
@@ -108,17 +108,18 @@ describe('reach', () => {
   it('the width is that of a known bell [exact]', () => {
     const bell = Float64Array.from({ length: 256 }, (_, i) => -Math.exp(-(((i - 100.3) / 12) ** 2)));
     // Steps of even height are off by less than 0.03 of a step.
-    expect(Math.abs(reachWidth(bell, step) - 24 * Math.sqrt(Math.LN2) * step)).toBeLessThan(0.03 * step);
-    expect(reachWidth(new Float64Array(8), step)).toBe(0);
+    expect(Math.abs(reachSpan(bell, step).width - 24 * Math.sqrt(Math.LN2) * step)).toBeLessThan(0.03 * step);
+    expect(reachSpan(bell, step).middle).toBeCloseTo((100.3 - 127.5) * step, 6);
+    expect(reachSpan(new Float64Array(8), step)).toEqual({ width: 0, middle: 0 });
   });
 
   it('the width does not jump while one of two humps falls below half the other [exact]', () => {
     const bump = (i: number, at: number) => Math.exp(-(((i - at) / 10) ** 2));
     const width = (share: number) =>
-      reachWidth(
+      reachSpan(
         Float64Array.from({ length: 256 }, (_, i) => bump(i, 100) + share * bump(i, 150)),
         step,
-      );
+      ).width;
     // Between the humps little lies: there the width moves fastest, and still by less than a hundredth for 2 ‰.
     for (let share = 0.2; share < 1; share += 0.002) {
       const [before, after] = [width(share), width(share + 0.002)];
