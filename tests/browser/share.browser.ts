@@ -7,26 +7,26 @@ import { currentSheet } from '../../src/sheet/trials.ts';
 import { expect, test } from './rig/app.ts';
 import {
   button,
+  CABLE,
   CLIPBOARD,
   copyLink,
   curves,
   field,
   figure,
   figures,
-  FOCUS,
   ready,
-  setFocus,
+  said,
+  setCable,
+  settled,
   sheetOf,
   slider,
   soon,
   type,
 } from './rig/hands.ts';
 
-const status = (page: Page): Promise<string> => page.getByRole('status').innerText();
-
 /** Another sheet than the one that opens by itself. */
 async function change(page: Page): Promise<void> {
-  await setFocus(page, 14.3);
+  await setCable(page, 14.3);
   await slider(page, 'middle pickup along the string').focus();
   await page.keyboard.press('PageUp');
   // The link carries the sheet, not what is looked at.
@@ -44,7 +44,7 @@ test('a copied link opens the identical sheet elsewhere', async ({ openSheet }) 
   const first = await sheetOf(page);
   await change(page);
   const link = await copyLink(page);
-  expect(await status(page)).toMatch(/link is copied/);
+  expect(await said(page)).toMatch(/link is copied/);
   const sent = await decodeLink(new URL(link).hash);
   if (!sent.ok) throw new Error(sent.message);
   const sheet = currentSheet(sent.trials);
@@ -55,7 +55,7 @@ test('a copied link opens the identical sheet elsewhere', async ({ openSheet }) 
   expect(page.url()).toBe(link);
 
   const { page: other } = await openSheet(new URL(link).hash, CLIPBOARD);
-  await soon(() => status(other)).toMatch(/sheet from the link is open/);
+  await soon(() => said(other)).toMatch(/sheet from the link is open/);
   await soon(() => figures(other)).toEqual(await figures(page));
   await soon(() => curves(other)).toBe(await curves(page));
   expect(await sheetOf(other)).toEqual(sheet);
@@ -73,14 +73,14 @@ test('where the clipboard is closed the link is shown', async ({ openSheet }) =>
       return browserContextId === undefined ? {} : { browserContextId };
     })),
   });
-  await setFocus(page, 14.3);
+  await setCable(page, 14.3);
   await button(page, 'copy link').click();
   const shown = field(page, 'link');
   await shown.waitFor();
-  expect(await status(page)).toMatch(/clipboard closed.*copy it from there/);
+  expect(await said(page)).toMatch(/clipboard closed.*copy it from there/);
   const read = await decodeLink(new URL(await shown.inputValue()).hash);
   if (!read.ok) throw new Error(read.message);
-  expect(currentSheet(read.trials).pickups[0]?.rows[0]?.reach.width).toBe(0.0143);
+  expect(currentSheet(read.trials).harness.cable.length).toBe(14.3);
   // Selected as soon as it is reached, ready to be copied by hand.
   await shown.focus();
   expect(await page.evaluate(() => getSelection()?.toString())).toBe(await shown.inputValue());
@@ -89,9 +89,9 @@ test('where the clipboard is closed the link is shown', async ({ openSheet }) =>
 test('a broken or newer link gets a sentence and leaves the sheet alone', async ({ openSheet }) => {
   const { page, address } = await openSheet('', CLIPBOARD);
   await ready(page);
-  await setFocus(page, 14.3);
+  await setCable(page, 14.3);
   const link = new URL(await copyLink(page)).hash.slice(1);
-  const before = await figures(page);
+  const before = await settled(page);
   const cases: [string, RegExp][] = [
     [link.slice(0, -9), /^Link must be whole; got one that is broken or cut short/],
     [`${link.slice(0, 40)}${link[40] === 'A' ? 'B' : 'A'}${link.slice(41)}`, /^Link must be whole/],
@@ -102,7 +102,7 @@ test('a broken or newer link gets a sentence and leaves the sheet alone', async 
     await page.evaluate((hash) => {
       location.hash = hash;
     }, fragment);
-    await soon(() => status(page), fragment.slice(0, 20)).toMatch(sentence);
+    await soon(() => said(page), fragment.slice(0, 20)).toMatch(sentence);
     expect(await figures(page)).toEqual(before);
   }
   expect(await decodeLink(await copyLink(page).then((l) => new URL(l).hash))).toEqual(await decodeLink(link));
@@ -110,7 +110,7 @@ test('a broken or newer link gets a sentence and leaves the sheet alone', async 
   // The same for somebody who has nothing open yet: a preset is there.
   const { page: other } = await openSheet(newer(link));
   await ready(other);
-  await soon(() => status(other)).toMatch(/^Link must be of version 1; got 2/);
+  await soon(() => said(other)).toMatch(/^Link must be of version 1; got 2/);
   const { page: plain } = await openSheet();
   await ready(plain);
   expect(await figures(other)).toEqual(await figures(plain));
@@ -122,8 +122,8 @@ test('a link followed over an open sheet is one step; undo brings the old sheet 
 }) => {
   const { page } = await openSheet('', CLIPBOARD);
   await ready(page);
-  const first = await figures(page);
-  await setFocus(page, 14.3);
+  const first = await settled(page);
+  await setCable(page, 14.3);
   const link = new URL(await copyLink(page)).hash;
 
   const { page: other } = await openSheet();
@@ -131,7 +131,7 @@ test('a link followed over an open sheet is one step; undo brings the old sheet 
   await other.evaluate((hash) => {
     location.hash = hash;
   }, link);
-  await soon(() => figure(other, FOCUS)).toBe('14.3 mm');
+  await soon(() => figure(other, CABLE)).toBe('14.3 m');
   await button(other, 'undo').click();
   await soon(() => figures(other)).toEqual(first);
 });
@@ -139,21 +139,21 @@ test('a link followed over an open sheet is one step; undo brings the old sheet 
 test('what is changed after a link was opened or copied outlives a reload', async ({ openSheet }) => {
   const { page } = await openSheet('', CLIPBOARD);
   await ready(page);
-  await setFocus(page, 14.3);
+  await setCable(page, 14.3);
   const link = await copyLink(page);
-  await setFocus(page, 15.4);
+  await setCable(page, 15.4);
   await page.reload();
   await ready(page);
-  expect(await figure(page, FOCUS)).toBe('15.4 mm');
+  expect(await figure(page, CABLE)).toBe('15.4 m');
 
   const { page: other } = await openSheet(new URL(link).hash);
-  await soon(() => figure(other, FOCUS)).toBe('14.3 mm');
+  await soon(() => figure(other, CABLE)).toBe('14.3 m');
   // Unchanged, it is still the link's sheet, and the address may be kept.
   expect(other.url()).toBe(link);
-  await setFocus(other, 16.5);
+  await setCable(other, 16.5);
   await other.reload();
   await ready(other);
-  expect(await figure(other, FOCUS)).toBe('16.5 mm');
+  expect(await figure(other, CABLE)).toBe('16.5 m');
 });
 
 /** The same link with the version byte of a later layout, and a checksum that is right for it. */

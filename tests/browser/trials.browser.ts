@@ -3,8 +3,8 @@ import type { Locator, Page } from 'playwright-core';
 import { decodeLink } from '../../src/sheet/link.ts';
 import type { Trials } from '../../src/sheet/trials.ts';
 import { expect, test } from './rig/app.ts';
-import { button, CLIPBOARD, copyLink, curves, figure, ready, soon, type } from './rig/hands.ts';
-import { CABLE, letters, trials, twoTrials } from './rig/trials.ts';
+import { button, CABLE, CLIPBOARD, copyLink, curves, figure, ready, soon, type } from './rig/hands.ts';
+import { letters, trials, twoTrials } from './rig/trials.ts';
 
 const mods = (page: Page): Locator => page.getByRole('region', { name: 'Mods' });
 

@@ -35,11 +35,28 @@ export async function type(page: Page, name: string, text: string): Promise<void
 
 export const FOCUS = 'focus of the neck pickup';
 
+/** What a drag of the focus changes: 'hand', 'the gap' or 'the tip, then the gap'. */
+export async function focusBy(page: Page, what: string): Promise<void> {
+  await page.getByRole('combobox', { name: 'what a drag of the focus changes' }).selectOption(what);
+}
+
 /** Changes the sheet: another focus, in millimetres. */
 export async function setFocus(page: Page, millimetres: number): Promise<void> {
   await type(page, FOCUS, String(millimetres));
   await soon(() => figure(page, FOCUS)).toBe(`${millimetres} mm`);
 }
+
+export const CABLE = 'cable length';
+
+/** Changes the sheet: another cable, in metres. What it holds is known at once, whatever has to be computed. */
+export async function setCable(page: Page, metres: number): Promise<void> {
+  await type(page, CABLE, String(metres));
+  await soon(() => figure(page, CABLE)).toBe(`${metres.toFixed(1)} m`);
+}
+
+/** The sentence in the title block. */
+export const said = (page: Page): Promise<string> =>
+  page.getByRole('region', { name: 'Title block' }).getByRole('status').innerText();
 
 const CURVES = 'section[aria-labelledby="curve-title"] .drawing path';
 
@@ -113,4 +130,17 @@ export async function figures(page: Page): Promise<string[]> {
       return `${name}: ${input.type === 'radio' ? String(input.checked) : input.value}`;
     }),
   );
+}
+
+/** Waits until nothing that stands in a field changes any more: some of it is computed. */
+export async function settled(page: Page): Promise<string[]> {
+  let before: string[] = [];
+  await soon(async () => {
+    const now = await figures(page);
+    const same = now.join('\n') === before.join('\n');
+    before = now;
+    await page.waitForTimeout(400);
+    return same;
+  }).toBe(true);
+  return before;
 }

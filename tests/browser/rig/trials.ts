@@ -1,8 +1,7 @@
 /** Two trials of the sheet that opens, and what is read off them. */
 import type { Locator, Page } from 'playwright-core';
-import { figure, ready, soon, type } from './hands.ts';
+import { CABLE, figure, ready, soon, type } from './hands.ts';
 
-export const CABLE = 'cable length';
 export const trials = (page: Page): Locator => page.getByRole('region', { name: 'Trials' });
 const add = (page: Page): Promise<void> =>
   trials(page)
