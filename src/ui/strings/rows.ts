@@ -15,6 +15,7 @@ export interface Column {
   readonly means: string;
 }
 
+/** Soft hyphens let the long words give way on a narrow screen. */
 export const COLUMNS: readonly Column[] = [
   { name: 'field', unit: 'mT', means: 'flux density on the string over the row where it is strongest' },
   { name: 'level', unit: 'mV', means: 'open circuit, for 1 mm of movement at the open note' },
@@ -24,8 +25,12 @@ export const COLUMNS: readonly Column[] = [
     means:
       'width of the middle of each row’s reach, that hears three quarters of it (by hand: of the bell at half its height)',
   },
-  { name: 'saturation', unit: '%', means: 'most of the steel’s magnetisation that is used up' },
-  { name: 'towards', unit: 'cents', means: 'shift of the open note as the string moves towards the pickup' },
+  { name: 'satu\u00adration', unit: '%', means: 'most of the steel’s magnetisation that is used up' },
+  {
+    name: 'to\u00adwards',
+    unit: 'cents',
+    means: 'shift of the open note as the string moves towards the pickup',
+  },
   { name: 'across', unit: 'cents', means: 'the same as it moves across it' },
   { name: 'beat', unit: 'Hz', means: 'between the two' },
   { name: 'drawn', unit: 'µm', means: 'how far the magnets draw the string down at rest' },
