@@ -13,8 +13,9 @@ import { magnetise, overSection } from '../string/magnetisation.ts';
 const AWAY = [-4e-3, -1.5e-3] as const;
 const NEAR_MOST = 1e-3;
 const NEAR_SHARE = 0.5;
-/** Nodes are this much further apart than for a reach: a whole string's flux needs no fine detail. */
+/** Nodes are this much further apart than for a reach, and more the further the string: a whole flux needs no detail. */
 const COARSE = 1.6;
+const COARSER_FROM = 3.5e-3;
 /** The string's magnetisation settles to this; the flux, to its square. */
 const SETTLED = 1e-4;
 
@@ -34,7 +35,8 @@ export function fluxCurves(
 ): readonly FluxCurve[] {
   const places = [...AWAY, Math.min(NEAR_MOST, NEAR_SHARE * room)];
   const found = places.map((u) => {
-    const nodes = fieldNodes(over.centres, room - u, over.x, COARSE);
+    const coarse = COARSE * Math.max(1, (room - u) / COARSER_FROM);
+    const nodes = fieldNodes(over.centres, room - u, over.x, coarse);
     return fluxesAt(over, coils, -u, nodes, acrossSection);
   });
   return atRest.map(({ flux, slope }, r) =>
