@@ -15,7 +15,7 @@ export function levelOfString({ construction, diameter, core }: StringSpec): num
 
 /** What a row's reach measures on one string. */
 export interface MeasuredReach {
-  /** Full width at half maximum, m. */
+  /** That of a bell at half its height, m. */
   readonly width: number;
   /** Area under the bell, V·s/m; its sign is the coil's. */
   readonly area: number;

@@ -8,6 +8,7 @@ import {
   drag,
   figure,
   FOCUS,
+  focusBy,
   middle,
   pull,
   ready,
@@ -31,7 +32,7 @@ test('an edge follows the pointer, and with it the other edge, the figure and th
   const nut = await middle(slider(page, NUT));
 
   await pull(page, slider(page, SADDLE), { x: 40, y: 0 });
-  // While it is held.
+  // While it is held; the geometry follows, and the bell as soon as it is computed.
   const wide = await changed(page, before.curves);
   expect(await figure(page, FOCUS)).not.toBe(before.figure);
   await page.mouse.up();
@@ -100,6 +101,7 @@ test('a finger drags the focus; when the system takes the touch away, the focus 
 test('arrow, page, home and end keys move the focus', async ({ openSheet }) => {
   const { page } = await openSheet();
   await ready(page);
+  await focusBy(page, 'hand');
   const handle = slider(page, NUT);
   const least = Number(await handle.getAttribute('aria-valuemin'));
   const most = Number(await handle.getAttribute('aria-valuemax'));

@@ -1,10 +1,23 @@
 /** Figures typed with units. */
 import { expect, test } from './rig/app.ts';
-import { changed, CLIPBOARD, curves, field, figure, FOCUS, ready, sheetOf, soon, type } from './rig/hands.ts';
+import {
+  changed,
+  CLIPBOARD,
+  curves,
+  field,
+  figure,
+  FOCUS,
+  focusBy,
+  ready,
+  sheetOf,
+  soon,
+  type,
+} from './rig/hands.ts';
 
 test('an expression with units becomes a figure', async ({ openSheet }) => {
   const { page } = await openSheet('', CLIPBOARD);
   await ready(page);
+  await focusBy(page, 'hand');
   const drawn = await curves(page);
   await type(page, FOCUS, '3/16 in + 0.2 mm');
   await changed(page, drawn);
@@ -76,7 +89,10 @@ test('a figure that breaks a rule between figures is refused in words', async ({
   await type(page, 'neck pickup, distance from the saddle', '600 mm');
   await soon(() => figure(page, 'neck pickup, distance from the saddle')).toBe('600.0 mm');
   await type(page, 'scale length', '500 mm');
-  await soon(() => page.getByRole('status').innerText()).toMatch(/ must .*; got /);
+  await page
+    .getByRole('status')
+    .filter({ hasText: / must .*; got / })
+    .waitFor();
   expect(await figure(page, 'scale length')).toBe('648.0 mm');
   const after = await sheetOf(page);
   expect(after.instrument).toEqual(before.instrument);

@@ -45,7 +45,7 @@ export function focusHold(bench: Workbench, steer: Steer, row: RowView, by: Focu
     };
   const part = steer.moving ?? by;
   return {
-    value: steer.wanted ?? shown(row.width),
+    value: shown(row.width),
     byHand: false,
     words: `by ${part === 'tip' ? TIPS[pole.tip.shape] : 'gap'}`,
     preview: (width) => steer.aim(row.index, width, by),

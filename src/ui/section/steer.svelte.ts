@@ -12,7 +12,7 @@ const NEAR = 0.03e-3;
 /** The longest step, m of estimated width: one answer must not throw the pickup off the guitar. */
 const LONGEST = 3e-3;
 /** What an answer may say about the width gained for a step of one; the rest is a kink of the width, or noise. */
-const LEAST_SLOPE = 0.25;
+const LEAST_SLOPE = 0.05;
 const MOST_SLOPE = 4;
 /** How much further off a step may lead, m; a tenth of what is dragged at a time. */
 const ASTRAY = 0.2e-3;
@@ -22,12 +22,6 @@ const PATIENCE = 5;
 export class Steer {
   readonly #bench: Workbench;
   #row = 0;
-  /**
-   * Whether the width answers to what is moved. Two rows share a bell whose width jumps as a hump falls below half
-   * height: while they are dragged the geometry follows the hand, and the bell the geometry.
-   */
-  #alone = true;
-  #start = 0;
   #path: FocusPath | null = null;
   #target = 0;
   /** The width that the last step was for. */
@@ -44,8 +38,6 @@ export class Steer {
   #left: number | null = null;
   /** What moved last, while something is being moved. */
   moving: FocusPart | null = $state(null);
-  /** The width that is asked for while the bell need not follow, m. */
-  wanted: number | null = $state(null);
 
   constructor(bench: Workbench) {
     this.#bench = bench;
@@ -55,15 +47,12 @@ export class Steer {
   aim(row: number, width: number, by: FocusPart): void {
     if (!this.#path || this.#row !== row || this.#left !== null) this.#begin(row, by);
     this.#target = width;
-    this.wanted = this.#alone ? null : width;
-    if (this.#alone) this.#step();
-    else this.#ask(Math.max(this.#least, Math.min(this.#most, width - this.#start)));
+    this.#step();
   }
 
   /** A width that was typed: goes there and keeps it. */
   go(row: number, width: number, by: FocusPart): void {
     this.#begin(row, by);
-    this.#alone = true;
     this.#target = width;
     this.#left = PATIENCE;
     this.#step();
@@ -73,8 +62,7 @@ export class Steer {
   release(): void {
     if (!this.#path) return;
     this.#left = PATIENCE;
-    if (!this.#alone) this.#keep();
-    else if (!this.#asked) this.#step();
+    if (!this.#asked) this.#step();
   }
 
   cancel(): void {
@@ -94,7 +82,6 @@ export class Steer {
     const outcome = this.#bench.outcomeOf(this.#asked);
     if (!outcome) return;
     this.#asked = null;
-    if (!this.#alone) return;
     if (this.#left !== null) this.#left -= 1;
     const width = widthIn(outcome.prediction, this.#bench.chosen, this.#row);
     if (outcome.faults.length > 0 || width === null || this.#astray(width)) this.#back();
@@ -117,8 +104,6 @@ export class Steer {
     this.#left = null;
     const width = widthIn(this.#bench.prediction, this.#bench.chosen, row);
     this.#known = width === null ? null : { u: 0, width };
-    this.#alone = build.rows.length === 1;
-    this.#start = width ?? this.#target;
   }
 
   #end(): void {
@@ -126,10 +111,9 @@ export class Steer {
     this.#asked = null;
     this.#left = null;
     this.moving = null;
-    this.wanted = null;
   }
 
-  /** Whether a step has led away from what it was for: two rows share a bell whose width can jump. */
+  /** Whether a step has led away from what it was for: then the width does not go that way at all. */
   #astray(width: number): boolean {
     if (!this.#known) return false;
     const aim = this.#aimed;
@@ -181,7 +165,7 @@ export class Steer {
     if (this.#bench.sheet !== before) this.#asked = this.#bench.sheet;
     else {
       // Refused, or nothing to change: no answer will come.
-      if (this.#alone) this.#stop();
+      this.#stop();
       this.#u = this.#known?.u ?? 0;
       if (this.#left !== null) this.#keep();
     }

@@ -18,7 +18,7 @@ export interface RowView {
   readonly edgeLeft: number;
   readonly edgeRight: number;
   readonly top: number;
-  /** Full width at half maximum, m. */
+  /** Of the reach, as a bell of the same width has it at half height, m. */
   readonly width: number;
 }
 

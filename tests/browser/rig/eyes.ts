@@ -5,15 +5,16 @@ import type { Page } from 'playwright-core';
  * One line for every control that a pointer can't get at or that is too small for a finger: that lies outside the
  * page's width, that is covered, or of which less than 24 × 24 px answers (WCAG 2.2, success criterion 2.5.8).
  * The page is scrolled meanwhile and may also be scrolled by a person.
+ * @param within where to look, as a selector
  */
-export function unreachable(page: Page): Promise<string[]> {
-  return page.evaluate(() => {
+export function unreachable(page: Page, within = 'body'): Promise<string[]> {
+  return page.evaluate((place) => {
     // Less one: samples a pixel apart may just miss the first and the last.
     const LEAST = 24 - 1;
     const trouble: string[] = [];
-    const controls = document.querySelectorAll<HTMLElement>(
-      'a[href], button, input, select, textarea, summary, [tabindex="0"]',
-    );
+    const controls = document
+      .querySelector(place)!
+      .querySelectorAll<HTMLElement>('a[href], button, input, select, textarea, summary, [tabindex="0"]');
     for (const control of controls) {
       if (!control.checkVisibility() || control.matches(':disabled')) continue;
       // A click on its label is a click on the control.
@@ -45,7 +46,7 @@ export function unreachable(page: Page): Promise<string[]> {
         );
     }
     return trouble;
-  });
+  }, within);
 }
 
 /** How far the page can be scrolled sideways, px. */

@@ -1,0 +1,186 @@
+/** A pickup's build on the drawing and in the parts list. */
+import type { Page } from 'playwright-core';
+import { expect, test } from './rig/app.ts';
+import { overflow, unreachable } from './rig/eyes.ts';
+import {
+  button,
+  changed,
+  curves,
+  drag,
+  field,
+  figure,
+  FOCUS,
+  focusBy,
+  middle,
+  pull,
+  ready,
+  slider,
+  soon,
+  type,
+} from './rig/hands.ts';
+
+const HOLM = 'Holm, two two-coil pickups';
+const SADDLE = 'focus of the neck pickup, edge towards the saddle';
+
+const now = async (page: Page, name: string): Promise<number> =>
+  Number(await slider(page, name).getAttribute('aria-valuenow'));
+
+/** Waits until the reach has been computed: only then are there edges to hold. */
+async function computed(page: Page, name = SADDLE): Promise<void> {
+  await ready(page);
+  await slider(page, name).waitFor();
+}
+
+async function openHolm(page: Page): Promise<void> {
+  await ready(page);
+  await page.getByRole('combobox', { name: 'open another sheet' }).selectOption(HOLM);
+  await slider(page, 'focus of the neck row 1, edge towards the nut').waitFor();
+}
+
+for (const [sheet, names] of [
+  [
+    'one row',
+    ['neck, height of the rod', 'neck, chamfer', 'neck, rod length', 'neck, rod diameter', 'gap from'],
+  ],
+  [
+    'two rows',
+    [
+      'neck row 1, screw length, trimmed',
+      'neck row 2, height of the slug',
+      'neck bar magnet, upper face',
+      'neck bar magnet, thickness',
+      "neck row 2, offset from the pickup's centre",
+      'gap from the pole of row 2',
+    ],
+  ],
+] as const)
+  test(`${sheet}: every dimension follows the pointer, and Escape puts it back`, async ({ openSheet }) => {
+    const { page } = await openSheet();
+    if (sheet === 'two rows') await openHolm(page);
+    else await computed(page);
+    for (const start of names) {
+      const handle = page.locator(`.drawing [role="slider"][aria-label^="${start}"]`);
+      const name = (await handle.getAttribute('aria-label')) ?? '';
+      const along = (await handle.getAttribute('aria-orientation')) === 'horizontal' ? 'x' : 'y';
+      const before = await now(page, name);
+      await handle.scrollIntoViewIfNeeded();
+      const from = await middle(handle);
+      await pull(page, handle, along === 'x' ? { x: 8, y: 0 } : { x: 0, y: 8 });
+      expect(await now(page, name), name).not.toBe(before);
+      // [exact] What is held stays under the pointer, to half a step of its figure: at most 0.05 mm, here 0.6 px.
+      await soon(async () => Math.abs((await middle(handle))[along] - from[along] - 8)).toBeLessThan(0.7);
+      await page.keyboard.press('Escape');
+      await page.mouse.up();
+      await soon(() => now(page, name), name).toBe(before);
+    }
+    // What is left to undo is that the sheet was opened.
+    if (sheet === 'one row') expect(await button(page, 'undo').isDisabled()).toBe(true);
+  });
+
+test('a focus that is dragged moves the tip, then the gap, and says which', async ({ openSheet }) => {
+  const { page } = await openSheet();
+  await computed(page);
+  const handle = slider(page, SADDLE);
+  const said = (): Promise<string> => handle.getAttribute('aria-valuetext').then((text) => text ?? '');
+  expect(await said()).toMatch(/^[\d.]+ millimetres wide, by chamfer$/);
+  const flat = await now(page, 'neck, chamfer of the pole');
+  expect(flat).toBe(0);
+
+  await pull(page, handle, { x: 4, y: 0 });
+  await soon(() => now(page, 'neck, chamfer of the pole')).toBeGreaterThan(0);
+  expect(await said()).toMatch(/by chamfer$/);
+  await page.keyboard.press('Escape');
+  await page.mouse.up();
+  await soon(() => now(page, 'neck, chamfer of the pole')).toBe(0);
+
+  // A flat tip can't be made narrower: there the gap has to.
+  const gap = page.locator('.drawing [role="slider"][aria-label^="gap from"]');
+  const before = Number(await gap.getAttribute('aria-valuenow'));
+  await pull(page, handle, { x: -6, y: 0 });
+  await soon(async () => Number(await gap.getAttribute('aria-valuenow'))).toBeLessThan(before);
+  expect(await said()).toMatch(/by gap$/);
+  await page.mouse.up();
+  await soon(() => button(page, 'undo').isEnabled()).toBe(true);
+  await button(page, 'undo').click();
+  await soon(async () => Number(await gap.getAttribute('aria-valuenow'))).toBe(before);
+  expect(await button(page, 'undo').isDisabled()).toBe(true);
+});
+
+test('a focus that is typed is found by the gap, as one step', async ({ openSheet }) => {
+  const { page } = await openSheet();
+  await computed(page);
+  await focusBy(page, 'the gap');
+  const before = await figure(page, FOCUS);
+  await type(page, FOCUS, '15.2');
+  await soon(() => figure(page, FOCUS)).toBe('15.2 mm');
+  expect(await now(page, 'neck, chamfer of the pole')).toBe(0);
+  await soon(() => button(page, 'undo').isEnabled()).toBe(true);
+  await button(page, 'undo').click();
+  await soon(() => figure(page, FOCUS)).toBe(before);
+  expect(await button(page, 'undo').isDisabled()).toBe(true);
+});
+
+test('set by hand, the focus begins with what was computed', async ({ openSheet }) => {
+  const { page } = await openSheet();
+  await computed(page);
+  const before = await figure(page, FOCUS);
+  await focusBy(page, 'hand');
+  await field(page, 'sensitivity of the neck pickup').waitFor();
+  expect(await figure(page, FOCUS)).toBe(before);
+  const gap = page.locator('.drawing [role="slider"][aria-label^="gap from"]');
+  const held = await gap.getAttribute('aria-valuenow');
+  const drawn = await curves(page);
+  await drag(page, slider(page, SADDLE), { x: 20, y: 0 });
+  await changed(page, drawn);
+  expect(await gap.getAttribute('aria-valuenow')).toBe(held);
+});
+
+test('what can not be built is named at its figure, and the last curve stays', async ({ openSheet }) => {
+  const { page } = await openSheet();
+  await computed(page);
+  const drawn = await curves(page);
+  const turns = field(page, 'neck, turns');
+  await type(page, 'neck, turns', '20000');
+  await soon(() => turns.getAttribute('aria-invalid')).toBe('true');
+  const told = await turns.getAttribute('aria-describedby');
+  expect(await page.locator(`#${told ?? ''}`).innerText()).toMatch(/turns must fit/);
+  expect(await curves(page)).toBe(drawn);
+  // What stands behind a fold is brought out with its fault.
+  await button(page, 'undo').click();
+  await soon(() => turns.getAttribute('aria-invalid')).toBeNull();
+  expect(await field(page, 'neck, winding window, inner radius').isVisible()).toBe(false);
+  await page.locator('section[aria-labelledby="parts-title"]').getByLabel('neck, pole diameter').fill('8 mm');
+  await page.keyboard.press('Enter');
+  const inner = field(page, 'neck, winding window, inner radius');
+  await soon(() => inner.getAttribute('aria-invalid')).toBe('true');
+  expect(await inner.isVisible()).toBe(true);
+  await button(page, 'undo').click();
+  await soon(() => curves(page)).toBe(drawn);
+});
+
+test('a coil figure is computed, typed over, and computed again when it is cleared', async ({
+  openSheet,
+}) => {
+  const { page } = await openSheet();
+  await computed(page);
+  const resistance = field(page, 'neck coil, DC resistance');
+  const words = (): Promise<string> => resistance.evaluate((e) => e.parentElement?.innerText ?? '');
+  await soon(() => resistance.getAttribute('placeholder')).toMatch(/^[\d.]+ kΩ$/);
+  expect(await words()).toMatch(/computed/);
+  await type(page, 'neck coil, DC resistance', '7.2 k');
+  await soon(() => figure(page, 'neck coil, DC resistance')).toBe('7.20 kΩ');
+  expect(await words()).toMatch(/typed/);
+  await type(page, 'neck coil, DC resistance', '');
+  await soon(words).toMatch(/computed/);
+});
+
+for (const width of [1440, 900, 390])
+  test(`at ${width} px the drawing and the parts of two rows can be got at everywhere`, async ({
+    openSheet,
+  }) => {
+    const { page } = await openSheet('', { viewport: { width, height: 900 } });
+    await openHolm(page);
+    expect(await overflow(page)).toBe(0);
+    for (const place of ['section', 'parts'])
+      expect(await unreachable(page, `section[aria-labelledby="${place}-title"]`)).toEqual([]);
+  });
