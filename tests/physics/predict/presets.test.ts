@@ -4,6 +4,7 @@ import { FieldSolver } from '../../../src/physics/field.ts';
 import { predict } from '../../../src/physics/predict.ts';
 import { checkSheet } from '../../../src/sheet/check.ts';
 import type { Sheet } from '../../../src/sheet/sheet.ts';
+import { builtSheet } from '../../fixtures/builtSheet.ts';
 import { PRESETS } from '../../fixtures/presets.ts';
 
 // Many sheets have pickups in common: each field is computed once.
@@ -68,25 +69,23 @@ describe.each(sheets)('[practice] $name', ({ sheet }) => {
 });
 
 describe('[practice] whole pickups', () => {
-  const sheet = (start: string): Sheet => sheets.find(({ name }) => name.startsWith(start))!.sheet;
-
-  it('about 8000 turns of AWG 42 on six alnico 5 rods: 5.5–6.5 kΩ and 2–2.8 H', () => {
-    for (const index of [0, 1]) {
-      const { resistance, inductance } = atLeads(sheet('01'), index);
+  it('8000 turns of AWG 42 on six alnico 5 rods: 5.5–6.5 kΩ and 2–2.8 H; the preset’s neck coil as well', () => {
+    const neck = sheets.find(({ name }) => name.startsWith('01'))!.sheet;
+    for (const sheet of [builtSheet('six rods'), neck]) {
+      const { resistance, inductance } = atLeads(sheet, 0);
       within(resistance, 5.5e3, 6.5e3);
       within(inductance, 2, 2.8);
     }
   });
 
-  it('the same on steel slugs: one and a half times to twice the inductance', () => {
-    const steel = atLeads(sheet('05'), 2).inductance;
-    const rods = atLeads(sheet('05'), 1).inductance;
-    within(steel / rods, 1.5, 2);
+  it('the same on steel poles: one and a half times to twice the inductance', () => {
+    const steel = atLeads(builtSheet('steel poles over a ceramic bar'), 0).inductance;
+    within(steel / atLeads(builtSheet('six rods'), 0).inductance, 1.5, 2);
   });
 
-  it('two coils of 5000–5300 turns: 7.5–8.5 kΩ and 3.5–5.2 H', () => {
-    const { resistance, inductance } = atLeads(sheet('09'), 0);
-    within(resistance, 7.5e3, 8.5e3);
-    within(inductance, 3.5, 5.2);
+  it('two coils of 5000 turns: 7–8.5 kΩ and 3.5–5 H', () => {
+    const { resistance, inductance } = atLeads(builtSheet('slugs and screws beside an alnico bar'), 0);
+    within(resistance, 7e3, 8.5e3);
+    within(inductance, 3.5, 5);
   });
 });
