@@ -41,6 +41,6 @@ export function contourLabels(input: LabelInput): readonly (Point | null)[] {
 
 function nearest(points: readonly Point[], x: number, y: number): number {
   let least = Infinity;
-  for (const p of points) least = Math.min(least, Math.hypot(p.x - x, p.y - y));
-  return least;
+  for (const p of points) least = Math.min(least, (p.x - x) ** 2 + (p.y - y) ** 2);
+  return Math.sqrt(least);
 }

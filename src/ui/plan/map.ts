@@ -9,31 +9,37 @@ import { toScreen, type Place, type PlanView } from './view.ts';
 export interface Level {
   /** T */
   readonly value: number;
+  /** In the pickup's own frame, before it is turned, px. */
   readonly path: string;
   /** Its closed parts, to be filled even-odd. */
   readonly area: string;
   /** px of line; every other level is dashed. */
   readonly weight: number;
   readonly dashed: boolean;
-  readonly label: { readonly text: string; readonly at: Place } | null;
+  /** mT */
+  readonly text: string;
+  /** Points of its lines for a figure to stand on, pickup's frame, m. */
+  readonly places: readonly Place[];
 }
 
 export interface FieldMap {
   readonly levels: readonly Level[];
-  /** Largest value and where it is, T and m. */
-  readonly most: number;
-  readonly at: Place;
   /** For the ear. */
   readonly words: string;
 }
 
 /** About as many lines as can be told apart and labelled. */
 const LEVELS = 7;
-/** Lattice steps between the lines' own points: a third of a millimetre. */
+/** Points between the plan's own: lines then have one every third of a millimetre. */
 const FINER = 3;
+/** Every so manieth point of a line may carry its figure. */
+const EVERY = 6;
 
-/** @param besides where else no figure may stand, px */
-export function fieldMap(plan: PlanPicture, view: PlanView, besides: readonly Place[] = []): FieldMap {
+/** Numbers of an open line too short to be drawn, two centimetres of it. */
+const STUB = 120;
+
+/** @param scale px per metre */
+export function fieldMap(plan: PlanPicture, scale: number): FieldMap {
   const grid: ScalarGrid = { ...plan, dx: plan.step, dy: plan.step };
   const fine = refined(grid, FINER);
   let top = 0;
@@ -44,47 +50,66 @@ export function fieldMap(plan: PlanPicture, view: PlanView, besides: readonly Pl
     y: plan.y0 + Math.floor(top / plan.nx) * plan.step,
   };
   const step = most > 0 ? niceStep(most, LEVELS) : 1;
-  const count = Math.ceil(most / step) - 1;
-  const values = Array.from({ length: Math.max(0, count) }, (_, k) => (k + 1) * step);
-  const lines = values.map((value) =>
-    contours(fine, value).map((line) => ({ ...line, xy: onScreen(line.points, view) })),
-  );
-  const labels = contourLabels({
-    lines: lines.map((parts) => parts.flatMap(({ xy }) => [...xy.x].flatMap((x, i) => [x, xy.y[i]!]))),
+  const count = Math.max(0, Math.ceil(most / step) - 1);
+  const levels = Array.from({ length: count }, (_, k): Level => {
+    const value = (k + 1) * step;
+    // Stubs in the picture's corners say nothing.
+    const lines = contours(fine, value).filter(({ points, closed }) => closed || points.length > STUB);
+    const paths = lines.map(({ points }) => localPath(points, scale));
+    return {
+      value,
+      path: paths.join(''),
+      area: paths.flatMap((path, i) => (lines[i]!.closed ? [`${path}Z`] : [])).join(''),
+      weight: 0.7 + (0.9 * (k + 1)) / count,
+      dashed: k % 2 === 1,
+      text: figure(value),
+      places: lines.flatMap(({ points }) => sparse(points)),
+    };
+  });
+  return { levels, words: describe(most, at, levels) };
+}
+
+function localPath(points: Float64Array, scale: number): string {
+  const n = points.length / 2;
+  const x = new Float64Array(n);
+  const y = new Float64Array(n);
+  for (let i = 0; i < n; i++) {
+    x[i] = -scale * points[2 * i]!;
+    y[i] = -scale * points[2 * i + 1]!;
+  }
+  return linePath(x, y, { digits: 1 });
+}
+
+function sparse(points: Float64Array): Place[] {
+  const found: Place[] = [];
+  for (let k = 0; k < points.length; k += 2 * EVERY) found.push({ x: points[k]!, y: points[k + 1]! });
+  return found;
+}
+
+export interface LevelLabel extends Place {
+  readonly text: string;
+}
+
+/** @param besides where else no figure may stand, px */
+export function levelLabels(
+  { levels }: FieldMap,
+  view: PlanView,
+  besides: readonly Place[],
+): readonly LevelLabel[] {
+  const found = contourLabels({
+    lines: levels.map(({ places }) =>
+      places.flatMap((place) => {
+        const { x, y } = toScreen(view, place);
+        return [x, y];
+      }),
+    ),
     obstacles: [...obstacles(view), ...besides],
     clear: 13,
     apart: 30,
     width: view.width,
     height: view.height,
   });
-  const levels = values.map((value, k): Level => {
-    const parts = lines[k]!;
-    const place = labels[k];
-    return {
-      value,
-      path: parts.map(({ xy }) => linePath(xy.x, xy.y, { digits: 1 })).join(''),
-      area: parts
-        .filter(({ closed }) => closed)
-        .map(({ xy }) => `${linePath(xy.x, xy.y, { digits: 1 })}Z`)
-        .join(''),
-      weight: 0.7 + (0.9 * (k + 1)) / Math.max(1, count),
-      dashed: k % 2 === 1,
-      label: place ? { text: figure(value), at: place } : null,
-    };
-  });
-  return { levels, most, at, words: describe(most, at, levels) };
-}
-
-function onScreen(points: Float64Array, view: PlanView): { x: Float64Array; y: Float64Array } {
-  const n = points.length / 2;
-  const x = new Float64Array(n);
-  const y = new Float64Array(n);
-  for (let i = 0; i < n; i++) {
-    const p = toScreen(view, { x: points[2 * i]!, y: points[2 * i + 1]! });
-    x[i] = p.x;
-    y[i] = p.y;
-  }
-  return { x, y };
+  return levels.flatMap(({ text }, k) => (found[k] ? [{ text, ...found[k] }] : []));
 }
 
 /** Poles' middles and the strings, as points. */
@@ -108,7 +133,7 @@ const figure = (tesla: number): string => String(Number((1e3 * tesla).toPrecisio
 
 function describe(most: number, at: Place, levels: readonly Level[]): string {
   const mm = (metres: number): string => (1e3 * metres).toFixed(0).replace('-', '−');
-  const lines = levels.map(({ value }) => figure(value)).join(', ');
+  const lines = levels.map(({ text }) => text).join(', ');
   return (
     `Field strength at the strings over the pickup: at most ${figure(most)} millitesla, ` +
     `${mm(at.x)} mm along and ${mm(at.y)} mm across from the centre. Contour lines at ${lines} millitesla.`
