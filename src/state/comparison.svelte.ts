@@ -32,6 +32,8 @@ export class Comparison {
 
   #wanted: number | null = $state(null);
   #computed: Computed | null = $state.raw(null);
+  /** The other one when it can't be computed, and why. */
+  #failed: { readonly sheet: Sheet; readonly message: string } | null = $state.raw(null);
   #turn = 0;
 
   /** Which trial; null while there is but one. */
@@ -52,6 +54,13 @@ export class Comparison {
     const { prediction } = computed;
     const voice = prediction.voices[prediction.sounding];
     return voice ? { index, letter: letter(index), sheet, prediction, voice } : null;
+  });
+
+  /** Why the other one can't be computed as it is; empty when it can. */
+  readonly trouble: string = $derived.by(() => {
+    const failed = this.#failed;
+    const { trials } = this.#trials();
+    return failed && this.index !== null && trials[this.index] === failed.sheet ? failed.message : '';
   });
 
   /** By how much the open trial is louder than the other, dB; null where that is not known. */
@@ -81,6 +90,12 @@ export class Comparison {
     this.#wanted = index;
   }
 
+  /** A trial has been taken out: later ones have moved up. */
+  removed(index: number): void {
+    if (this.#wanted === null || this.#wanted < index) return;
+    this.#wanted = this.#wanted === index ? null : this.#wanted - 1;
+  }
+
   /**
    * Brings the other trial's prediction up to date; to be called when the open one's is there.
    * @param all computes those of all further trials as well, so that they are there when one turns to them, and how
@@ -105,7 +120,7 @@ export class Comparison {
         this.#outcomes.set(sheet, { prediction: answer.value, faults: [], message: '' });
         if (i === index && i === this.index)
           this.#computed = { index, of: trials.length, prediction: answer.value };
-      }
+      } else if (answer.status === 'failed' && i === index) this.#failed = { sheet, message: answer.message };
       if (turn !== this.#turn) return;
     }
   }
@@ -121,7 +136,9 @@ export class Comparison {
   #takeKnown(index: number): void {
     const { trials } = this.#trials();
     const sheet = trials[index];
-    const prediction = sheet && this.#outcomes.get(sheet)?.prediction;
+    const known = sheet && this.#outcomes.get(sheet);
+    if (sheet && known?.message) this.#failed = { sheet, message: known.message };
+    const prediction = known?.prediction;
     if (prediction) this.#computed = { index, of: trials.length, prediction };
   }
 }

@@ -44,6 +44,11 @@ export abstract class TrialDocument extends OpenDocument {
     return this.comparison.index;
   }
 
+  /** Why that one can't be computed as it is; empty when it can. */
+  get otherTrouble(): string {
+    return this.comparison.trouble;
+  }
+
   /** By how much the open trial is louder than that one, dB; null until it is known, and where one is silent. */
   get louder(): number | null {
     return this.comparison.louder;
@@ -82,6 +87,7 @@ export abstract class TrialDocument extends OpenDocument {
     const next = several.removeTrial(this.trials, index);
     if (next === this.trials) return;
     this.#modding.forget();
+    this.comparison.removed(index);
     if (this.show(next, true))
       this.message = `Trial ${this.letter(index)} is taken out; undo brings it back.`;
   };

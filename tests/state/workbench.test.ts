@@ -185,6 +185,7 @@ describe('[exact] trials on the bench', () => {
     await settled();
     const good = bench.prediction;
     expect(good).not.toBe(null);
+    expect([bench.other, bench.otherTrouble]).toEqual([null, 'It does not hold.']);
     bench.openTrial(1);
     await settled();
     expect([bench.prediction, bench.faults.length, bench.message]).toEqual([null, 1, 'It does not hold.']);
@@ -195,6 +196,16 @@ describe('[exact] trials on the bench', () => {
     bench.set(['title'], UNBUILT);
     await settled();
     expect([bench.prediction, bench.faults.length]).toEqual([good, 1]);
+  });
+
+  it('when one is taken out the one compared with stays the same, under its new letter', () => {
+    const { bench } = open(addTrial(addTrial(addTrial(wrap(example)))));
+    expect(bench.trials.open).toBe(3);
+    bench.compareWith(2);
+    bench.removeTrial(1);
+    expect([bench.trials.open, bench.against]).toEqual([2, 1]);
+    bench.removeTrial(1);
+    expect([bench.trials.open, bench.against]).toEqual([1, 0]);
   });
 
   it('a refused change is said and changes nothing', () => {
