@@ -46,8 +46,6 @@ for (const [sheet, names] of [
     'two rows',
     [
       'neck row 1, screw length, trimmed',
-      'neck row 2, height of the slug',
-      'neck bar magnet, upper face',
       'neck bar magnet, thickness',
       "neck row 2, offset from the pickup's centre",
       'gap from the pole of row 2',

@@ -57,7 +57,8 @@ function barMeasures({ build, built, index, pickup, view }: MeasureInput): Measu
   if (!bar || !built.bar) return [];
   const { box } = built.bar;
   const middle = box.x + box.width / 2;
-  const apart = Math.min(28, box.width / 2);
+  // On its faces, or just beside a bar too narrow for two rings.
+  const apart = Math.max(14, Math.min(28, box.width / 2));
   const at = (field: string): Path => ['pickups', index, 'build', 'bar', field];
   const inside = box.height >= 26;
   return [

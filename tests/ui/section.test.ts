@@ -1,0 +1,138 @@
+/** The section's geometry: to scale, and nothing in the way of anything else. */
+import { describe, expect, it } from 'vitest';
+import { STARTING_BUILDS, withBuild } from '../../src/sheet/builds.ts';
+import type { PoleTip } from '../../src/sheet/build.ts';
+import type { Sheet } from '../../src/sheet/sheet.ts';
+import { stringUnderside } from '../../src/sheet/stringHeight.ts';
+import { builtSection } from '../../src/ui/section/built.ts';
+import type { Measure } from '../../src/ui/section/measure.ts';
+import { measures } from '../../src/ui/section/measures.ts';
+import { sectionExtent, sectionView, type SectionView } from '../../src/ui/section/view.ts';
+import { exampleSheet } from '../fixtures/sheet.ts';
+
+/** A pixel of CSS is 1/96 of an inch, an inch 25.4 mm (CSS Values and Units, 5.2). */
+const PER_MM = 96 / 25.4;
+/** What the drawing is given on pages of 320, 390, 900 and 1440 px. */
+const WIDTHS = [296, 366, 597, 820];
+
+interface Drawn {
+  readonly view: SectionView;
+  readonly all: readonly Measure[];
+}
+
+function draw(sheet: Sheet, width: number): Drawn {
+  const pickup = sheet.pickups[0]!;
+  const build = pickup.build!;
+  const { string } = sheet.listen;
+  const view = sectionView(sheet, null, 0, width, sectionExtent(sheet, 0));
+  const built = builtSection(build, string, [], view);
+  const under = stringUnderside(sheet.instrument, pickup, build, string);
+  return { view, all: measures({ pickup, build, index: 0, string, under, view, built }) };
+}
+
+const onString = (sheet: Sheet, string: number): Sheet => ({
+  ...sheet,
+  listen: { ...sheet.listen, string },
+});
+
+const tipped = (sheet: Sheet, tip: PoleTip): Sheet => ({
+  ...sheet,
+  pickups: sheet.pickups.map((p) => ({
+    ...p,
+    build: p.build && {
+      ...p.build,
+      rows: p.build.rows.map((row) => ({ ...row, pole: { ...row.pole, tip } })),
+    },
+  })),
+});
+
+describe.each(STARTING_BUILDS)('$name', (start) => {
+  const plain = withBuild(exampleSheet(), 0, start);
+  const sheets = [
+    plain,
+    onString(plain, 6),
+    onString(plain, 1),
+    tipped(plain, { shape: 'chamfered', size: 1e-3 }),
+  ];
+
+  it.each(WIDTHS)('[exact] at %i px it is drawn to the scale that it states, along and up alike', (width) => {
+    for (const sheet of sheets) {
+      const { view } = draw(sheet, width);
+      const [paper, real] = view.ratio!.split(' : ').map(Number);
+      const expected = (paper! / real!) * PER_MM;
+      expect(Math.abs(view.x.to(0.001) - view.x.to(0))).toBeCloseTo(expected, 9);
+      expect(view.z.to(0) - view.z.to(0.001)).toBeCloseTo(expected, 9);
+    }
+  });
+
+  it.each(WIDTHS)('at %i px every ring stands in the drawing, with room for a finger', (width) => {
+    for (const sheet of sheets) {
+      const { view, all } = draw(sheet, width);
+      for (const { key, handle } of all) {
+        expect(handle.x, key).toBeGreaterThanOrEqual(0);
+        expect(handle.x, key).toBeLessThanOrEqual(width);
+        expect(handle.y, key).toBeGreaterThan(0);
+        expect(handle.y, key).toBeLessThan(view.height);
+      }
+      // WCAG 2.2, 2.5.8: targets of 24 px, or as far apart.
+      all.forEach((a, i) =>
+        all.slice(i + 1).forEach((b) => {
+          const apart = Math.hypot(a.handle.x - b.handle.x, a.handle.y - b.handle.y);
+          expect(apart, `${a.key} and ${b.key}`).toBeGreaterThanOrEqual(24);
+        }),
+      );
+    }
+  });
+
+  it('[exact] a ring moves by the pixels that its figure says', () => {
+    for (const measure of draw(plain, 597).all) {
+      const step = 2e-4;
+      const { path, value } = measure.change(measure.value + step);
+      const next = structuredClone(plain) as unknown as Record<string, unknown>;
+      let node = next;
+      for (const key of path.slice(0, -1)) node = node[key] as Record<string, unknown>;
+      node[path.at(-1)!] = value;
+      // The drawing keeps its place while something is dragged.
+      const extent = sectionExtent(plain, 0);
+      const moved = next as unknown as Sheet;
+      const pickup = moved.pickups[0]!;
+      const view = sectionView(moved, null, 0, 597, extent);
+      const built = builtSection(pickup.build!, moved.listen.string, [], view);
+      const under = stringUnderside(moved.instrument, pickup, pickup.build!, moved.listen.string);
+      const after = measures({
+        pickup,
+        build: pickup.build!,
+        index: 0,
+        string: moved.listen.string,
+        under,
+        view,
+        built,
+      }).find(({ key }) => key === measure.key)!;
+      expect(after.value - measure.value, measure.key).toBeCloseTo(step, 9);
+      const went = after.handle[measure.along] - measure.handle[measure.along];
+      // A gap is given to a hundredth of a millimetre, the ring stands where the string is: up to half of it apart.
+      const within = measure.key === 'gap' ? 0.5e-5 * view.scale : 1e-6;
+      expect(Math.abs(went - step * measure.pixelsPerUnit), measure.key).toBeLessThanOrEqual(within);
+    }
+  });
+});
+
+it('[exact] a chamfer of 1 mm is 1 mm high and leaves a land 2 mm narrower than the pole', () => {
+  const sheet = tipped(withBuild(exampleSheet(), 0, STARTING_BUILDS[0]!), { shape: 'chamfered', size: 1e-3 });
+  const { view } = draw(sheet, 597);
+  const { outline, half, top } = builtSection(sheet.pickups[0]!.build!, 3, [], view).rows[0]!;
+  const land = outline.filter(({ y }) => Math.abs(y - top) < 1e-6).map(({ x }) => x);
+  const mm = view.scale / 1000;
+  expect(Math.max(...land) - Math.min(...land)).toBeCloseTo(2 * half - 2 * mm, 6);
+  expect(outline.some(({ y }) => Math.abs(y - top - mm) < 1e-6)).toBe(true);
+});
+
+it('[exact] the drawing has room for what is deepest and highest, and keeps it while that shrinks', () => {
+  const sheet = withBuild(exampleSheet(), 0, STARTING_BUILDS[5]!);
+  const extent = sectionExtent(sheet, 0)!;
+  // The screws, 21 mm; the thickest string above its gap.
+  expect(extent.depth).toBeCloseTo(0.021, 9);
+  const shorter = sectionView(onString(sheet, 1), null, 0, 597, extent);
+  expect(shorter.z.to(0)).toBe(sectionView(sheet, null, 0, 597, extent).z.to(0));
+  expect(sectionExtent(exampleSheet(), 0)).toBeNull();
+});
