@@ -12,7 +12,7 @@ export type { Pictures, PictureWish, PlanPicture, ProbeReading, SectionPicture }
 /**
  * @param sheet checked; the section lies under its chosen string
  * @throws BuildError naming every fault of the build, or RangeError when a magnet has no working point
- * Digits: 1 % of B a millimetre and more from the bodies, 1e-3 of the largest |B| of the plan; a probe is exact.
+ * Digits: 2 % of B a millimetre and more from the bodies, 1 % of the largest |B| of a plan; a probe is exact.
  */
 export function pictures(sheet: Sheet, { pickup: index, section, plan, probe }: PictureWish): Pictures {
   const pickup = sheet.pickups[index];

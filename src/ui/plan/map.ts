@@ -90,12 +90,7 @@ export interface LevelLabel extends Place {
   readonly text: string;
 }
 
-/** @param besides where else no figure may stand, px */
-export function levelLabels(
-  { levels }: FieldMap,
-  view: PlanView,
-  besides: readonly Place[],
-): readonly LevelLabel[] {
+export function levelLabels({ levels }: FieldMap, view: PlanView): readonly LevelLabel[] {
   const found = contourLabels({
     lines: levels.map(({ places }) =>
       places.flatMap((place) => {
@@ -103,7 +98,7 @@ export function levelLabels(
         return [x, y];
       }),
     ),
-    obstacles: [...obstacles(view), ...besides],
+    obstacles: [...obstacles(view), ...figures(view)],
     clear: 13,
     apart: 30,
     width: view.width,
@@ -127,6 +122,13 @@ function obstacles(view: PlanView): readonly Place[] {
   );
   return [...poles, ...strings];
 }
+
+/** Where the figures of slant and pitch stand. */
+const figures = ({ slantAt, pitchAt }: PlanView): readonly Place[] =>
+  [-8, 8].flatMap((dy) => [
+    ...[0, 14, 28, 42, 56, 70].map((dx) => ({ x: slantAt.x + dx, y: slantAt.y + dy })),
+    ...[-36, -24, -12, 0, 12, 24, 36].map((dx) => ({ x: pitchAt.x + dx, y: pitchAt.y + dy })),
+  ]);
 
 /** «7.5» in mT. */
 const figure = (tesla: number): string => String(Number((1e3 * tesla).toPrecision(3)));

@@ -37,6 +37,9 @@ export interface PlanView {
   /** Where the dimension line of the pitch runs, local px; and half of the poles' span. */
   readonly column: number;
   readonly halfSpan: number;
+  /** Where the handle of the slant and the figure of the pitch stand, px. */
+  readonly slantAt: Place;
+  readonly pitchAt: Place;
 }
 
 export interface Rect {
@@ -64,6 +67,8 @@ const HALF_ALONG = 0.021;
 /** From the outermost part to the dimension's column, and from there to the edge, px. */
 const COLUMN = 22;
 const BESIDE = 78;
+/** Of the slant's handle from the upper edge while the pickup stands square, px. */
+const SLANT_TOP = 22;
 const SCALES: readonly (readonly [least: number, by: number, name: string])[] = [
   [330, 1.5, '3 : 2'],
   [0, 1.2, '6 : 5'],
@@ -94,14 +99,14 @@ export function planView(sheet: Sheet, chosen: number, width: number): PlanView 
     ...coils.map((c) => c.x + c.width),
     bar ? (bar.width / 2 - bar.offset) * scale : 0,
   );
+  const turn = (slant * 180) / Math.PI;
+  const frame = { cx, cy: height / 2, scale, turn };
+  const column = edge + COLUMN;
   return {
+    ...frame,
     width: shown,
     height,
-    scale,
     ratio,
-    cx,
-    cy: height / 2,
-    turn: (slant * 180) / Math.PI,
     strings: [1, 2, 3, 4, 5, 6].map((string) => ({
       string,
       nut: height / 2 - stringAcross(instrument, string, place + half) * scale,
@@ -119,8 +124,10 @@ export function planView(sheet: Sheet, chosen: number, width: number): PlanView 
           height: bar.length * scale,
         }
       : null,
-    column: edge + COLUMN,
+    column,
     halfSpan: 2.5 * (build?.pitch ?? 0) * scale,
+    slantAt: toScreen(frame, { x: 0, y: (height / 2 - SLANT_TOP) / scale }),
+    pitchAt: toScreen(frame, { x: -column / scale, y: 0 }),
   };
 }
 
@@ -156,15 +163,17 @@ function schemePoles(sheet: Sheet, chosen: number, scale: number): readonly Pole
   );
 }
 
+type Frame = Pick<PlanView, 'cx' | 'cy' | 'scale' | 'turn'>;
+
 /** From the pickup's own frame (m) to the screen (px). */
-export function toScreen({ cx, cy, scale, turn }: PlanView, { x, y }: Place): Place {
+export function toScreen({ cx, cy, scale, turn }: Frame, { x, y }: Place): Place {
   const s = Math.sin((turn * Math.PI) / 180);
   const c = Math.cos((turn * Math.PI) / 180);
   return { x: cx - (x * c - y * s) * scale, y: cy - (x * s + y * c) * scale };
 }
 
 /** And back. */
-export function fromScreen({ cx, cy, scale, turn }: PlanView, { x, y }: Place): Place {
+export function fromScreen({ cx, cy, scale, turn }: Frame, { x, y }: Place): Place {
   const s = Math.sin((turn * Math.PI) / 180);
   const c = Math.cos((turn * Math.PI) / 180);
   const along = (cx - x) / scale;
