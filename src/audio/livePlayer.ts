@@ -1,5 +1,6 @@
 /** Plays the phrase live: strings that keep ringing while the pickup under them is exchanged. */
-import type { LiveReply, LiveRequest, LiveSetup, LiveStats } from '../physics/sound/live/types.ts';
+import type { LiveSetup, LiveStats } from '../physics/sound/live/types.ts';
+import { LivePort } from './livePort.ts';
 import { closeOutput, openOutput, type LiveOutput, type OutputMaker } from './liveOutput.ts';
 
 export type { LiveSetup, LiveStats };
@@ -38,10 +39,6 @@ const STALLED =
 const NO_OUTPUT = 'No sound output could be opened. Connect one and press play again.';
 const NO_WORKLET = 'This browser could not load the live sound. Reload the page, or use a newer browser.';
 
-interface Waiting {
-  readonly resolve: (value: LiveStats | Float32Array | null) => void;
-}
-
 export class LivePlayer {
   private readonly onchange: (state: LiveState) => void;
   private readonly onfeed: ((port: MessagePort) => void) | undefined;
@@ -49,7 +46,7 @@ export class LivePlayer {
   private readonly page: EventTarget | null;
   private readonly devices: EventTarget | null;
   private output: LiveOutput | null = null;
-  private node: AudioWorkletNode | null = null;
+  private port: LivePort | null = null;
   private now: LiveState = { status: 'stopped', message: '' };
   private level: number;
   private wanted = false;
@@ -58,8 +55,6 @@ export class LivePlayer {
   private setup: LiveSetup | null = null;
   private timer: ReturnType<typeof setInterval> | undefined;
   private seen = -1;
-  private asked = 0;
-  private readonly waiting = new Map<number, Waiting>();
 
   constructor(options: LivePlayerOptions = {}) {
     this.onchange = options.onchange ?? (() => {});
@@ -138,7 +133,7 @@ export class LivePlayer {
   update(setup: LiveSetup, fed = false): void {
     if (!this.wanted || setup.sampleRate !== this.sampleRate) return;
     this.setup = setup;
-    if (!fed) this.post({ kind: 'update', setup });
+    if (!fed) this.port?.post({ kind: 'update', setup });
   }
 
   /** Fades out over 20 ms. */
@@ -165,12 +160,12 @@ export class LivePlayer {
 
   /** From inside the worklet; null while there is none. */
   stats(): Promise<LiveStats | null> {
-    return this.ask((id) => ({ kind: 'stats', id })) as Promise<LiveStats | null>;
+    return this.port?.stats() ?? Promise.resolve(null);
   }
 
   /** The next samples that leave the worklet, before the volume; null while there is none. */
   capture(samples: number): Promise<Float32Array | null> {
-    return this.ask((id) => ({ kind: 'capture', id, samples })) as Promise<Float32Array | null>;
+    return this.port?.capture(samples) ?? Promise.resolve(null);
   }
 
   /** Gives the output back; not to be used afterwards. */
@@ -191,7 +186,7 @@ export class LivePlayer {
       if (this.output === output) this.giveUp(NO_WORKLET + detail(error));
       return;
     }
-    this.post({ kind: 'play', setup: this.setup! });
+    this.port?.post({ kind: 'play', setup: this.setup! });
     this.begun = true;
     this.seen = -1;
     clearInterval(this.timer);
@@ -200,24 +195,19 @@ export class LivePlayer {
   }
 
   private attach(node: AudioWorkletNode): void {
-    if (this.node === node) return;
-    this.node = node;
-    node.port.onmessage = (event: MessageEvent<LiveReply>) => this.hear(event.data);
+    if (this.port?.node === node) return;
+    this.port = new LivePort(node, (message) => this.fail(message));
     node.addEventListener('processorerror', () => this.giveUp(NO_WORKLET));
-    if (!this.onfeed) return;
-    const { port1, port2 } = new MessageChannel();
-    this.post({ kind: 'feed' }, [port1]);
-    this.onfeed(port2);
+    this.onfeed?.(this.port.feed());
   }
 
   private close(): void {
     const { output } = this;
     clearInterval(this.timer);
     this.output = null;
-    this.node = null;
+    this.port?.close();
+    this.port = null;
     this.begun = false;
-    for (const { resolve } of this.waiting.values()) resolve(null);
-    this.waiting.clear();
     if (!output) return;
     output.context.removeEventListener('statechange', this.follow);
     output.context.removeEventListener('error', this.lost);
@@ -235,7 +225,7 @@ export class LivePlayer {
   /** The output has changed its state by itself, or has done what was asked. */
   private readonly follow = (): void => {
     const { output } = this;
-    if (!output || !this.wanted || !this.node) return;
+    if (!output || !this.wanted || !this.port) return;
     const { state } = output.context;
     if (state === 'running') this.report({ status: 'playing', message: output.remark });
     else if (state === 'closed') this.lost();
@@ -267,33 +257,10 @@ export class LivePlayer {
     if (output && this.wanted && output.context.state !== 'closed') this.resume(output.context);
   };
 
-  private hear(reply: LiveReply): void {
-    if (reply.kind === 'fault') {
-      this.fail(reply.message);
-      return;
-    }
-    const { resolve } = this.waiting.get(reply.id) ?? {};
-    this.waiting.delete(reply.id);
-    resolve?.(reply.kind === 'stats' ? reply.stats : reply.samples);
-  }
-
-  private ask(request: (id: number) => LiveRequest): Promise<LiveStats | Float32Array | null> {
-    if (!this.node) return Promise.resolve(null);
-    const id = ++this.asked;
-    return new Promise((resolve) => {
-      this.waiting.set(id, { resolve });
-      this.post(request(id));
-    });
-  }
-
-  private post(request: LiveRequest, transfer: Transferable[] = []): void {
-    this.node?.port.postMessage(request, transfer);
-  }
-
   private silence(): void {
     this.wanted = false;
     clearInterval(this.timer);
-    this.post({ kind: 'stop' });
+    this.port?.post({ kind: 'stop' });
   }
 
   private fail(message: string): void {

@@ -229,6 +229,25 @@ describe('trouble', () => {
   });
 });
 
+it('hands the live worker the way to what sounds, beside its jobs and without an answer', async () => {
+  const { create, made } = workshop();
+  const client = new JobClient({ create });
+  const { port1, port2 } = new MessageChannel();
+  client.feed(port1);
+  expect(made.map(({ kind }) => kind)).toEqual(['live']);
+  const [worker] = made;
+  expect(worker!.received).toEqual([{ kind: 'feed' }]);
+  expect(worker!.moved).toEqual([port1]);
+  const live = client.live(sheet('a'), { sampleRate: 48000, gain: 1, feed: true });
+  worker!.answer('A');
+  expect(await live).toEqual({ status: 'done', value: 'A' });
+  client.dispose();
+  client.feed(port1);
+  expect(made).toHaveLength(1);
+  port1.close();
+  port2.close();
+});
+
 it('dispose ends the workers and every request', async () => {
   const { create, made } = workshop();
   const client = new JobClient({ create });

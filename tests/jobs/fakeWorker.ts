@@ -5,6 +5,7 @@ import type { JobRequest } from '../../src/jobs/protocol.ts';
 export class FakeWorker extends EventTarget implements WorkerLike {
   readonly kind: JobKind;
   readonly received: JobRequest[] = [];
+  readonly moved: Transferable[] = [];
   terminated = false;
   /** Thrown by the next postMessage. */
   refuses: Error | null = null;
@@ -14,10 +15,11 @@ export class FakeWorker extends EventTarget implements WorkerLike {
     this.kind = kind;
   }
 
-  postMessage(message: unknown): void {
+  postMessage(message: unknown, transfer: Transferable[] = []): void {
     if (this.terminated) throw new Error('A terminated worker must not be used.');
     if (this.refuses) throw this.refuses;
     this.received.push(structuredClone(message) as JobRequest);
+    this.moved.push(...transfer);
   }
 
   terminate(): void {
