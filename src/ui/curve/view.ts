@@ -19,10 +19,14 @@ export interface CurveView {
   readonly low: number;
   /** Where a curve's name stands: just above it, each a little further along than the last. */
   tag(frequencies: Float64Array, db: Float64Array, index: number): Place;
+  /** Where a curve has fallen. */
+  fall(frequencies: Float64Array, db: Float64Array): number;
   /** On one side of a curve, where it has fallen, or at its right end. */
   foot(frequencies: Float64Array, db: Float64Array, side: 'left' | 'right'): Place;
 }
 
+/** Kept free above all curves for what is called out there, dB. */
+const HEADROOM = 8;
 /** Highest level drawn unless a curve goes higher; steps of 12 dB keep the axis still while a part is changed. */
 const USUAL_TOP = 12;
 const SPAN = 60;
@@ -37,11 +41,11 @@ export function curveView(voices: readonly Voice[], width: number): CurveView {
   const top = 20;
   const height = width < 560 ? 270 : 300;
   const bottom = height - 30;
-  let most = 0;
+  let most = -Infinity;
   for (const voice of voices) {
     for (const level of voice.circuitDb) most = Math.max(most, level);
   }
-  const high = Math.max(USUAL_TOP, Math.ceil(most / 12) * 12);
+  const high = Math.max(USUAL_TOP, Math.ceil((most + HEADROOM) / 12) * 12);
   const f = logScale([20, 20000], [left, right]);
   const db = linearScale([high - SPAN, high], [bottom, top]);
   return {
@@ -58,11 +62,12 @@ export function curveView(voices: readonly Voice[], width: number): CurveView {
       const i = frequencies.findIndex((v) => v >= at);
       return { x: f.to(at), y: db.to(levels[Math.max(0, i)] ?? 0) - 5 };
     },
+    fall: (frequencies, levels) => frequencies[levels.findLastIndex((level) => level > high - FOOT)] ?? 20000,
     foot: (frequencies, levels, side) => {
       const left = side === 'left';
       const last = levels.findLastIndex((level) => level > high - (left ? LOWER_FOOT : FOOT));
       const level = levels[last] ?? high - SPAN;
-      const x = f.to(frequencies[last] ?? 20000) + (left ? -16 : 7);
+      const x = f.to(frequencies[last] ?? 20000) + (left ? -20 : 7);
       return { x: Math.min(x, right - 9), y: db.to(level) };
     },
   };
