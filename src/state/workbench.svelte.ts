@@ -28,6 +28,9 @@ export interface Preset {
   readonly sheet: Sheet;
 }
 
+/** ms after which an answer counts as late. */
+const LATE = 400;
+
 /** Where the document is kept between visits. */
 export const SHEET_KEY = 'lodetone.sheet';
 
@@ -44,6 +47,9 @@ export class Workbench extends TrialDocument {
   #asked = 0;
 
   prediction: Prediction | null = $state.raw(null);
+  /** Whether the newest sheet has been waited for so long that what is shown should say that it is an older one's. */
+  computing = $state(false);
+  #late: ReturnType<typeof setTimeout> | undefined;
   /** Which trial `prediction` is of. */
   #predicted = 0;
   /** What is wrong with a build; the prediction is then the last good one. */
@@ -138,8 +144,14 @@ export class Workbench extends TrialDocument {
     const known = this.outcomes.get(sheet);
     // What is asked for another sheet must not come over this one.
     if (known || trial !== this.#predicted) this.#jobs.cancel('figures');
+    if (!known) this.#late ??= setTimeout(() => (this.computing = true), LATE);
     const outcome = known ?? (await this.#ask(sheet, trial));
     if (!outcome) return;
+    if (sheet === this.sheet) {
+      clearTimeout(this.#late);
+      this.#late = undefined;
+      this.computing = false;
+    }
     this.#predicted = trial;
     this.prediction = outcome.prediction;
     this.faults = outcome.faults;
