@@ -148,9 +148,6 @@ export class Listening {
    */
   loudnessOf = (sheet: Sheet): Promise<Level | null> => this.#levels.of(sheet);
 
-  download = (format: ExportFormat): Promise<void> =>
-    this.exportSheet(this.#open(), this.#open().title, format);
-
   /** Renders a sheet's phrase and hands it over as a file of that name. */
   exportSheet = async (sheet: Sheet, name: string, format: ExportFormat): Promise<void> => {
     const answer = await this.#renders.of(sheet);

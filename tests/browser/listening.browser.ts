@@ -278,6 +278,26 @@ test('the spectrum shows a string’s predicted partials, silent and sounding', 
   await soon(() => spectrum.locator('circle').count()).toBe(0);
 });
 
+test('with less motion asked for, the pictures change twice a second at most', async ({ openSheet }) => {
+  const { page } = await openSheet('', { reducedMotion: 'reduce' });
+  await page.addInitScript(putOn);
+  await page.reload();
+  await ready(page);
+  await play(page);
+  const changes = await page.evaluate(async () => {
+    const path = document.querySelector(
+      'section[aria-labelledby="listen-title"] [aria-label^="Spectrum"] path',
+    )!;
+    let count = 0;
+    const seen = new MutationObserver(() => count++);
+    seen.observe(path, { attributes: true });
+    await new Promise((resolve) => setTimeout(resolve, 3000));
+    return count;
+  });
+  expect(changes).toBeGreaterThan(0);
+  expect(changes).toBeLessThanOrEqual(7);
+});
+
 test('through the loudspeaker its curve is shown, as an illustration', async ({ openSheet }) => {
   const page = await open(openSheet);
   const curve = page.getByRole('img', { name: /^Curve of the plain loudspeaker/ });

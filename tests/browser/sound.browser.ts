@@ -5,6 +5,7 @@ import { render } from '../../src/physics/predict.ts';
 import { expect, test, type Opened } from './rig/app.ts';
 import { brightness, capture, counts, level, peak, putOn, stats } from './rig/ears.ts';
 import { button, CLIPBOARD, drag, ready, sheetOf, slider, soon, type } from './rig/hands.ts';
+import { twoTrials } from './rig/trials.ts';
 
 /** −1 dBFS, as 32 bits hold it. */
 const CEILING = Math.fround(10 ** (-1 / 20));
@@ -112,14 +113,29 @@ test('the WAV file holds the rendered phrase, and the report says what it is', a
   expect(report).toContain('bridge pickup');
 });
 
+test('each trial has its files, matched to one loudness where the level is', async ({ openSheet }) => {
+  const page = await open(openSheet);
+  await page.getByRole('combobox', { name: 'level', exact: true }).selectOption('matched');
+  await twoTrials(page);
+  const loudness: string[] = [];
+  const gains: string[] = [];
+  for (const letter of ['A', 'B']) {
+    const text = (await file(page, `report, trial ${letter}`, 'txt', `, trial ${letter}`)).toString('utf8');
+    loudness.push(/^Loudness: (.*) LUFS/m.exec(text)?.[1] ?? '');
+    gains.push(/^Gain: (.*) dB/m.exec(text)?.[1] ?? '');
+  }
+  expect(loudness).toEqual(['−23.00', '−23.00']);
+  expect(gains[0]).not.toBe(gains[1]);
+});
+
 /** The largest difference; NaN when one isn't a number. */
 const farthest = (samples: Float64Array, other: (i: number) => number): number =>
   samples.reduce((most, sample, i) => Math.max(most, Math.abs(other(i) - sample)), 0);
 
-/** Downloads a file of the open sheet. */
-async function file(page: Page, name: string, extension: string): Promise<Buffer> {
+/** Downloads a file of the open sheet, or of a trial. */
+async function file(page: Page, name: string, extension: string, trial = ''): Promise<Buffer> {
   const [download] = await Promise.all([page.waitForEvent('download'), button(page, name).click()]);
-  expect(download.suggestedFilename()).toBe(`Skerry, three single coils.${extension}`);
+  expect(download.suggestedFilename()).toBe(`Skerry, three single coils${trial}.${extension}`);
   return buffer(await download.createReadStream());
 }
 
