@@ -7,7 +7,7 @@ import type { Pole, Sheet } from '../../src/sheet/sheet.ts';
 import type { PickupOutcome } from '../../src/state/types.ts';
 import { polePath } from '../../src/ui/across/pole.ts';
 import { acrossView, poleAt } from '../../src/ui/across/view.ts';
-import { balanced, describeAcross, rowNames } from '../../src/ui/across/words.ts';
+import { balanced, describeAcross, faultsAcross, rowNames } from '../../src/ui/across/words.ts';
 import { builtSheet } from '../fixtures/builtSheet.ts';
 import { exampleSheet } from '../fixtures/sheet.ts';
 import { readPath } from '../plot/pathReader.ts';
@@ -126,5 +126,18 @@ describe('the balance', () => {
   it('names rows by what stands in them', () => {
     expect(rowNames(rods.pickups[0]!.build!)).toEqual(['rods']);
     expect(rowNames(two.pickups[0]!.build!)).toEqual(['screws towards the neck', 'slugs towards the bridge']);
+  });
+
+  it('says what is wrong with gaps and heights of the pickup that is shown, once', () => {
+    const at = (pickup: number, ...rest: (string | number)[]) => ['pickups', pickup, 'build', ...rest];
+    const high = {
+      path: at(0, 'rows', 0, 'pole', 'heights', 4),
+      message: 'Pole 5 must stay below string 5.',
+    };
+    const others = [
+      { path: at(1, 'rows', 0, 'pole', 'heights', 4), message: 'of another pickup' },
+      { path: at(0, 'rows', 0, 'turns'), message: 'of something else' },
+    ];
+    expect(faultsAcross([high, ...others, high], 0)).toEqual([high.message]);
   });
 });
