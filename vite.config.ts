@@ -23,5 +23,7 @@ export default defineConfig({
     include: ['tests/**/*.test.ts'],
     exclude: ['tests/browser/**'],
     environment: 'node',
+    // No test is about time; a busy machine must not fail one.
+    testTimeout: 60_000,
   },
 });
