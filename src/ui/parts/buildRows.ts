@@ -1,10 +1,10 @@
 /** A pickup's build in the parts list: poles, winding and bar, a line each, as on a drawing. */
-import type { BarMagnet, Pole, RowBuild } from '../../sheet/build.ts';
-import { GRADES } from '../../sheet/checkBuild.ts';
-import { largestTip } from '../../sheet/focusPath.ts';
+import type { Pole, RowBuild } from '../../sheet/build.ts';
+import { largestTip, withTip } from '../../sheet/focusPath.ts';
 import type { Pickup } from '../../sheet/sheet.ts';
 import { gaugeDiameter, gaugeOf } from '../../sheet/wireGauge.ts';
-import { choice, either, figure, note, type Cell, type PartsRow, type Path } from './cells.ts';
+import { barRow, magnetCells } from './barRow.ts';
+import { choice, figure, note, type Cell, type PartsRow, type Path } from './cells.ts';
 
 const KINDS = ['rod', 'slug', 'screw'];
 const KIND_WORDS = ['rod magnets', 'steel slugs', 'steel screws'];
@@ -13,26 +13,16 @@ const GAUGES = [38, 39, 40, 41, 42, 43, 44, 45, 46];
 const OWN_WIRE = 'own wire';
 const ENAMEL = ['single enamel', 'heavy enamel'];
 
-/** A bar to begin with: under one row, or between the feet of two. */
-const STARTING_BAR: BarMagnet = {
-  magnet: { grade: 'ceramic 5', charge: 1 },
-  width: 0.0125,
-  length: 0.06,
-  thickness: 0.0045,
-  direction: 'through the thickness',
-  turned: false,
-  offset: 0,
-  top: -0.018,
-};
-
-const magnetCells = (
-  name: string,
-  magnet: { readonly grade: string; readonly charge: number },
-  at: Path,
-): Cell[] => [
-  choice(`${name}, grade`, magnet.grade, GRADES, [...at, 'grade']),
-  figure(`${name}, charge`, 'charged', 'charge', magnet.charge, [...at, 'charge']),
-];
+/** A screw's head is wider than its shank, and its tip no larger than the head has room for. */
+const ofKind =
+  (pole: Pole) =>
+  (word: string): Pole => {
+    const kind = (KINDS[KIND_WORDS.indexOf(word)] ?? pole.kind) as Pole['kind'];
+    const wide = Math.max(pole.head.diameter, Math.round(pole.diameter * 1.2e4) / 1e4);
+    const head = kind === 'screw' ? { ...pole.head, diameter: wide } : pole.head;
+    const next = { ...pole, kind, head };
+    return withTip(next, Math.min(pole.tip.size, largestTip(next)));
+  };
 
 /** A tip that has just got a shape gets a size as well; 1 mm, or what the pole has room for. */
 const shaped =
@@ -82,8 +72,8 @@ function poleRow(row: RowBuild, name: string, at: Path): PartsRow {
         `${name}, kind of poles`,
         KIND_WORDS[KINDS.indexOf(pole.kind)] ?? '',
         KIND_WORDS,
-        on('kind'),
-        (v) => KINDS[KIND_WORDS.indexOf(v)],
+        on(),
+        ofKind(pole),
       ),
       ...(rod ? magnetCells(`${name}, magnet`, pole.magnet, on('magnet')) : []),
       ...(rod
@@ -168,52 +158,6 @@ function windingRow(row: RowBuild, name: string, at: Path): PartsRow {
       ],
     },
   };
-}
-
-function barRow(pickup: Pickup, bar: BarMagnet | null, name: string, at: Path): PartsRow {
-  const whole = `${name} bar magnet`;
-  const fitted = either(whole, bar !== null, ['none', 'fitted'], (bench, on) =>
-    bench.set(at, on ? startingBar(pickup) : null),
-  );
-  if (!bar) return { key: `bar ${name}`, part: `${name} bar`, cells: [fitted] };
-  const on = (...path: Path): Path => [...at, ...path];
-  return {
-    key: `bar ${name}`,
-    part: `${name} bar`,
-    cells: [
-      fitted,
-      ...magnetCells(whole, bar.magnet, on('magnet')),
-      figure(`${whole}, width`, '', 'barWidth', bar.width, on('width')),
-      figure(`${whole}, length`, '×', 'barLength', bar.length, on('length')),
-      figure(`${whole}, thickness`, '×', 'barThickness', bar.thickness, on('thickness')),
-    ],
-    more: {
-      summary: 'direction and place',
-      cells: [
-        choice(
-          `${whole}, direction of magnetisation`,
-          bar.direction,
-          ['across the width', 'through the thickness'],
-          on('direction'),
-        ),
-        either(`${whole}, turned over`, bar.turned, ['as drawn', 'turned over'], (bench, turned) =>
-          bench.set(on('turned'), turned),
-        ),
-        figure(`${whole}, offset from the pickup's centre`, 'offset', 'barOffset', bar.offset, on('offset')),
-        figure(`${whole}, upper face`, 'top', 'barTop', bar.top, on('top')),
-      ],
-    },
-  };
-}
-
-/** Clear of every pole: beside the feet of two rows, or below one. */
-function startingBar({ rows, build }: Pickup): BarMagnet {
-  if (!build) return STARTING_BAR;
-  const feet = Math.min(...build.rows.map(({ pole }) => Math.min(...pole.heights) - pole.length));
-  const under = { ...STARTING_BAR, offset: rows[0]?.offset ?? 0, top: Math.round(feet * 1e4 - 2) / 1e4 };
-  if (build.rows.length === 1) return under;
-  const lowest = Math.min(...build.rows.map(({ window }) => window.bottom));
-  return { ...STARTING_BAR, direction: 'across the width', top: Math.round(lowest * 1e4 - 3) / 1e4 };
 }
 
 export function buildRows(pickup: Pickup, index: number): PartsRow[] {

@@ -4,6 +4,8 @@ import { withTip } from '../../sheet/focusPath.ts';
 import type { BuiltRow } from './built.ts';
 import { CLEAR, COLUMN, type Measure, type MeasureInput, type Path } from './measure.ts';
 
+/** What «h 0.00 mm» needs beside a pole, px. */
+const H_ROOM = 80;
 /** From a pole to its tip's dimension, px. */
 const TIP = 20;
 
@@ -23,12 +25,13 @@ export function rowMeasures(input: MeasureInput, row: BuiltRow, two: boolean): M
   const tipX = row.centre + outward * (row.halfTop + TIP);
   const tipY = row.top + (pole.tip.shape === 'flat' ? 0 : pole.tip.size) * view.scale;
   const low = view.bottom + 24;
+  const room = Math.abs(view.middle - row.centre) - row.halfTop;
   return [
     {
       key: `height ${row.index}`,
       label: `${of}, height of the ${pole.kind} under string ${string}`,
       word: 'height',
-      before: two ? 'h' : 'height',
+      before: two ? (room > H_ROOM ? 'h' : '') : 'height',
       after: '',
       figure: 'poleHeight',
       value: pole.heights[string - 1] ?? 0,

@@ -94,7 +94,9 @@ export function sectionExtent(sheet: Sheet, chosen: number): Extent | null {
   const diameter = instrument.strings[listen.string - 1]?.diameter ?? 0;
   const feet = build.rows.map(({ pole }) => pole.length - Math.min(...pole.heights));
   const bobbins = build.rows.map(({ window }) => -window.bottom);
-  const bar = build.bar ? build.bar.thickness - build.bar.top : 0;
+  // Between two rows the bar's figure stands below it.
+  const label = build.rows.length === 2 ? 0.003 : 0;
+  const bar = build.bar ? build.bar.thickness - build.bar.top + label : 0;
   return { rise: Math.max(LEAST_RISE, under + diameter), depth: Math.max(...feet, ...bobbins, bar) };
 }
 
