@@ -24,7 +24,7 @@ export class Closeness {
   #answer: Answer | null = $state.raw(null);
 
   /** By how many cents the worst string may shift. */
-  cents = $state(1);
+  cents = $state(2);
 
   /** null while it is computed, and for a pickup without a build. */
   readonly answer: Answer | null = $derived.by(() => {

@@ -46,9 +46,9 @@ test('Tab reaches every handle and control once, in the order of the drawing', a
   // A pickup's slant follows it while it is the one looked at, so there may be more stops than are there at the end.
   expect(handles.map(({ name }) => name)).toEqual(expect.arrayContaining(there));
   expect(new Set(handles.map(({ name }) => name)).size).toBe(handles.length);
-  // Placement from the nut to the saddle, then the section's two edges, then the curve.
+  // Placement from the nut to the saddle, then the drawings of the pickup, then the curve and the pots.
   expect(handles.map(({ section }) => section).join(' ')).toMatch(
-    /^(Placement ){5,}(Section ){3,}(Curve ?)+$/,
+    /^(Placement ){5,}(Section ){7,}(Across ){8,}(Plan ){3,}(Curve ?)+( Listen)+$/,
   );
   expect(handles.map(({ name }) => name).filter((name) => name.endsWith('along the string'))).toEqual([
     'neck pickup along the string',
@@ -58,8 +58,14 @@ test('Tab reaches every handle and control once, in the order of the drawing', a
   expect([...new Set(stops.map(({ section }) => section).filter(Boolean))]).toEqual([
     'Placement',
     'Section',
+    'Across',
+    'Plan',
+    'Per',
+    'How',
     'Curve',
     'Listen',
+    'Trials',
+    'Mods',
     'Parts',
   ]);
   for (const name of ['play', 'WAV, 24 bit', 'copy link', 'night paper', 'open another sheet', 'volume'])
@@ -118,6 +124,7 @@ test('it shows where the focus is, on every handle', async ({ openSheet }) => {
 });
 
 async function around(page: Page, drawn: Locator): Promise<Buffer> {
+  await drawn.scrollIntoViewIfNeeded();
   const box = await drawn.boundingBox();
   if (!box) throw new Error('The handle must be visible.');
   const clip = { x: box.x - 4, y: box.y - 4, width: box.width + 8, height: box.height + 8 };
