@@ -30,6 +30,9 @@ export interface JobClientOptions {
 export class JobClient {
   /** Counts the recordings asked for: one that is no longer the newest asks for nothing more. */
   private turn = 0;
+  /** Open between warming and the first figures; see `accompany`. */
+  private opening: Promise<unknown> | null = null;
+  private warmed = false;
   private readonly desk: FieldDesk;
   private readonly lanes: { readonly [K in JobKind]: Lane<K> };
 
@@ -49,12 +52,20 @@ export class JobClient {
 
   /** Never rejects. The sheet must be plain data. */
   figures(sheet: Sheet): Promise<JobResult<Prediction>> {
-    return this.ask('figures', sheet, null);
+    const figures = this.ask('figures', sheet, null);
+    if (this.warmed) {
+      this.warmed = false;
+      this.opening = figures.then(() => {
+        this.opening = null;
+        this.lanes.live.warm();
+      });
+    }
+    return figures;
   }
 
   /** Never rejects. The sheet must be plain data. */
   sound(sheet: Sheet): Promise<JobResult<Sound>> {
-    return this.ask('sound', sheet, null);
+    return this.accompany(() => this.ask('sound', sheet, null));
   }
 
   /**
@@ -82,17 +93,22 @@ export class JobClient {
 
   /** How loud the sheet's phrase is, whatever its own level says. Never rejects. The sheet must be plain data. */
   level(sheet: Sheet): Promise<JobResult<PhraseLevel>> {
-    return this.ask('level', sheet, null);
+    return this.accompany(() => this.ask('level', sheet, null));
   }
 
   /** How close a pickup with a build may sit; see physics/close.ts. Never rejects. The sheet must be plain data. */
   close(sheet: Sheet, pickup: number, cents: number): Promise<JobResult<Closeness | null>> {
-    return this.lanes.close.request(sheet, { pickup, cents });
+    return this.accompany(() => this.lanes.close.request(sheet, { pickup, cents }));
   }
 
   /** Pictures of a pickup's field. Never rejects. The sheet must be plain data. */
   pictures(sheet: Sheet, wish: PictureWish): Promise<JobResult<Pictures>> {
-    return this.lanes.picture.request(sheet, wish);
+    return this.accompany(() => this.lanes.picture.request(sheet, wish));
+  }
+
+  /** What goes with the figures waits, when the page is opened, for the first of them: on few cores it would hold them up. */
+  private accompany<T>(ask: () => Promise<T>): Promise<T> {
+    return this.opening ? this.opening.then(ask) : ask();
   }
 
   /** A job once the fields of its sheet are known. */
@@ -105,12 +121,11 @@ export class JobClient {
     );
   }
 
-  /** Starts the workers that are always needed, so that the first request does not wait for them to load. */
+  /** Starts the workers that are needed first, so that the first request does not wait for them to load. */
   warm(): void {
+    this.warmed = true;
     this.lanes.field.warm();
     this.lanes.figures.warm();
-    this.lanes.sound.warm();
-    this.lanes.live.warm();
   }
 
   /** Every open request of this kind resolves as superseded. */

@@ -194,11 +194,11 @@ describe('trouble', () => {
     const { create, made } = workshop();
     const client = new JobClient({ create });
     client.warm();
-    expect(made).toHaveLength(4);
+    expect(made).toHaveLength(2);
     made.find((w) => w.kind === 'figures')!.crash('could not load');
     const a = client.figures(sheet('a'));
-    expect(made).toHaveLength(5);
-    made[4]!.answer('A');
+    expect(made).toHaveLength(3);
+    made[2]!.answer('A');
     expect(await a).toEqual({ status: 'done', value: 'A' });
   });
 
@@ -227,6 +227,29 @@ describe('trouble', () => {
       message: 'The calculation could not be started: Worker is not defined',
     });
   });
+});
+
+it('lets what goes with the figures wait for the first of them, and only then', async () => {
+  const { create, made } = workshop();
+  const client = new JobClient({ create });
+  client.warm();
+  const figures = client.figures(sheet('a'));
+  const early = [client.pictures(sheet('a'), {} as never), client.pictures(sheet('b'), {} as never)];
+  expect(made.map(({ kind }) => kind)).toEqual(['field', 'figures']);
+  made[1]!.answer('A');
+  await figures;
+  await settle();
+  const drawing = made.find(({ kind }) => kind === 'picture')!;
+  drawing.answer('old');
+  await settle();
+  drawing.answer('new');
+  expect(await Promise.all(early)).toEqual([
+    { status: 'done', value: 'old' },
+    { status: 'done', value: 'new' },
+  ]);
+  void client.figures(sheet('c'));
+  void client.level(sheet('c'));
+  expect(made.map(({ kind }) => kind)).toContain('level');
 });
 
 it('hands the live worker the way to what sounds, beside its jobs and without an answer', async () => {
