@@ -61,6 +61,7 @@ export abstract class OpenDocument {
   };
 
   cancel = (): void => {
+    this.message = '';
     this.#history = history.cancel(this.#history);
     this.changed();
     this.kept();
@@ -68,20 +69,24 @@ export abstract class OpenDocument {
 
   /** A change without a preview: one step. */
   set = (path: Path, value: unknown): void => {
-    this.edit(setAt(this.sheet, path as SheetPath, value as never));
+    this.put(path, value);
   };
 
-  undo = (): void => {
-    this.#history = history.undo(this.#history);
-    this.changed();
-    this.commit();
-  };
+  /** The same; returns why it was refused, empty when it was not. */
+  put = (path: Path, value: unknown): string =>
+    this.show(editOpen(this.trials, setAt(this.sheet, path as SheetPath, value as never)), true)
+      ? ''
+      : this.message;
 
-  redo = (): void => {
-    this.#history = history.redo(this.#history);
+  undo = (): void => this.#step(history.undo(this.#history));
+  redo = (): void => this.#step(history.redo(this.#history));
+
+  #step(to: history.History<Trials>): void {
+    this.message = ''; // what it said was of what is left now
+    this.#history = to;
     this.changed();
     this.commit();
-  };
+  }
 
   setRows = (index: number, count: 1 | 2): void => this.edit(compose.withRows(this.sheet, index, count));
   addPickup = (): void => this.edit(compose.withPickup(this.sheet));

@@ -195,7 +195,11 @@ describe('[exact] trials on the bench', () => {
     // Of the same trial the last good one stays while a fault lasts.
     bench.set(['title'], UNBUILT);
     await settled();
-    expect([bench.prediction, bench.faults.length]).toEqual([good, 1]);
+    expect([bench.prediction, bench.faults.length, bench.message]).toEqual([good, 1, 'It does not hold.']);
+    // Undone, nothing is wrong any more, and nothing says so.
+    bench.undo();
+    await settled();
+    expect([bench.prediction, bench.faults.length, bench.message]).toEqual([good, 0, '']);
   });
 
   it('when one is taken out the one compared with stays the same, under its new letter', () => {
@@ -211,9 +215,12 @@ describe('[exact] trials on the bench', () => {
   it('a refused change is said and changes nothing', () => {
     const { bench } = open(addTrial(wrap(example)));
     const before = bench.trials;
-    bench.set(WIDTH, 5);
+    const why = bench.put(WIDTH, 5);
     expect(bench.trials).toBe(before);
-    expect(bench.message).toMatch(/focus must be between/);
+    expect(why).toMatch(/focus must be between/);
+    expect(bench.message).toBe(why);
+    expect(bench.put(WIDTH, 0.02)).toBe('');
+    expect(bench.message).toBe('');
   });
 });
 
