@@ -1,3 +1,5 @@
+import { addPartials, createPartials, type Partials } from './partials.ts';
+
 /**
  * The modal bank: a sum of decaying partials, fast and without allocating, for rendering and for live blocks alike.
  *
@@ -18,6 +20,8 @@ export interface ModeBank {
   readonly fall: Float64Array;
   /** Samples after which a mode may be left out, descending: what still sounds is always the front of the list. */
   readonly lasts: Float64Array;
+  /** Where each block's partials are started; nobody else's to read. */
+  readonly started: Partials;
 }
 
 /** A mode ends when it has fallen this far, as a ratio to the loudest mode's start (−144 dB, the step of 24 bits). */
@@ -30,6 +34,7 @@ export function createBank(capacity: number): ModeBank {
     turn: new Float64Array(capacity),
     fall: new Float64Array(capacity),
     lasts: new Float64Array(capacity),
+    started: createPartials(capacity),
   };
 }
 
@@ -51,57 +56,15 @@ export function addModes(
   const { turn, fall, lasts } = bank;
   let alive = bank.count;
   while (alive > 0 && lasts[alive - 1]! <= time) alive--;
-  const paired = from + ((to - from) & ~1);
-  let i = 0;
-  for (; i + 3 < alive; i += 4) {
-    let a0 = valueAt(turn, fall, gainRe, gainIm, i, time);
-    let a1 = valueAt(turn, fall, gainRe, gainIm, i, time + 1);
-    let b0 = valueAt(turn, fall, gainRe, gainIm, i + 1, time);
-    let b1 = valueAt(turn, fall, gainRe, gainIm, i + 1, time + 1);
-    let c0 = valueAt(turn, fall, gainRe, gainIm, i + 2, time);
-    let c1 = valueAt(turn, fall, gainRe, gainIm, i + 2, time + 1);
-    let d0 = valueAt(turn, fall, gainRe, gainIm, i + 3, time);
-    let d1 = valueAt(turn, fall, gainRe, gainIm, i + 3, time + 1);
-    const ra = Math.exp(-fall[i]!);
-    const rb = Math.exp(-fall[i + 1]!);
-    const rc = Math.exp(-fall[i + 2]!);
-    const rd = Math.exp(-fall[i + 3]!);
-    const ka = 2 * ra * Math.cos(turn[i]!);
-    const kb = 2 * rb * Math.cos(turn[i + 1]!);
-    const kc = 2 * rc * Math.cos(turn[i + 2]!);
-    const kd = 2 * rd * Math.cos(turn[i + 3]!);
-    const qa = ra * ra;
-    const qb = rb * rb;
-    const qc = rc * rc;
-    const qd = rd * rd;
-    for (let j = from; j < paired; j += 2) {
-      out[j]! += a0 + b0 + (c0 + d0);
-      out[j + 1]! += a1 + b1 + (c1 + d1);
-      a0 = ka * a1 - qa * a0;
-      b0 = kb * b1 - qb * b0;
-      c0 = kc * c1 - qc * c0;
-      d0 = kd * d1 - qd * d0;
-      a1 = ka * a0 - qa * a1;
-      b1 = kb * b0 - qb * b1;
-      c1 = kc * c0 - qc * c1;
-      d1 = kd * d0 - qd * d1;
-    }
-    if (paired < to) out[paired]! += a0 + b0 + (c0 + d0);
+  const { y0, y1, turn: turns, fall: falls } = bank.started;
+  for (let i = 0; i < alive; i++) {
+    y0[i] = valueAt(turn, fall, gainRe, gainIm, i, time);
+    y1[i] = valueAt(turn, fall, gainRe, gainIm, i, time + 1);
+    const ratio = Math.exp(-fall[i]!);
+    turns[i] = 2 * ratio * Math.cos(turn[i]!);
+    falls[i] = ratio * ratio;
   }
-  for (; i < alive; i++) {
-    let a0 = valueAt(turn, fall, gainRe, gainIm, i, time);
-    let a1 = valueAt(turn, fall, gainRe, gainIm, i, time + 1);
-    const ra = Math.exp(-fall[i]!);
-    const ka = 2 * ra * Math.cos(turn[i]!);
-    const qa = ra * ra;
-    for (let j = from; j < paired; j += 2) {
-      out[j]! += a0;
-      out[j + 1]! += a1;
-      a0 = ka * a1 - qa * a0;
-      a1 = ka * a0 - qa * a1;
-    }
-    if (paired < to) out[paired]! += a0;
-  }
+  addPartials(bank.started, alive, out, from, to);
 }
 
 /** Re(G e^((−α+iω)t)), the closed form. */
