@@ -103,7 +103,7 @@ export class JobClient {
 
   /** Pictures of a pickup's field. Never rejects. The sheet must be plain data. */
   pictures(sheet: Sheet, wish: PictureWish): Promise<JobResult<Pictures>> {
-    return this.accompany(() => this.lanes.picture.request(sheet, wish));
+    return this.lanes.picture.request(sheet, wish);
   }
 
   /** What goes with the figures waits, when the page is opened, for the first of them: on few cores it would hold them up. */
@@ -126,6 +126,7 @@ export class JobClient {
     this.warmed = true;
     this.lanes.field.warm();
     this.lanes.figures.warm();
+    this.lanes.picture.warm();
   }
 
   /** Every open request of this kind resolves as superseded. */

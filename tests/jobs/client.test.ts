@@ -194,11 +194,11 @@ describe('trouble', () => {
     const { create, made } = workshop();
     const client = new JobClient({ create });
     client.warm();
-    expect(made).toHaveLength(2);
+    expect(made).toHaveLength(3);
     made.find((w) => w.kind === 'figures')!.crash('could not load');
     const a = client.figures(sheet('a'));
-    expect(made).toHaveLength(3);
-    made[2]!.answer('A');
+    expect(made).toHaveLength(4);
+    made[3]!.answer('A');
     expect(await a).toEqual({ status: 'done', value: 'A' });
   });
 
@@ -234,15 +234,15 @@ it('lets what goes with the figures wait for the first of them, and only then', 
   const client = new JobClient({ create });
   client.warm();
   const figures = client.figures(sheet('a'));
-  const early = [client.pictures(sheet('a'), {} as never), client.pictures(sheet('b'), {} as never)];
-  expect(made.map(({ kind }) => kind)).toEqual(['field', 'figures']);
+  const early = [client.close(sheet('a'), 0, 1), client.close(sheet('b'), 0, 1)];
+  expect(made.map(({ kind }) => kind)).toEqual(['field', 'figures', 'picture']);
   made[1]!.answer('A');
   await figures;
   await settle();
-  const drawing = made.find(({ kind }) => kind === 'picture')!;
-  drawing.answer('old');
+  const behind = made.find(({ kind }) => kind === 'close')!;
+  behind.answer('old');
   await settle();
-  drawing.answer('new');
+  behind.answer('new');
   expect(await Promise.all(early)).toEqual([
     { status: 'done', value: 'old' },
     { status: 'done', value: 'new' },
