@@ -54,11 +54,6 @@ export function openOutput(
   return { context, master, analyser, node, remark };
 }
 
-export function closeOutput({ context }: LiveOutput): void {
-  // Closing twice rejects; there is nothing to be done about it, nor lost by it.
-  if (context.state !== 'closed') context.close().catch(() => undefined);
-}
-
 async function load(
   context: AudioContext,
   listeners: readonly AudioNode[],

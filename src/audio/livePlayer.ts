@@ -1,7 +1,17 @@
 /** Plays the phrase live: strings that keep ringing while the pickup under them is exchanged. */
 import type { LiveSetup, LiveStats } from '../physics/sound/live/types.ts';
 import { LivePort } from './livePort.ts';
-import { closeOutput, openOutput, type LiveOutput, type OutputMaker } from './liveOutput.ts';
+import { openOutput, type LiveOutput, type OutputMaker } from './liveOutput.ts';
+import {
+  BLOCKED,
+  closeContext,
+  defaultPage,
+  detail,
+  holdVolume,
+  NO_OUTPUT,
+  STALLED,
+  VOLUME_TIME,
+} from './output.ts';
 
 export type { LiveSetup, LiveStats };
 
@@ -28,15 +38,9 @@ export interface LivePlayerOptions extends OutputMaker {
   readonly devices?: EventTarget | null;
 }
 
-/** Time constant of a volume change, s. */
-const VOLUME_TIME = 0.02;
 /** How often it is looked whether the output takes sound, ms. */
 const WATCH = 1000;
 
-const BLOCKED = 'The browser holds the sound back. Click on the sheet or press a key, and it begins.';
-const STALLED =
-  'The sound output takes no sound. Check that it is connected and chosen in the system’s settings.';
-const NO_OUTPUT = 'No sound output could be opened. Connect one and press play again.';
 const NO_WORKLET = 'This browser could not load the live sound. Reload the page, or use a newer browser.';
 
 export class LivePlayer {
@@ -60,7 +64,7 @@ export class LivePlayer {
     this.onchange = options.onchange ?? (() => {});
     this.onfeed = options.onfeed;
     this.maker = options;
-    this.level = hold(options.volume ?? 0.5);
+    this.level = holdVolume(options.volume ?? 0.5);
     this.page = options.page === undefined ? defaultPage() : options.page;
     this.devices = options.devices === undefined ? defaultDevices() : options.devices;
     this.page?.addEventListener('visibilitychange', this.wake);
@@ -144,7 +148,7 @@ export class LivePlayer {
 
   /** @param volume 0–1; the amplitude is its square, so that half way is −12 dB and the travel sounds even. */
   setVolume(volume: number): void {
-    this.level = hold(volume);
+    this.level = holdVolume(volume);
     const { output } = this;
     output?.master.gain.setTargetAtTime(this.level ** 2, output.context.currentTime, VOLUME_TIME);
   }
@@ -211,7 +215,7 @@ export class LivePlayer {
     if (!output) return;
     output.context.removeEventListener('statechange', this.follow);
     output.context.removeEventListener('error', this.lost);
-    closeOutput(output);
+    closeContext(output.context);
   }
 
   private resume(context: AudioContext): void {
@@ -275,21 +279,9 @@ export class LivePlayer {
   }
 }
 
-function hold(volume: number): number {
-  return volume > 0 ? Math.min(volume, 1) : 0;
-}
-
-function defaultPage(): EventTarget | null {
-  return typeof document === 'undefined' ? null : document;
-}
-
 function defaultDevices(): EventTarget | null {
   if (typeof navigator === 'undefined') return null;
   // Undefined on pages that aren't served securely, whatever the types say.
   const { mediaDevices } = navigator as { mediaDevices?: EventTarget };
   return mediaDevices ?? null;
-}
-
-function detail(error: unknown): string {
-  return error instanceof Error && error.message ? ` (${error.message})` : '';
 }

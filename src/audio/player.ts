@@ -1,6 +1,16 @@
 /** Plays a rendered phrase over and over, and exchanges it while it sounds. */
 import type { Sound } from '../physics/prediction.ts';
 import { objection } from './guard.ts';
+import {
+  BLOCKED,
+  closeContext,
+  defaultPage,
+  detail,
+  holdVolume,
+  NO_OUTPUT,
+  STALLED,
+  VOLUME_TIME,
+} from './output.ts';
 import { FADE, Phrase } from './phrase.ts';
 
 export type PlayerState =
@@ -21,16 +31,8 @@ export interface PlayerOptions {
   readonly page?: EventTarget | null;
 }
 
-/** Time constant of a volume change, s: no click, and settled within a tenth of a second. */
-const VOLUME_TIME = 0.02;
-
 /** How long the output may take to get going before we say that it doesn't, ms. */
 const PATIENCE = 1000;
-
-const BLOCKED = 'The browser holds the sound back. Click on the sheet or press a key, and it begins.';
-const STALLED =
-  'The sound output takes no sound. Check that it is connected and chosen in the system’s settings.';
-const NO_OUTPUT = 'No sound output could be opened. Connect one and press play again.';
 
 interface Output {
   readonly context: AudioContext;
@@ -55,7 +57,7 @@ export class Player {
   constructor(options: PlayerOptions = {}) {
     this.onchange = options.onchange ?? (() => {});
     this.createContext = options.createContext ?? (() => new AudioContext({ latencyHint: 'interactive' }));
-    this.level = hold(options.volume ?? 0.5);
+    this.level = holdVolume(options.volume ?? 0.5);
     this.page = options.page === undefined ? defaultPage() : options.page;
     this.page?.addEventListener('visibilitychange', this.wake);
   }
@@ -123,7 +125,7 @@ export class Player {
 
   /** @param volume 0–1; the amplitude is its square, so that half way is −12 dB and the travel sounds even. */
   setVolume(volume: number): void {
-    this.level = hold(volume);
+    this.level = holdVolume(volume);
     const { context, master } = this;
     if (context && master) master.gain.setTargetAtTime(this.level ** 2, context.currentTime, VOLUME_TIME);
   }
@@ -177,8 +179,7 @@ export class Player {
     if (!context) return;
     context.removeEventListener('statechange', this.follow);
     context.removeEventListener('error', this.lost);
-    // Closing twice rejects; there is nothing to be done about it, nor lost by it.
-    if (context.state !== 'closed') context.close().catch(() => {});
+    closeContext(context);
   }
 
   /** Gets the output going and looks after a while whether it has. */
@@ -240,18 +241,6 @@ export class Player {
   }
 }
 
-function hold(volume: number): number {
-  return volume > 0 ? Math.min(volume, 1) : 0;
-}
-
-function defaultPage(): EventTarget | null {
-  return typeof document === 'undefined' ? null : document;
-}
-
 function unplayable(sound: Sound, error: unknown): string {
   return `This browser can't play a sound of ${sound.sampleRate} Hz. Choose another sample rate.${detail(error)}`;
-}
-
-function detail(error: unknown): string {
-  return error instanceof Error && error.message ? ` (${error.message})` : '';
 }
