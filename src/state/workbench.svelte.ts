@@ -3,7 +3,6 @@
  * compared with, and what is said about it. Everything on the screen reads from here and changes it through here.
  */
 import type { JobClient } from '../jobs/client.ts';
-import { withoutBuild } from '../sheet/builds.ts';
 import { decodeLink } from '../sheet/link.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { wrap, type Trials } from '../sheet/trials.ts';
@@ -88,12 +87,6 @@ export class Workbench extends TrialDocument {
     );
     this.changed();
   }
-
-  /** Takes a pickup's build away; what was computed stays as figures given by hand. */
-  dropBuild = (index: number): void => {
-    const coils = this.prediction?.pickups[index]?.coils;
-    if (coils) this.edit(withoutBuild(this.sheet, index, coils));
-  };
 
   /** What this very sheet came to; nothing while that is not known. */
   outcomeOf = (sheet: Sheet): Outcome | undefined => this.outcomes.get(sheet);
