@@ -182,3 +182,22 @@ for (const width of [1440, 900, 390])
     for (const place of ['section', 'parts'])
       expect(await unreachable(page, `section[aria-labelledby="${place}-title"]`)).toEqual([]);
   });
+
+test('what is unfolded in the parts list stays so while its figures are changed', async ({ openSheet }) => {
+  const { page } = await openSheet();
+  await computed(page);
+  const inner = 'neck, winding window, inner radius';
+  await page.getByText('wire and window').first().click();
+  await type(page, 'neck, winding window, straight side', '50');
+  await soon(() => figure(page, 'neck, winding window, straight side')).toBe('50.0 mm');
+  // A figure that contradicts another is refused where it was typed.
+  await type(page, inner, '9');
+  await soon(() => page.getByRole('alert').innerText()).toMatch(/outer radius of the coil must be more than/);
+  await field(page, inner).press('Escape');
+  // A pole thicker than the coil's hole is a fault of the hole; what mends it stays in hand.
+  await type(page, 'neck, pole diameter', '7');
+  await soon(() => field(page, inner).getAttribute('aria-invalid')).toBe('true');
+  await type(page, inner, '4');
+  await soon(() => field(page, inner).getAttribute('aria-invalid')).toBeNull();
+  expect(await field(page, inner).evaluate((node) => node === document.activeElement)).toBe(true);
+});

@@ -27,5 +27,5 @@ export class Faults {
 }
 
 export function mm(metres: number): string {
-  return `${Number((1e3 * metres).toPrecision(4))} mm`;
+  return `${String(Number((1e3 * metres).toPrecision(4))).replace('-', '−')} mm`;
 }
