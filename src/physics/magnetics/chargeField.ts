@@ -5,7 +5,7 @@ import { faceSlopeAt, rectangleAt } from './boxPoint.ts';
 import type { Vector } from './rectangle.ts';
 import { ringField } from './ringKernel.ts';
 import type { RingField } from './ringKernel.ts';
-import { panelPoints, slopeAt } from './ringPoints.ts';
+import { distanceToPanel, panelPoints, slopeAt } from './ringPoints.ts';
 import type { PanelPoints } from './ringPoints.ts';
 
 /** Point counts on a panel, and how far away (in panel lengths) each is good for: 1e-4 of the panel's field. */
@@ -139,13 +139,4 @@ function addRings(
   out.x += radial * c - azimuthal * s;
   out.y += radial * s + azimuthal * c;
   out.z += axial;
-}
-
-function distanceToPanel(nodeR: Float64Array, nodeZ: Float64Array, j: number, r: number, z: number): number {
-  const r1 = nodeR[j]!;
-  const z1 = nodeZ[j]!;
-  const dr = nodeR[j + 1]! - r1;
-  const dz = nodeZ[j + 1]! - z1;
-  const t = Math.min(1, Math.max(0, ((r - r1) * dr + (z - z1) * dz) / (dr * dr + dz * dz)));
-  return Math.hypot(r - r1 - t * dr, z - z1 - t * dz);
 }

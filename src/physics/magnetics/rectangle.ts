@@ -19,43 +19,15 @@ function wedge(u: number, v: number, w: number, R: number): number {
 }
 
 /**
- * Field of the rectangle |u| ≤ a, |v| ≤ b, w = 0 with charge density 1 (A/m): H in A/m, local components in out.
+ * Field of the rectangle |u| ≤ a, |v| ≤ b, w = 0 for three charge densities: 1 (A/m), u′ and v′ (places on the rectangle
+ * from its centre, m).
  *
  * Case 1, in the rectangle's plane: the normal component is the mean of both sides, zero. Case 2, on an edge or a
- * corner: infinite. By reciprocity out.z times −1 is also the flux through the rectangle, in the direction of +w,
+ * corner: infinite. By reciprocity out[2] times −1 is also the flux through the rectangle, in the direction of +w,
  * of a unit charge at (u, v, w).
- * Source: [EngelHerbert2005] eqs. 2–4, one face. Digits: 1e-13 of the field's size.
- */
-export function rectangleField(u: number, v: number, w: number, a: number, b: number, out: Vector): void {
-  const u1 = u + a;
-  const u2 = u - a;
-  const v1 = v + b;
-  const v2 = v - b;
-  const w2 = w * w;
-  const u11 = u1 * u1 + w2;
-  const u22 = u2 * u2 + w2;
-  const v11 = v1 * v1 + w2;
-  const v22 = v2 * v2 + w2;
-  const r11 = Math.sqrt(u11 + v1 * v1);
-  const r12 = Math.sqrt(u11 + v2 * v2);
-  const r21 = Math.sqrt(u22 + v1 * v1);
-  const r22 = Math.sqrt(u22 + v2 * v2);
-  const scale = 1 / (4 * Math.PI);
-  out.x =
-    scale *
-    Math.log((reach(v2, r12, u11) * reach(v1, r21, u22)) / (reach(v1, r11, u11) * reach(v2, r22, u22)));
-  out.y =
-    scale *
-    Math.log((reach(u2, r21, v11) * reach(u1, r12, v22)) / (reach(u1, r11, v11) * reach(u2, r22, v22)));
-  out.z =
-    scale * (wedge(u1, v1, w, r11) - wedge(u1, v2, w, r12) - wedge(u2, v1, w, r21) + wedge(u2, v2, w, r22));
-}
-
-/**
- * As rectangleField, for three densities at once: 1, u′ and v′ (places on the rectangle from its centre, m).
  *
- * @param out nine numbers: H of density 1 (u, v, w), of density u′, of density v′
- * Source: integration by parts of the same integrals, e.g. ∬ u′ w/R³ = u H_w − w H_u. Digits: 1e-12.
+ * @param out nine numbers, A/m, local components: H of density 1 (u, v, w), of density u′, of density v′
+ * Source: [EngelHerbert2005] eqs. 2–4, one face; the others by parts, e.g. ∬ u′ w/R³ = u H_w − w H_u. Digits: 1e-12.
  */
 export function rectangleLinearField(
   u: number,
@@ -100,7 +72,7 @@ export function rectangleLinearField(
   out[8] = v * hw - w * hv;
 }
 
-/** The third component of `rectangleField` alone: the signed solid angle over 4π. */
+/** The field of density 1 along w alone: the signed solid angle over 4π. */
 export function rectangleNormalField(u: number, v: number, w: number, a: number, b: number): number {
   if (w === 0) return 0;
   const u1 = u + a;
@@ -122,7 +94,7 @@ export function rectangleNormalField(u: number, v: number, w: number, a: number,
   );
 }
 
-const face: Vector = { x: 0, y: 0, z: 0 };
+const face = new Float64Array(9);
 
 /**
  * Flux density of a box magnetised uniformly, centred at the origin with edges along the axes, T.
@@ -138,18 +110,18 @@ export function boxFluxDensity(polarisation: Vector, size: Vector, point: Vector
   const [a, b, c] = [size.x / 2, size.y / 2, size.z / 2];
   let [bx, by, bz] = [0, 0, 0];
   for (const side of [1, -1]) {
-    rectangleField(y, z, x - side * a, b, c, face);
-    bx += side * polarisation.x * face.z;
-    by += side * polarisation.x * face.x;
-    bz += side * polarisation.x * face.y;
-    rectangleField(z, x, y - side * b, c, a, face);
-    by += side * polarisation.y * face.z;
-    bz += side * polarisation.y * face.x;
-    bx += side * polarisation.y * face.y;
-    rectangleField(x, y, z - side * c, a, b, face);
-    bz += side * polarisation.z * face.z;
-    bx += side * polarisation.z * face.x;
-    by += side * polarisation.z * face.y;
+    rectangleLinearField(y, z, x - side * a, b, c, face);
+    bx += side * polarisation.x * face[2]!;
+    by += side * polarisation.x * face[0]!;
+    bz += side * polarisation.x * face[1]!;
+    rectangleLinearField(z, x, y - side * b, c, a, face);
+    by += side * polarisation.y * face[2]!;
+    bz += side * polarisation.y * face[0]!;
+    bx += side * polarisation.y * face[1]!;
+    rectangleLinearField(x, y, z - side * c, a, b, face);
+    bz += side * polarisation.z * face[2]!;
+    bx += side * polarisation.z * face[0]!;
+    by += side * polarisation.z * face[1]!;
   }
   const inside = share(x, a) * share(y, b) * share(z, c);
   out.x = bx + inside * polarisation.x;

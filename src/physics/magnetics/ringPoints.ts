@@ -72,3 +72,21 @@ export function slopeAt(mesh: RingMesh, density: Float64Array, offset: number, j
   if (after[j] !== 0) slope += after[j]! * density[offset + j + 1]!;
   return slope;
 }
+
+/** From a point at radius r and height z to panel j, m. */
+export function distanceToPanel(
+  nodeR: Float64Array,
+  nodeZ: Float64Array,
+  j: number,
+  r: number,
+  z: number,
+): number {
+  const r1 = nodeR[j]!;
+  const z1 = nodeZ[j]!;
+  const dr = nodeR[j + 1]! - r1;
+  const dz = nodeZ[j + 1]! - z1;
+  const t = Math.min(1, Math.max(0, ((r - r1) * dr + (z - z1) * dz) / (dr * dr + dz * dz)));
+  const du = r - r1 - t * dr;
+  const dv = z - z1 - t * dz;
+  return Math.sqrt(du * du + dv * dv);
+}

@@ -3,7 +3,7 @@ import type { RingBody } from '../magnetics/body.ts';
 import type { Vector } from '../magnetics/rectangle.ts';
 import { ringField } from '../magnetics/ringKernel.ts';
 import type { RingField } from '../magnetics/ringKernel.ts';
-import { panelPoints, slopeAt } from '../magnetics/ringPoints.ts';
+import { distanceToPanel, panelPoints, slopeAt } from '../magnetics/ringPoints.ts';
 import type { PanelPoints } from '../magnetics/ringPoints.ts';
 import type { BodyField } from './bodyField.ts';
 import type { FieldSources } from './sources.ts';
@@ -157,15 +157,4 @@ function addCorners(
   out.x += radial * c - azimuthal * s;
   out.y += radial * s + azimuthal * c;
   out.z += axial;
-}
-
-function distanceToPanel(nodeR: Float64Array, nodeZ: Float64Array, j: number, r: number, z: number): number {
-  const r1 = nodeR[j]!;
-  const z1 = nodeZ[j]!;
-  const dr = nodeR[j + 1]! - r1;
-  const dz = nodeZ[j + 1]! - z1;
-  const t = Math.min(1, Math.max(0, ((r - r1) * dr + (z - z1) * dz) / (dr * dr + dz * dz)));
-  const du = r - r1 - t * dr;
-  const dv = z - z1 - t * dz;
-  return Math.sqrt(du * du + dv * dv);
 }
