@@ -10,51 +10,6 @@ export interface CurveFigures {
 }
 
 /**
- * @param frequencies Hz, increasing, > 0
- * @param db level at each
- *
- * The peak is the parabola's through the highest sample and its neighbours on a logarithmic frequency axis; the
- * −3 dB point is interpolated on the same axis. Throws RangeError without samples.
- */
-export function curveFigures(frequencies: ArrayLike<number>, db: ArrayLike<number>): CurveFigures {
-  const n = Math.min(frequencies.length, db.length);
-  if (n === 0) throw new RangeError('A curve must have at least one point; got none.');
-  let top = 0;
-  for (let i = 1; i < n; i++) if ((db[i] as number) > (db[top] as number)) top = i;
-  const lowDb = db[0] as number;
-  const target = lowDb - 3;
-  let cutoff: number | null = null;
-  for (let i = n - 1; i > 0 && (db[i] as number) < target; i--) {
-    const a = db[i - 1] as number;
-    if (a < target) continue;
-    const t = (a - target) / (a - (db[i] as number));
-    cutoff = (frequencies[i - 1] as number) ** (1 - t) * (frequencies[i] as number) ** t;
-    break;
-  }
-  return { lowDb, peak: vertex(frequencies, db, top, n), cutoff };
-}
-
-function vertex(
-  f: ArrayLike<number>,
-  db: ArrayLike<number>,
-  i: number,
-  n: number,
-): { frequency: number; db: number } {
-  const flat = { frequency: f[i] as number, db: db[i] as number };
-  if (i === 0 || i === n - 1) return flat;
-  const u0 = Math.log((f[i - 1] as number) / flat.frequency);
-  const u1 = Math.log((f[i + 1] as number) / flat.frequency);
-  const s0 = ((db[i - 1] as number) - flat.db) / u0;
-  const s1 = ((db[i + 1] as number) - flat.db) / u1;
-  const bend = (s1 - s0) / (u1 - u0);
-  if (!(bend < 0)) return flat;
-  const slope = s0 - bend * u0;
-  const u = -slope / (2 * bend);
-  if (!(u > u0 && u < u1)) return flat;
-  return { frequency: flat.frequency * Math.exp(u), db: flat.db + (slope * u) / 2 };
-}
-
-/**
  * «Neck: highest at 3.90 kilohertz, 4.1 decibels above the lows; 3 decibels down at 6.20 kilohertz.» With `before`,
  * what has changed is added.
  */
@@ -95,8 +50,7 @@ function describeChange(now: CurveFigures, before: CurveFigures): string {
 export function describeReach(rows: readonly { readonly centre: number; readonly width: number }[]): string {
   if (rows.length === 0) return 'The coil hears nothing of this string.';
   const parts = rows.map(
-    (row) =>
-      `${spokenMillimetres(row.width)} wide, centred ${spokenMillimetres(row.centre)} from the saddle`,
+    (row) => `${spokenMillimetres(row.width)} wide, centred ${spokenMillimetres(row.centre)} from the saddle`,
   );
   return `The reach is ${parts.join(', and ')}.`;
 }

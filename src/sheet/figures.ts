@@ -194,15 +194,3 @@ export function snapFigure(value: number, key: FigureKey): number {
       : Number((Math.round(value / figure.step) * figure.step).toPrecision(12));
   return clampFigure(snapped + 0, key);
 }
-
-/** `steps` arrow keys (or pages) from `value`, on the grid and within limits; always moves unless at a limit. */
-export function stepFigure(
-  value: number,
-  key: FigureKey,
-  steps: number,
-  by: 'step' | 'page' = 'step',
-): number {
-  const figure = FIGURES[key];
-  if (figure.scale !== 'log') return snapFigure(value + steps * figure[by], key);
-  return snapFigure(value * figure[by] ** steps, key);
-}

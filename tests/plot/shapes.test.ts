@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { bell, halfMaximum } from '../../src/plot/bell.ts';
+import { bell } from '../../src/plot/bell.ts';
 import { linearScale } from '../../src/plot/scale.ts';
 import { standingWave } from '../../src/plot/standingWave.ts';
 import { wavePath } from '../../src/plot/wave.ts';
@@ -57,42 +57,6 @@ describe('standing wave', () => {
 });
 
 describe('bell', () => {
-  // A Gaussian's full width at half maximum is 2 √(2 ln 2) σ.
-  const fwhm = (sigma: number): number => 2 * Math.sqrt(2 * Math.log(2)) * sigma;
-  const grid = Float64Array.from({ length: 2001 }, (_, i) => i / 1e4);
-
-  it('crosses half its height where a Gaussian does, upright or upside down [exact]', () => {
-    fc.assert(
-      fc.property(
-        fc.double({ min: 0.06, max: 0.14, noNaN: true }),
-        fc.double({ min: 0.002, max: 0.01, noNaN: true }),
-        fc.constantFrom(1, -3),
-        (centre, sigma, height) => {
-          const value = grid.map((x) => height * Math.exp(-0.5 * ((x - centre) / sigma) ** 2));
-          const { left, right, at, peak } = halfMaximum(grid, value);
-          // A chord over 0.1 mm misses a Gaussian by about h²/(8σ) of its slope; the top lies within half a step.
-          const chord = 1e-8 / sigma;
-          expect(Math.abs(left! - (centre - fwhm(sigma) / 2))).toBeLessThan(2 * chord);
-          expect(Math.abs(right! - (centre + fwhm(sigma) / 2))).toBeLessThan(2 * chord);
-          expect(Math.abs(at - centre)).toBeLessThan(0.51e-4);
-          expect(Math.sign(peak)).toBe(Math.sign(height));
-        },
-      ),
-      seeded,
-    );
-  });
-
-  it('takes the outermost crossings of two bells and null where the samples end too early [exact]', () => {
-    expect(halfMaximum([0, 1, 2, 3, 4, 5, 6], [0, 4, 0, 0, 0, 4, 0])).toEqual({
-      left: 0.5,
-      right: 5.5,
-      at: 1,
-      peak: 4,
-    });
-    expect(halfMaximum([0, 1, 2], [4, 4, 0])).toEqual({ left: null, right: 1.5, at: 0, peak: 4 });
-    expect(() => halfMaximum([], [])).toThrow(RangeError);
-  });
-
   it('stands on the string, as high as asked [exact]', () => {
     const { area, line } = bell({
       x: [0, 1, 2],

@@ -35,11 +35,6 @@ export interface LinearLaw {
   readonly remanence: number;
 }
 
-/** How a magnet answers the coil's small alternating field. */
-export function recoilLaw(material: MagnetMaterial): LinearLaw {
-  return { mu: material.recoil, remanence: 0 };
-}
-
 /**
  * The chord from the remanence to the point of the curve that lies on the load line B = slope · H.
  *

@@ -47,16 +47,3 @@ function tipPoints(tip: Tip, radius: number): readonly ProfilePoint[] {
     }
   }
 }
-
-/** Radius of a pole at a height below its top (z ≤ 0), m; 0 outside. */
-export function radiusAt(pole: PoleBuild, z: number): number {
-  const profile = poleProfile(pole);
-  for (let k = 1; k < profile.length; k++) {
-    const from = profile[k - 1]!;
-    const to = profile[k]!;
-    if (z >= from.z && z <= to.z && to.z > from.z) {
-      return from.r + ((to.r - from.r) * (z - from.z)) / (to.z - from.z);
-    }
-  }
-  return 0;
-}

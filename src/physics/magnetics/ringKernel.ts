@@ -123,13 +123,6 @@ export function ringField(
   }
 }
 
-/** Potential amplitudes (H = −∇ψ) of the same two rings: mode 0 in `radial`, mode 1 (times cos φ) in `axial`. */
-export function ringPotential(r: number, zeta: number, a: number, out: RingField): void {
-  azimuthIntegrals(r, zeta, a);
-  out.radial = SCALE * integrals.p0;
-  out.axial = SCALE * integrals.p1;
-}
-
 /**
  * Flux in the direction of +z through a disc of radius R about the axis, `zeta` above the plane of a ring of
  * radius `a` with charge 1; between −½ and ½, and discontinuous where the disc passes the ring from within.

@@ -97,27 +97,3 @@ export function addNote(
     addModes(bank, gainRe, gainIm, from - onset, out, from, Math.min(from + BLOCK, out.length));
   }
 }
-
-/**
- * Add a block during which the gains move in a straight line from one set to another: two sums, one faded out and
- * one in. `scratch` must be at least twice the block's length.
- */
-export function addModesRamped(
-  bank: ModeBank,
-  before: { readonly re: Float64Array; readonly im: Float64Array },
-  after: { readonly re: Float64Array; readonly im: Float64Array },
-  time: number,
-  out: Float64Array,
-  from: number,
-  to: number,
-  scratch: Float64Array,
-): void {
-  const length = to - from;
-  scratch.fill(0, 0, 2 * length);
-  addModes(bank, before.re, before.im, time, scratch, 0, length);
-  addModes(bank, after.re, after.im, time, scratch, length, 2 * length);
-  for (let j = 0; j < length; j++) {
-    const share = (j + 1) / length;
-    out[from + j]! += (1 - share) * scratch[j]! + share * scratch[length + j]!;
-  }
-}

@@ -1,13 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import {
-  addModes,
-  addModesRamped,
-  addNote,
-  BLOCK,
-  createBank,
-  type ModeBank,
-} from '../../../src/physics/sound/bank.ts';
+import { addModes, addNote, BLOCK, createBank, type ModeBank } from '../../../src/physics/sound/bank.ts';
 
 const RATE = 96000;
 
@@ -78,20 +71,6 @@ describe('the modal bank', () => {
     const first = bankOf([100], [1]);
     for (let j = 0; j < 64; j++) {
       expect(Math.abs(out[j]! - closedForm(first, ones, zeros, 500 + j))).toBeLessThan(1e-9);
-    }
-  });
-
-  it('moves from one set of gains to another in a straight line [exact]', () => {
-    const bank = bankOf([150, 4000], [1, 9]);
-    const zeros = new Float64Array(2);
-    const before = { re: Float64Array.of(1, 0.5), im: zeros };
-    const after = { re: Float64Array.of(0.2, 1), im: zeros };
-    const out = new Float64Array(128);
-    addModesRamped(bank, before, after, 1000, out, 0, 128, new Float64Array(256));
-    for (let j = 0; j < 128; j++) {
-      const share = (j + 1) / 128;
-      const re = before.re.map((g, i) => (1 - share) * g + share * after.re[i]!);
-      expect(Math.abs(out[j]! - closedForm(bank, re, zeros, 1000 + j))).toBeLessThan(1e-9);
     }
   });
 });
