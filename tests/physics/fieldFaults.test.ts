@@ -87,7 +87,7 @@ describe('a build that can’t be computed is named at the field of the sheet th
       [...BUILD, 'rows', 0, 'turns'],
       'must fit the bobbin',
     ],
-    ['a negative gap', withBuild(RODS, () => ({ gapTreble: -0.001 })), [...BUILD, 'gapTreble'], 'got -1 mm'],
+    ['a negative gap', withBuild(RODS, () => ({ gapTreble: -0.001 })), [...BUILD, 'gapTreble'], 'got −1 mm'],
     ['a string in a pole', withBuild(RODS, () => ({ gapBass: 0.0001 })), [...BUILD, 'gapBass'], 'must clear'],
     [
       'a pole that reaches its string',

@@ -363,7 +363,7 @@ describe('faults are named at the field that causes them', () => {
       'rows[0].winding.turns',
       'must fit the bobbin',
     ],
-    ['a negative gap', { ...sixRods('alnico 5'), gapTreble: -1e-3 }, 'gapTreble', 'got -1 mm'],
+    ['a negative gap', { ...sixRods('alnico 5'), gapTreble: -1e-3 }, 'gapTreble', 'got −1 mm'],
     ['a string inside a pole', { ...sixRods('alnico 5'), gapBass: 0.1e-3 }, 'gapBass', 'must clear its pole'],
     ['no charge', rods({ charge: 0 }), 'rows[0].pole.charge', 'must be above 0'],
     ['not a number', rods({ length: NaN }), 'rows[0].pole.length', 'got NaN mm'],
