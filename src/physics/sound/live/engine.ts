@@ -13,7 +13,8 @@ import { Limiter, LIMITER_DELAY } from './limiter.ts';
 import { PartialBank } from './partials.ts';
 import { Ringing } from './ringing.ts';
 import { Schedule } from './schedule.ts';
-import { Side, type Scratch } from './side.ts';
+import type { Scratch } from './partialSums.ts';
+import { Side } from './side.ts';
 import { CIRCUIT_DELAY, LIVE_BLOCK, type LiveSetup } from './types.ts';
 
 /** s; every crossfade, and the fade-out of `stop`. */

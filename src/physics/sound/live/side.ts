@@ -3,25 +3,13 @@ import { readFlux } from '../fluxTable.ts';
 import { touchLeft, touchSlope } from '../touch.ts';
 import { InputHistory, OutputBlock } from './convolver.ts';
 import { Halfband } from './halfband.ts';
-import type { PartialBank } from './partials.ts';
+import { sumFlux, sumVoltage, type Scratch } from './partialSums.ts';
 import type { Ringing } from './ringing.ts';
 import { LIVE_BLOCK, type LiveNote, type LiveSetup } from './types.ts';
 
-/**
- * A partial whose voltage is below this, as digital amplitude, is left out: −160 dBFS, so that a steep curve and the
- * circuit's resonance may still lift it.
- */
-const INAUDIBLE = 1e-8;
 /** The steepest slope of a touch, 1/s: what a displacement can add to the voltage then. */
 const TOUCH_SLOPE = 250;
 const STRINGS = 6;
-
-/** Buffers that all sides share; each use is over before the next begins. */
-export interface Scratch {
-  readonly bank: PartialBank;
-  readonly emf: Float64Array;
-  readonly flux: Float64Array;
-}
 
 /** What comes into one group. */
 interface GroupInput {
@@ -191,13 +179,12 @@ export class Side {
   ): void {
     const { ears } = this.setup;
     const { emf, flux } = scratch;
-    const { amplitude } = ringing.note!;
     const touched = Math.max(from, Math.ceil(ringing.until - ringing.touch - now));
     for (let e = 0; e < ears.length; e++) {
       const { group, factor } = ears[e]!;
       const weights = heard.weights[e]!;
-      this.sumVoltage(ringing, amplitude, weights, scratch);
-      if (touched < to) this.sumFlux(ringing, amplitude, weights, TOUCH_SLOPE, scratch);
+      sumVoltage(ringing, weights, this.setup, scratch);
+      if (touched < to) sumFlux(ringing, weights, TOUCH_SLOPE, this.setup, scratch);
       for (let i = touched; i < to; i++) {
         const x = touchShare(ringing, now + i);
         emf[i] = touchLeft(x) * emf[i]! + touchSlope(x) * flux[i]!;
@@ -224,7 +211,7 @@ export class Side {
       const { group, factor } = ears[e]!;
       const weights = heard.weights[e]!;
       const bend = heard.bends[e]!;
-      this.sumFlux(ringing, amplitude, weights, 0, scratch);
+      sumFlux(ringing, weights, 0, this.setup, scratch);
       for (let i = touched; i < to; i++) flux[i]! *= touchLeft(touchShare(ringing, now + i / oversampling));
       let start = 0;
       for (let i = 0; i < ringing.count; i++) start += amplitude[i]! * weights[i]!;
@@ -245,65 +232,6 @@ export class Side {
       if (note.string === string && note.fret === fret && note.angular.length === modes) return note;
     }
     return null;
-  }
-
-  /** scratch.emf = Σ Re(flux (−α + iω) z), flux = amplitude × weight, z the mode's state; at the sample rate. */
-  private sumVoltage(
-    ringing: Ringing,
-    amplitude: Float64Array,
-    weights: Float64Array,
-    scratch: Scratch,
-  ): void {
-    const { re, im, size, halfRe, halfIm, count } = ringing;
-    const { angular, decay } = ringing.note!;
-    const { bank, emf } = scratch;
-    const least = INAUDIBLE / this.setup.gain;
-    for (let i = 0; i < count; i++) {
-      const flux = amplitude[i]! * weights[i]!;
-      const gainIm = flux * angular[i]!;
-      if (!(Math.abs(gainIm) * size[i]! > least)) continue;
-      const gainRe = -flux * decay[i]!;
-      const real = gainRe * re[i]! - gainIm * im[i]!;
-      const imaginary = gainRe * im[i]! + gainIm * re[i]!;
-      const hr = halfRe[i]!;
-      const hi = halfIm[i]!;
-      const stepRe = hr * hr - hi * hi;
-      const stepIm = 2 * hr * hi;
-      bank.add(real, real * stepRe - imaginary * stepIm, 2 * stepRe, stepRe * stepRe + stepIm * stepIm);
-    }
-    bank.run(emf, LIVE_BLOCK);
-  }
-
-  /**
-   * scratch.flux = Σ flux Re z. What is left out is judged by the voltage of the partial's own movement, or where `slope`
-   * (1/s) isn't 0 by that.
-   */
-  private sumFlux(
-    ringing: Ringing,
-    amplitude: Float64Array,
-    weights: Float64Array,
-    slope: number,
-    scratch: Scratch,
-  ): void {
-    const { re, im, size, halfRe, halfIm, count } = ringing;
-    const { angular } = ringing.note!;
-    const { oversampling, gain } = this.setup;
-    const { bank } = scratch;
-    const least = INAUDIBLE / gain;
-    for (let i = 0; i < count; i++) {
-      const flux = amplitude[i]! * weights[i]!;
-      if (!(Math.abs(flux) * size[i]! * (slope > 0 ? slope : angular[i]!) > least)) continue;
-      let stepRe = halfRe[i]!;
-      let stepIm = halfIm[i]!;
-      if (oversampling === 1) {
-        const once = stepRe;
-        stepRe = once * once - stepIm * stepIm;
-        stepIm *= 2 * once;
-      }
-      const real = flux * re[i]!;
-      bank.add(real, real * stepRe - flux * im[i]! * stepIm, 2 * stepRe, stepRe * stepRe + stepIm * stepIm);
-    }
-    bank.run(scratch.flux, oversampling * LIVE_BLOCK);
   }
 }
 
