@@ -23,7 +23,7 @@ export const COLUMNS: readonly Column[] = [
     name: 'reach',
     unit: 'mm',
     means:
-      'width of the middle of each row’s reach, that hears three quarters of it (by hand: of the bell at half its height)',
+      'width of the middle of each row’s reach, that hears three quarters of it (by hand: of the bell at half its height); it dips over a lone pole, for a thin string is magnetised mostly along itself, and there the field stands upright',
   },
   { name: 'satu\u00adration', unit: '%', means: 'most of the steel’s magnetisation that is used up' },
   {
