@@ -151,7 +151,8 @@ test('a sheet is changed, heard and taken back with keys alone', async ({ openSh
   await page.keyboard.press('Space');
   await soon(() => button(page, 'play').first().isVisible()).toBe(true);
 
-  await until('focus of the bridge pickup, edge towards the nut');
+  // Tab has come by the other pickups, and the neck pickup is still the one that is looked at.
+  await until('focus of the neck pickup, edge towards the nut');
   const drawn = await curves(page);
   await page.keyboard.press('PageUp');
   expect(await figures(page)).not.toEqual(before);
