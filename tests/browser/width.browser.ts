@@ -16,7 +16,7 @@ for (const [width, height] of [
     const { page } = await openSheet('', { viewport: { width, height } });
     await ready(page);
     // The bridge pickup has the shortest dimension line.
-    await slider(page, 'bridge pickup along the string').focus();
+    await page.getByRole('combobox', { name: 'pickup shown in the section' }).selectOption('3 bridge');
     await slider(page, 'bridge pickup, distance from the saddle').waitFor();
     expect(await overflow(page)).toBe(0);
     expect(await unreachable(page)).toEqual([]);
