@@ -86,7 +86,7 @@ test('a focus that is dragged moves the tip, then the gap, and says which', asyn
 
   await pull(page, handle, { x: 4, y: 0 });
   await soon(() => now(page, 'neck, chamfer of the pole')).toBeGreaterThan(0);
-  expect(await said()).toMatch(/by chamfer$/);
+  await soon(said).toMatch(/by chamfer$/);
   await page.keyboard.press('Escape');
   await page.mouse.up();
   await soon(() => now(page, 'neck, chamfer of the pole')).toBe(0);
