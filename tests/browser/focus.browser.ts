@@ -46,7 +46,7 @@ test('an edge follows the pointer, and with it the other edge, the figure and th
 
   await drag(page, slider(page, NUT), { x: 60, y: 0 });
   await changed(page, wide);
-  expect(Number.parseFloat(await figure(page, FOCUS))).toBeLessThan(Number.parseFloat(shown));
+  await soon(async () => Number.parseFloat(await figure(page, FOCUS))).toBeLessThan(Number.parseFloat(shown));
 });
 
 test('Escape during a drag puts the focus back, and there is nothing to undo', async ({ openSheet }) => {
