@@ -23,7 +23,7 @@ export type { JobKind, OwnPlaying } from './protocol.ts';
 export interface JobClientOptions {
   /** Makes a worker; for tests. */
   readonly create?: (kind: JobKind) => WorkerLike;
-  /** ms for one attempt of one job; 10 s unless given. */
+  /** ms for one attempt of one job, loading a fresh worker included; 30 s unless given: a slow machine is no hanging one. */
   readonly timeLimit?: number;
 }
 
@@ -36,7 +36,7 @@ export class JobClient {
   private readonly desk: FieldDesk;
   private readonly lanes: { readonly [K in JobKind]: Lane<K> };
 
-  constructor({ create = createWorker, timeLimit = 10_000 }: JobClientOptions = {}) {
+  constructor({ create = createWorker, timeLimit = 30_000 }: JobClientOptions = {}) {
     this.lanes = {
       field: new Lane('field', () => create('field'), timeLimit),
       figures: new Lane('figures', () => create('figures'), timeLimit),

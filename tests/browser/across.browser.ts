@@ -2,6 +2,7 @@
 import type { Locator, Page } from 'playwright-core';
 import { expect, test } from './rig/app.ts';
 import { button, figure, pull, ready, slider, soon, type } from './rig/hands.ts';
+import { atRest } from './rig/rest.ts';
 
 const POLE = 'height of pole 5, rods';
 const across = (page: Page): Locator => page.locator('section[aria-labelledby="across-title"]');
@@ -17,11 +18,12 @@ const level = async (page: Page, string: number): Promise<number> => {
 test('a pole that is dragged up is heard more, and goes back on Escape', async ({ openSheet }) => {
   const { page } = await openSheet();
   await ready(page);
-  await soon(() => level(page, 5)).toBeLessThan(10);
+  await atRest(page);
   const before = await level(page, 5);
+  expect(before).toBeLessThan(10);
   await pull(page, slider(page, POLE), { x: 0, y: -5 });
   await soon(() => level(page, 5)).toBeGreaterThan(before + 0.3);
-  expect(await figure(page, POLE)).not.toBe('0.00 mm');
+  await soon(() => figure(page, POLE)).not.toBe('0.00 mm');
   await page.keyboard.press('Escape');
   await page.mouse.up();
   await soon(() => figure(page, POLE)).toBe('0.00 mm');
@@ -64,10 +66,12 @@ test('the pickup is set as close as it may sit, as one step', async ({ openSheet
   const gap = 'gap at the bass side';
   const before = await figure(page, gap);
   await type(page, 'shift of the worst string', '2 cents');
+  await atRest(page);
   const set = close(page).getByRole('button', { name: /^(raise|lower) it by/ });
   await set.click();
   await soon(() => figure(page, gap)).not.toBe(before);
   await close(page).getByRole('button', { name: 'it sits there' }).waitFor();
+  await atRest(page);
   const cents = await table(page).locator('td:nth-child(6)').allInnerTexts();
   const worst = Math.max(...cents.map((text) => Math.abs(Number(text.replace('−', '-')))));
   // Within what a setting of 0.05 mm changes.
@@ -79,11 +83,12 @@ test('the pickup is set as close as it may sit, as one step', async ({ openSheet
 
 test('the sheet prints on one page, whatever the screen', async ({ openSheet }) => {
   for (const width of [1440, 390]) {
-    const { page } = await openSheet('', { viewport: { width, height: 900 } });
-    await page.addInitScript(() => {
-      window.print = () => (document.title = 'printed');
+    const { page } = await openSheet('', {
+      viewport: { width, height: 900 },
+      first: () => {
+        window.print = () => (document.title = 'printed');
+      },
     });
-    await page.reload();
     await ready(page);
     await page.keyboard.press('Control+p');
     await soon(() => page.title()).toBe('printed');

@@ -2,6 +2,7 @@
 import type { Page } from 'playwright-core';
 import { expect, test } from './rig/app.ts';
 import { ready, slider, soon } from './rig/hands.ts';
+import { atRest } from './rig/rest.ts';
 
 const PHONE = { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true };
 
@@ -24,6 +25,7 @@ async function stroke(page: Page, by: { readonly x: number; readonly y: number }
 test('a finger moves the cursor along the curve and still scrolls the page', async ({ openSheet }) => {
   const { page } = await openSheet('', PHONE);
   await ready(page);
+  await atRest(page);
   const cursor = slider(page, 'cursor on the curve');
   await page.evaluate(() => {
     window.addEventListener(
@@ -36,7 +38,7 @@ test('a finger moves the cursor along the curve and still scrolls the page', asy
   await soon(() => cursor.getAttribute('aria-valuetext')).toMatch(/Hz: circuit/);
   const last = Number(await cursor.getAttribute('aria-valuemax'));
   // From 80 to 240 px of some 310.
-  expect(Number(await cursor.getAttribute('aria-valuenow'))).toBeGreaterThan(0.6 * last);
+  await soon(async () => Number(await cursor.getAttribute('aria-valuenow'))).toBeGreaterThan(0.6 * last);
   expect(await page.title()).not.toContain('took the finger away');
 
   const before = await page.evaluate(() => window.scrollY);

@@ -23,10 +23,11 @@ test('every gesture is one step back and forth, by button and by key', async ({ 
   const states = [await settled(page)];
   let drawn = await curves(page);
   const did = async (): Promise<void> => {
-    // Every one of these changes the curve, and with it comes what is computed.
-    await soon(() => curves(page)).not.toBe(drawn);
     states.push(await settled(page));
+    // Every one of these changes the curve.
+    const before = drawn;
     drawn = await curves(page);
+    expect(drawn).not.toBe(before);
     expect(states.at(-1)).not.toEqual(states.at(-2));
   };
   // A drag of many moves.
@@ -68,12 +69,12 @@ test('every gesture is one step back and forth, by button and by key', async ({ 
     await undo();
     await soon(() => figures(page)).toEqual(states[states.length - 2 - i]);
   }
-  expect(await button(page, 'undo').isDisabled()).toBe(true);
+  await soon(() => button(page, 'undo').isDisabled()).toBe(true);
   for (const [i, redo] of steps.redo.entries()) {
     await redo();
     await soon(() => figures(page)).toEqual(states[i + 1]);
   }
-  expect(await button(page, 'redo').isDisabled()).toBe(true);
+  await soon(() => button(page, 'redo').isDisabled()).toBe(true);
 });
 
 test('a reload keeps the sheet', async ({ openSheet }) => {
@@ -109,20 +110,20 @@ for (const [what, spoil] of [
     );
     await page.reload();
     await ready(page);
-    expect(await said(page)).toMatch(/last visit could not be read\. A preset is open/);
+    await soon(() => said(page)).toMatch(/last visit could not be read\. A preset is open/);
     await soon(() => figures(page)).toEqual(preset);
   });
 
 test('a browser that keeps nothing still opens and changes a sheet', async ({ openSheet }) => {
-  const { page } = await openSheet();
-  await page.addInitScript(() => {
-    Object.defineProperty(window, 'localStorage', {
-      get(): Storage {
-        throw new DOMException('The operation is insecure.', 'SecurityError');
-      },
-    });
+  const { page } = await openSheet('', {
+    first: () => {
+      Object.defineProperty(window, 'localStorage', {
+        get(): Storage {
+          throw new DOMException('The operation is insecure.', 'SecurityError');
+        },
+      });
+    },
   });
-  await page.reload();
   await ready(page);
   await setCable(page, 14.3);
 });

@@ -1,7 +1,8 @@
 /** The sheet without a pointer. */
 import type { Locator, Page } from 'playwright-core';
 import { expect, test } from './rig/app.ts';
-import { button, curves, figures, ready, slider, soon } from './rig/hands.ts';
+import { button, changed, curves, ready, settled, slider, soon } from './rig/hands.ts';
+import { atRest } from './rig/rest.ts';
 
 interface Stop {
   readonly role: string;
@@ -37,6 +38,7 @@ async function journey(page: Page): Promise<Stop[]> {
 test('Tab reaches every handle and control once, in the order of the drawing', async ({ openSheet }) => {
   const { page } = await openSheet();
   await ready(page);
+  await atRest(page);
   const stops = await journey(page);
   expect(stops.filter(({ name }) => name === '')).toEqual([]);
 
@@ -79,6 +81,7 @@ test('every slider says its value with a unit, within its limits', async ({ open
   await page.getByRole('combobox', { name: 'bridge pickup, coils' }).selectOption('two coils');
   await page.getByRole('combobox', { name: 'pickup shown in the section' }).selectOption('3 bridge');
   await slider(page, 'focus of the bridge row 1, edge towards the nut').waitFor();
+  await atRest(page);
   const sliders = await page.getByRole('slider').evaluateAll((all) =>
     all.map((e) => {
       const native = e instanceof HTMLInputElement ? e : null;
@@ -108,6 +111,7 @@ test('every slider says its value with a unit, within its limits', async ({ open
 test('it shows where the focus is, on every handle', async ({ openSheet }) => {
   const { page } = await openSheet();
   await ready(page);
+  await atRest(page);
   await page.keyboard.press('Tab');
   const names = await page
     .locator('main [role="slider"]')
@@ -134,7 +138,7 @@ async function around(page: Page, drawn: Locator): Promise<Buffer> {
 test('a sheet is changed, heard and taken back with keys alone', async ({ openSheet }) => {
   const { page } = await openSheet();
   await ready(page);
-  const before = await figures(page);
+  const before = await settled(page);
   const until = async (name: string): Promise<void> => {
     for (let i = 0; i < 100; i++) {
       await page.keyboard.press('Tab');
@@ -155,19 +159,22 @@ test('a sheet is changed, heard and taken back with keys alone', async ({ openSh
   await until('focus of the neck pickup, edge towards the nut');
   const drawn = await curves(page);
   await page.keyboard.press('PageUp');
-  expect(await figures(page)).not.toEqual(before);
+  await changed(page, drawn);
+  expect(await settled(page)).not.toEqual(before);
   await until('cursor on the curve');
   await page.keyboard.press('ArrowRight');
   const cursor = slider(page, 'cursor on the curve');
-  const first = await cursor.getAttribute('aria-valuetext');
   // Each of the three curves is read out with its level.
-  expect(first).toMatch(/^[\d.]+ k?Hz: circuit [+−]?[\d.]+ dB, with reach .* dB, at its place .* dB$/);
+  await soon(() => cursor.getAttribute('aria-valuetext')).toMatch(
+    /^[\d.]+ k?Hz: circuit [+−]?[\d.]+ dB, with reach .* dB, at its place .* dB$/,
+  );
   await page.keyboard.press('End');
-  expect(await cursor.getAttribute('aria-valuetext')).toMatch(/^20\.0 kHz: /);
+  await soon(() => cursor.getAttribute('aria-valuetext')).toMatch(/^20\.0 kHz: /);
   await until('play');
   await page.keyboard.press('Enter');
   await soon(() => button(page, 'stop').first().isVisible()).toBe(true);
   await page.keyboard.press('Enter');
+  await soon(() => button(page, 'play').first().isVisible()).toBe(true);
   await page.keyboard.press('Control+z');
   await soon(() => curves(page)).toBe(drawn);
 });

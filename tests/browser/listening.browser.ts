@@ -2,7 +2,7 @@
 import type { Page } from 'playwright-core';
 import { encodeWav } from '../../src/physics/sound/wav.ts';
 import { through } from '../../src/physics/predict.ts';
-import { expect, test, type Opened } from './rig/app.ts';
+import { expect, test, type OpenSheet } from './rig/app.ts';
 import {
   brightness,
   capture,
@@ -15,21 +15,20 @@ import {
   stats,
   suspend,
   updates,
+  type Heard,
 } from './rig/ears.ts';
-import { button, CLIPBOARD, pull, ready, sheetOf, slider, soon, type } from './rig/hands.ts';
+import { button, CLIPBOARD, middle, ready, sheetOf, slider, soon, type } from './rig/hands.ts';
+import { atRest } from './rig/rest.ts';
 
 /** s; shorter silences are between two periods of a low string. */
 const GAP = 0.02;
 /** How much larger than that of the sound at rest the largest step may be while something is dragged. */
 const STEP = 1.25;
 
-type Open = (fragment?: string, options?: object) => Promise<Opened>;
-
-async function open(openSheet: Open): Promise<Page> {
-  const { page } = await openSheet('', CLIPBOARD);
-  await page.addInitScript(putOn);
-  await page.reload();
+async function open(openSheet: OpenSheet): Promise<Page> {
+  const { page } = await openSheet('', { ...CLIPBOARD, first: putOn });
   await ready(page);
+  await atRest(page);
   return page;
 }
 
@@ -58,25 +57,44 @@ function quietest(samples: Float32Array, sampleRate: number): number {
   return least;
 }
 
+/** Drags sideways by so many pixels in steps, each of which goes into the worklet before the next; returns how many went. */
+async function dragHeard(page: Page, name: string, by: number): Promise<number> {
+  const handle = slider(page, name);
+  await handle.scrollIntoViewIfNeeded();
+  const from = await middle(handle);
+  const seen = async (): Promise<number> => (await updates(page)).length;
+  const before = await seen();
+  await page.mouse.move(from.x, from.y);
+  await page.mouse.down();
+  for (let step = 1; step <= 4; step++) {
+    const heard = await seen();
+    await page.mouse.move(from.x + (by * step) / 4, from.y);
+    await soon(seen).toBeGreaterThan(heard);
+  }
+  await page.mouse.up();
+  return (await seen()) - before;
+}
+
 test('sounds on while the focus and the place are dragged: changed, without a gap or a step', async ({
   openSheet,
 }) => {
   const page = await open(openSheet);
   await choose(page, 'level', 'as it is');
   await play(page);
+  await atRest(page);
   const rest = await capture(page, 4);
   const { blocks } = await stats(page);
 
-  // All of the drag and the phrase after it.
+  // All of the drag, on a machine that keeps up, and the phrase after it.
   const during = capture(page, 5);
-  await pull(page, slider(page, 'focus of the neck pickup, edge towards the saddle'), { x: 60, y: 0 });
-  await page.mouse.up();
-  await pull(page, slider(page, 'neck pickup along the string'), { x: -30, y: 0 });
-  await page.mouse.up();
+  const focus = await dragHeard(page, 'focus of the neck pickup, edge towards the saddle', 60);
+  const place = await dragHeard(page, 'neck pickup along the string', -30);
   const dragged = await during;
+  await atRest(page);
   const after = await capture(page, 4);
 
-  expect((await updates(page)).length).toBeGreaterThan(5);
+  // Each move has been heard before the next.
+  expect(focus + place).toBeGreaterThan(5);
   // [exact] A wider bell's Fourier transform is narrower.
   expect(brightness(after.samples)).toBeLessThan(brightness(rest.samples) - 0.5);
   expect(largestStep(dragged.samples)).toBeLessThan(
@@ -94,6 +112,7 @@ test('says how long it takes from a key to the changed sample', async ({ openShe
   const page = await open(openSheet);
   await choose(page, 'level', 'as it is');
   await play(page);
+  await atRest(page);
   await slider(page, 'neck pickup along the string').focus();
   const waits: number[] = [];
   for (let i = 0; i < 20; i++) {
@@ -151,15 +170,17 @@ test('a matched level is kept through the selector; as it is it differs', async 
   const section = page.locator('section[aria-labelledby="listen-title"]');
   // What stands beside it is the loudness as it is.
   await soon(() => section.innerText()).toMatch(/−23.0 LUFS; as it is −\d+\.\d LUFS/);
+  await atRest(page);
   const asItIs = async (): Promise<number> =>
     Number(/as it is −([\d.]+) LUFS/.exec(await section.innerText())?.[1]);
   const loud = async (): Promise<number> => 20 * Math.log10(level((await capture(page, 1)).samples));
   const neck = { loud: await loud(), asItIs: await asItIs() };
   await page.getByRole('radio', { name: 'bridge', exact: true }).check();
   await soon(asItIs).not.toBe(neck.asItIs);
-  const bridge = await asItIs();
   // [practice] Near the bridge the string moves less: quieter by some decibels.
-  expect(bridge - neck.asItIs).toBeGreaterThan(2);
+  await soon(async () => (await asItIs()) - neck.asItIs).toBeGreaterThan(2);
+  await atRest(page);
+  const bridge = await asItIs();
   // K-weighting favours treble, so that equal loudness is not equal power; but far nearer than unmatched.
   await soon(async () => Math.abs((await loud()) - neck.loud)).toBeLessThan((bridge - neck.asItIs) / 2 + 2);
 });
@@ -174,7 +195,7 @@ test('the volume turns the output, not the sheet’s sound, and is remembered', 
   await volume.press('ArrowRight');
   await page.reload();
   await ready(page);
-  expect(await volume.inputValue()).toBe('0.01');
+  await soon(() => volume.inputValue()).toBe('0.01');
 });
 
 test('the caution is unfolded at the first play, once, and stays within reach', async ({ openSheet }) => {
@@ -206,7 +227,7 @@ test('an output that is taken away is waited for, in words', async ({ openSheet 
 test('goes on at another sample rate when one is chosen while it sounds', async ({ openSheet }) => {
   const page = await open(openSheet);
   await play(page);
-  expect(await output(page)).toEqual({ state: 'running', sampleRate: 48000 });
+  await soon(() => output(page)).toEqual({ state: 'running', sampleRate: 48000 });
   for (const [name, rate] of [
     ['44.1 kHz', 44100],
     ['96 kHz', 96000],
@@ -225,11 +246,11 @@ test('a line is written with keys: moved, set, replaced and taken out', async ({
   const before = await lineOf();
   const caret = page.getByRole('textbox', { name: /^fret at string/ });
   await caret.focus();
-  expect(await caret.getAttribute('aria-label')).toBe('fret at string 3, bar 1, beat 1');
+  await soon(() => caret.getAttribute('aria-label')).toBe('fret at string 3, bar 1, beat 1');
   await page.keyboard.press('PageDown');
   await page.keyboard.press('ArrowDown');
   await page.keyboard.press('ArrowRight');
-  expect(await caret.getAttribute('aria-label')).toBe('fret at string 4, bar 2, beat 1 and a quarter');
+  await soon(() => caret.getAttribute('aria-label')).toBe('fret at string 4, bar 2, beat 1 and a quarter');
   await page.keyboard.type('12');
   await soon(lineOf).toBe(`${before}, 4.25 4 12`);
   await caret.focus();
@@ -246,21 +267,36 @@ test('a line is written with keys: moved, set, replaced and taken out', async ({
   await soon(() => page.getByText('The highest fret is').isVisible()).toBe(true);
 });
 
+/** dB: how much there is of the low E, 82.41 Hz in equal temperament from 440 Hz (ISO 16), by Goertzel's sum. */
+function low({ samples, sampleRate }: Heard): number {
+  const turn = (2 * Math.PI * 440 * 2 ** (-29 / 12)) / sampleRate;
+  let [re, im] = [0, 0];
+  samples.forEach((sample, i) => {
+    // Hann's window, so that other partials stay out.
+    const weighed = sample * (1 - Math.cos((2 * Math.PI * i) / samples.length));
+    re += weighed * Math.cos(turn * i);
+    im -= weighed * Math.sin(turn * i);
+  });
+  return 10 * Math.log10((re * re + im * im) / samples.length ** 2);
+}
+
 test('a note of the line is heard', async ({ openSheet }) => {
   const page = await open(openSheet);
   await choose(page, 'what is played', 'line');
   await choose(page, 'level', 'as it is');
   await play(page);
-  const before = (await capture(page, 3)).samples;
+  // The first phrase has no strings ringing on from one before it.
+  await capture(page, 4);
+  const before = low(await capture(page, 4));
   const caret = page.getByRole('textbox', { name: /^fret at string/ });
   await caret.focus();
   await page.keyboard.press('ArrowRight');
   await page.keyboard.press('ArrowDown');
   await page.keyboard.press('ArrowDown');
   await page.keyboard.press('ArrowDown');
-  // The low string joins in.
+  // The low string joins in; without it nothing has a partial there.
   await page.keyboard.type('0');
-  await soon(async () => brightness((await capture(page, 3)).samples)).not.toBe(brightness(before));
+  await soon(async () => low(await capture(page, 4))).toBeGreaterThan(before + 10);
   expect(await counts(page)).toMatchObject({ nodes: 1 });
 });
 
@@ -281,23 +317,23 @@ test('the spectrum shows a string’s predicted partials, silent and sounding', 
 });
 
 test('with less motion asked for, the pictures change twice a second at most', async ({ openSheet }) => {
-  const { page } = await openSheet('', { reducedMotion: 'reduce' });
-  await page.addInitScript(putOn);
-  await page.reload();
+  const { page } = await openSheet('', { reducedMotion: 'reduce', first: putOn });
   await ready(page);
   await play(page);
-  const changes = await page.evaluate(async () => {
+  const { changes, seconds } = await page.evaluate(async () => {
     const path = document.querySelector(
       'section[aria-labelledby="listen-title"] [aria-label^="Spectrum"] path',
     )!;
     let count = 0;
     const seen = new MutationObserver(() => count++);
     seen.observe(path, { attributes: true });
+    const begun = performance.now();
     await new Promise((resolve) => setTimeout(resolve, 3000));
-    return count;
+    return { changes: count, seconds: (performance.now() - begun) / 1000 };
   });
   expect(changes).toBeGreaterThan(0);
-  expect(changes).toBeLessThanOrEqual(7);
+  // One more where both ends of the time catch one.
+  expect(changes).toBeLessThanOrEqual(2 * seconds + 1);
 });
 
 test('through the loudspeaker its curve is shown, as an illustration', async ({ openSheet }) => {

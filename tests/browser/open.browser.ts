@@ -2,7 +2,8 @@ import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { root } from '../../.ci/setup.mjs';
 import { expect, shot, test } from './rig/app.ts';
-import { changed, curves, ready } from './rig/hands.ts';
+import { changed, curves, ready, soon } from './rig/hands.ts';
+import { atRest } from './rig/rest.ts';
 
 test('the built app opens under the strict policy, drawn and ready to play', async ({ openSheet }) => {
   const { page } = await openSheet();
@@ -29,6 +30,7 @@ test('the built app opens under the strict policy, drawn and ready to play', asy
 test('every preset opens, is drawn and may be played', async ({ openSheet }) => {
   const { page } = await openSheet();
   await ready(page);
+  await atRest(page);
   const choice = page.getByRole('combobox', { name: 'open another sheet' });
   const names = await choice.locator('option').allInnerTexts();
   expect(names).toHaveLength(readdirSync(join(root, 'presets')).length);
@@ -37,9 +39,11 @@ test('every preset opens, is drawn and may be played', async ({ openSheet }) => 
   // Backwards, because the first one is open already.
   for (const name of names.toReversed()) {
     await choice.selectOption(name);
-    before = await changed(page, before);
+    await changed(page, before);
+    await atRest(page);
+    before = await curves(page);
     expect(before, name).not.toMatch(/NaN|Infinity|undefined/);
-    expect(await page.getByRole('textbox', { name: 'title' }).inputValue()).toBe(name);
+    await soon(() => page.getByRole('textbox', { name: 'title' }).inputValue()).toBe(name);
     await ready(page);
     expect(await page.getByRole('alert').allInnerTexts(), name).toEqual([]);
   }

@@ -2,6 +2,7 @@
 import type { Locator, Page } from 'playwright-core';
 import { expect, test } from './rig/app.ts';
 import { button, drag, figure, ready, slider, soon, type } from './rig/hands.ts';
+import { atRest } from './rig/rest.ts';
 
 const ALONG = 'gauss probe, along the strings towards the nut';
 const ACROSS = 'gauss probe, across the strings towards the treble side';
@@ -25,6 +26,7 @@ const read = async (page: Page): Promise<void> => {
   await ready(page);
   await soon(() => plan(page).locator('tbody tr').count()).toBe(2);
   await soon(() => words(page)).toMatch(/millitesla/);
+  await atRest(page);
 };
 
 test('the probe reads more on a pole than at its string, in millitesla and in gauss', async ({
@@ -49,6 +51,7 @@ test('the probe is moved with keys, typed figures, a tap and a drag, and goes ba
   const { page } = await openSheet();
   await read(page);
   const start = await figure(page, ACROSS);
+  const [over = 0] = await reading(page);
   expect(await figure(page, ALONG)).toBe('0.0 mm');
   const along = slider(page, 'gauss probe, along the strings');
   await along.focus();
@@ -60,7 +63,7 @@ test('the probe is moved with keys, typed figures, a tap and a drag, and goes ba
   await soon(() => along.getAttribute('aria-valuetext')).toMatch(/0\.5 millimetres .* gauss/);
   await page.keyboard.press('Escape');
   await soon(() => figure(page, ALONG)).toBe('0.0 mm');
-  const [over = 0] = await reading(page);
+  await soon(async () => (await reading(page))[0]).toBe(over);
   await type(page, ALONG, '9');
   await soon(async () => (await reading(page))[0] ?? Infinity).toBeLessThan(0.7 * over);
   await button(page, 'back over the pole').click();
@@ -69,6 +72,7 @@ test('the probe is moved with keys, typed figures, a tap and a drag, and goes ba
     .locator('.ground')
     .click({ position: { x: 60, y: 150 } });
   await soon(() => figure(page, ALONG)).not.toBe('0.0 mm');
+  await atRest(page);
   const tapped = await figure(page, ACROSS);
   await drag(page, plan(page).locator('.hold'), { x: 10, y: -30 });
   await soon(() => figure(page, ACROSS)).not.toBe(tapped);
@@ -79,10 +83,11 @@ test('pitch and slant are dragged, and the field follows', async ({ openSheet })
   await read(page);
   const before = { words: await words(page), pitch: await figure(page, PITCH) };
   await drag(page, slider(page, PITCH), { x: 0, y: -10 });
-  expect(await figure(page, PITCH)).not.toBe(before.pitch);
+  await soon(() => figure(page, PITCH)).not.toBe(before.pitch);
   await soon(() => words(page)).not.toBe(before.words);
+  await atRest(page);
   await drag(page, slider(page, SLANT), { x: 30, y: 0 });
-  expect(Number.parseFloat(await figure(page, SLANT))).toBeGreaterThan(5);
+  await soon(async () => Number.parseFloat(await figure(page, SLANT))).toBeGreaterThan(5);
   await button(page, 'undo').first().click();
   await soon(() => figure(page, SLANT)).toBe('0.0°');
   await button(page, 'undo').first().click();

@@ -1,5 +1,6 @@
 /** The browser tests trust their rig to notice trouble; here it is made on purpose. */
 import { expect, test } from './rig/app.ts';
+import { soon } from './rig/hands.ts';
 
 test('an error on the console and an uncaught exception are problems', async ({ openSheet }) => {
   const { page, problems } = await openSheet();
@@ -9,7 +10,7 @@ test('an error on the console and an uncaught exception are problems', async ({ 
       throw new Error('thrown');
     });
   });
-  await expect.poll(() => problems.join('; ')).toMatch(/console error: planted; uncaught: .*thrown/);
+  await soon(() => problems.join('; ')).toMatch(/console error: planted; uncaught: .*thrown/);
   problems.splice(0);
 });
 
@@ -20,7 +21,7 @@ test('inline style and eval are refused and reported', async ({ openSheet }) => 
     style.textContent = 'body { color: red }';
     document.head.append(style);
   });
-  await expect.poll(() => problems.filter((p) => p.startsWith('policy: style-src-elem')).length).toBe(1);
+  await soon(() => problems.filter((p) => p.startsWith('policy: style-src-elem')).length).toBe(1);
   const evaluated = await page.evaluate(
     () =>
       new Promise((done) => {
@@ -36,7 +37,7 @@ test('inline style and eval are refused and reported', async ({ openSheet }) => 
       }),
   );
   expect(evaluated).toBe(true);
-  await expect.poll(() => problems.filter((p) => p.startsWith('policy: script-src')).length).toBe(1);
+  await soon(() => problems.filter((p) => p.startsWith('policy: script-src')).length).toBe(1);
   problems.splice(0);
 });
 
@@ -45,9 +46,7 @@ test('a request or socket to elsewhere is refused and reported', async ({ openSh
   await page.evaluate(async () => {
     await fetch('https://example.invalid/').catch(() => undefined);
   });
-  await expect
-    .poll(() => problems.join())
-    .toMatch(/policy: connect-src refused https:\/\/example\.invalid\//);
+  await soon(() => problems.join()).toMatch(/policy: connect-src refused https:\/\/example\.invalid\//);
   problems.splice(0);
 });
 
@@ -57,9 +56,9 @@ test('without the policy a request to elsewhere still never leaves', async ({ op
     await fetch('https://example.invalid/').catch(() => undefined);
     new WebSocket('wss://example.invalid/');
   });
-  await expect
-    .poll(() => problems.join())
-    .toMatch(/request to elsewhere: https:\/\/example\.invalid\/.*socket to wss:\/\/example\.invalid\//);
+  await soon(() => problems.join()).toMatch(
+    /request to elsewhere: https:\/\/example\.invalid\/.*socket to wss:\/\/example\.invalid\//,
+  );
   problems.splice(0);
 });
 
@@ -69,8 +68,8 @@ test('a request to elsewhere from inside a worker is refused and reported', asyn
   await worker.evaluate(async () => {
     await fetch('https://example.invalid/').catch(() => undefined);
   });
-  await expect
-    .poll(() => problems.join())
-    .toMatch(/policy: connect-src refused https:\/\/example\.invalid\/? in .*\.worker-.*\.js/);
+  await soon(() => problems.join()).toMatch(
+    /policy: connect-src refused https:\/\/example\.invalid\/? in .*\.worker-.*\.js/,
+  );
   problems.splice(0);
 });

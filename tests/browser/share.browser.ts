@@ -44,7 +44,7 @@ test('a copied link opens the identical sheet elsewhere', async ({ openSheet }) 
   const first = await sheetOf(page);
   await change(page);
   const link = await copyLink(page);
-  expect(await said(page)).toMatch(/link is copied/);
+  await soon(() => said(page)).toMatch(/link is copied/);
   const sent = await decodeLink(new URL(link).hash);
   if (!sent.ok) throw new Error(sent.message);
   const sheet = currentSheet(sent.trials);
@@ -52,11 +52,11 @@ test('a copied link opens the identical sheet elsewhere', async ({ openSheet }) 
   expect(sheet.title).toBe('Ünïcode & <b>“quoted”</b> 弦');
   expect(new URL(link).hash.length).toBeLessThanOrEqual(4096);
   // The address itself can be kept as well.
-  expect(page.url()).toBe(link);
+  await soon(() => page.url()).toBe(link);
 
   const { page: other } = await openSheet(new URL(link).hash, CLIPBOARD);
   await soon(() => said(other)).toMatch(/sheet from the link is open/);
-  await soon(() => figures(other)).toEqual(await figures(page));
+  await soon(() => figures(other)).toEqual(await settled(page));
   await soon(() => curves(other)).toBe(await curves(page));
   expect(await sheetOf(other)).toEqual(sheet);
 });
@@ -77,7 +77,7 @@ test('where the clipboard is closed the link is shown', async ({ openSheet }) =>
   await button(page, 'copy link').click();
   const shown = field(page, 'link');
   await shown.waitFor();
-  expect(await said(page)).toMatch(/clipboard closed.*copy it from there/);
+  await soon(() => said(page)).toMatch(/clipboard closed.*copy it from there/);
   const read = await decodeLink(new URL(await shown.inputValue()).hash);
   if (!read.ok) throw new Error(read.message);
   expect(currentSheet(read.trials).harness.cable.length).toBe(14.3);
@@ -103,7 +103,7 @@ test('a broken or newer link gets a sentence and leaves the sheet alone', async 
       location.hash = hash;
     }, fragment);
     await soon(() => said(page), fragment.slice(0, 20)).toMatch(sentence);
-    expect(await figures(page)).toEqual(before);
+    expect(await settled(page)).toEqual(before);
   }
   expect(await decodeLink(await copyLink(page).then((l) => new URL(l).hash))).toEqual(await decodeLink(link));
 
@@ -113,7 +113,7 @@ test('a broken or newer link gets a sentence and leaves the sheet alone', async 
   await soon(() => said(other)).toMatch(/^Link must be of version 1; got 2/);
   const { page: plain } = await openSheet();
   await ready(plain);
-  expect(await figures(other)).toEqual(await figures(plain));
+  expect(await settled(other)).toEqual(await settled(plain));
   expect(new URL(page.url()).origin).toBe(new URL(address).origin);
 });
 
@@ -144,16 +144,16 @@ test('what is changed after a link was opened or copied outlives a reload', asyn
   await setCable(page, 15.4);
   await page.reload();
   await ready(page);
-  expect(await figure(page, CABLE)).toBe('15.4 m');
+  await soon(() => figure(page, CABLE)).toBe('15.4 m');
 
   const { page: other } = await openSheet(new URL(link).hash);
   await soon(() => figure(other, CABLE)).toBe('14.3 m');
   // Unchanged, it is still the link's sheet, and the address may be kept.
-  expect(other.url()).toBe(link);
+  await soon(() => other.url()).toBe(link);
   await setCable(other, 16.5);
   await other.reload();
   await ready(other);
-  expect(await figure(other, CABLE)).toBe('16.5 m');
+  await soon(() => figure(other, CABLE)).toBe('16.5 m');
 });
 
 /** The same link with the version byte of a later layout, and a checksum that is right for it. */

@@ -2,9 +2,10 @@
 import { buffer } from 'node:stream/consumers';
 import type { Page } from 'playwright-core';
 import { render } from '../../src/physics/predict.ts';
-import { expect, test, type Opened } from './rig/app.ts';
+import { expect, test, type OpenSheet } from './rig/app.ts';
 import { brightness, capture, counts, level, peak, putOn, stats } from './rig/ears.ts';
 import { button, CLIPBOARD, drag, ready, sheetOf, slider, soon, type } from './rig/hands.ts';
+import { atRest } from './rig/rest.ts';
 import { twoTrials } from './rig/trials.ts';
 
 /** −1 dBFS, as 32 bits hold it. */
@@ -21,17 +22,17 @@ const choose = (page: Page, position: string): Promise<void> =>
   page.getByRole('radio', { name: position, exact: true }).check();
 
 /** Ears on, with a phrase of a second: a second of it, from wherever, is then all of it. */
-async function open(openSheet: (fragment?: string, options?: object) => Promise<Opened>): Promise<Page> {
-  const { page } = await openSheet('', CLIPBOARD);
-  await page.addInitScript(putOn);
-  await page.reload();
+async function open(openSheet: OpenSheet): Promise<Page> {
+  const { page } = await openSheet('', { ...CLIPBOARD, first: putOn });
   await ready(page);
   await type(page, 'length of the phrase', '1 s');
+  await atRest(page);
   return page;
 }
 
-/** The level is matched a while after a change; then it stays. */
+/** A phrase once the last change is in the worklet: the level is matched a while after it; then it stays. */
 async function settled(page: Page): Promise<Float32Array> {
+  await atRest(page);
   let before = NaN;
   await soon(async () => {
     const { samples } = await capture(page, 1);
@@ -54,7 +55,7 @@ test('nothing sounds before a gesture; then the phrase does, below −1 dBFS', a
   expect(peak(samples)).toBeLessThanOrEqual(CEILING);
   await button(page, 'stop').first().click();
   await soon(async () => peak((await capture(page, 0.1)).samples)).toBe(0);
-  expect(await button(page, 'play').first().isEnabled()).toBe(true);
+  await soon(() => button(page, 'play').first().isEnabled()).toBe(true);
 });
 
 test('a wider focus is heard as a duller sound, and undo brings the old one back', async ({ openSheet }) => {
@@ -96,6 +97,7 @@ test('neck, bridge and both follow each other without the phrase starting anew',
 test('the WAV file holds the rendered phrase, and the report says what it is', async ({ openSheet }) => {
   const page = await open(openSheet);
   await choose(page, 'bridge');
+  await atRest(page);
   const sound = render(await sheetOf(page));
   const float = await wav(page, 'WAV, float');
   expect(float).toMatchObject({ format: 3, channels: 1, sampleRate: sound.sampleRate, bits: 32 });

@@ -1,9 +1,10 @@
 /** Trials as they sound: turned between while the string rings, and heard blind. */
 import type { Page } from 'playwright-core';
 import { integratedLoudness } from '../../src/physics/sound/loudness.ts';
-import { expect, test, type Opened } from './rig/app.ts';
+import { expect, test, type OpenSheet } from './rig/app.ts';
 import { brightness, capture, peak, putOn, type Heard } from './rig/ears.ts';
 import { button, ready, soon, type } from './rig/hands.ts';
+import { atRest } from './rig/rest.ts';
 import { differIn, letters, trials } from './rig/trials.ts';
 
 /** s; the shortest phrase, which repeats, so that a capture of two hears all of it wherever it begins. */
@@ -11,10 +12,8 @@ const PHRASE = 0.5;
 const listenTo = (page: Page): Promise<Heard> => capture(page, 2 * PHRASE);
 
 /** Two trials of one plucked string: A with the tone control open, B with it closed. */
-async function open(openSheet: (fragment?: string, options?: object) => Promise<Opened>): Promise<Page> {
-  const { page } = await openSheet();
-  await page.addInitScript(putOn);
-  await page.reload();
+async function open(openSheet: OpenSheet): Promise<Page> {
+  const { page } = await openSheet('', { first: putOn });
   await ready(page);
   await page.getByRole('combobox', { name: 'what is played', exact: true }).selectOption('string');
   await type(page, 'length of the phrase', '0.5');
@@ -41,13 +40,15 @@ test('turned between while it sounds: another pickup, at equal loudness, without
   const page = await open(openSheet);
   await button(page, 'play').first().click();
   await soon(async () => peak((await capture(page, 0.2)).samples)).toBeGreaterThan(1e-3);
+  await atRest(page);
   // The level found while it sounds comes a moment later.
   await soon(async () => Math.round(10 * loudness(await listenTo(page)))).toBeCloseTo(-230, -1);
   const b = await capture(page, 6 * PHRASE);
   const turning = capture(page, 4 * PHRASE);
   await page.keyboard.press('a');
+  await soon(() => letters(page)).toBe('A* B');
+  await atRest(page);
   const turned = await turning;
-  expect(await letters(page)).toBe('A* B');
   const a = await capture(page, 6 * PHRASE);
 
   // [practice] A closed tone control takes the treble off.
@@ -74,7 +75,8 @@ test('an ear that measures gets ten of ten in a blind listen', async ({ openShee
 
   const bright = async (name: string): Promise<number> => {
     await page.keyboard.press(name);
-    // Time for the other pickup to be under the string, and for the one before to have rung out of the capture.
+    // The other pickup is then on its way into the worklet, and the one before rings out.
+    await atRest(page);
     await capture(page, PHRASE);
     return brightness((await listenTo(page)).samples);
   };

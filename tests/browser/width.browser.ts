@@ -1,7 +1,8 @@
 /** From a desk's screen to a telephone's: everything is there and can be got at. */
 import { expect, shot, test } from './rig/app.ts';
 import { overflow, smallText, unreachable } from './rig/eyes.ts';
-import { field, ready, slider } from './rig/hands.ts';
+import { field, ready, slider, soon } from './rig/hands.ts';
+import { atRest } from './rig/rest.ts';
 
 // 720 px is what a screen of 1440 px has at 200 % zoom (WCAG 2.2, 1.4.4), 320 px what one of 1280 px has at 400 %
 // (1.4.10).
@@ -18,6 +19,7 @@ for (const [width, height] of [
     // The bridge pickup has the shortest dimension line.
     await page.getByRole('combobox', { name: 'pickup shown in the section' }).selectOption('3 bridge');
     await slider(page, 'bridge pickup, distance from the saddle').waitFor();
+    await atRest(page);
     expect(await overflow(page)).toBe(0);
     expect(await unreachable(page)).toEqual([]);
     // The frame's zone marks, which only say where on the sheet one looks, have 11 px.
@@ -36,6 +38,7 @@ test('at 390 px a sentence about a wrong figure stands within the page, wherever
   await ready(page);
   await page.getByRole('combobox', { name: 'open another sheet' }).selectOption('Holm, two two-coil pickups');
   await slider(page, 'focus of the neck row 1, edge towards the nut').waitFor();
+  await atRest(page);
   expect(await overflow(page)).toBe(0);
   const alert = page.getByRole('alert');
   for (const name of [
@@ -54,5 +57,6 @@ test('at 390 px a sentence about a wrong figure stands within the page, wherever
       const box = await alert.boundingBox();
       expect(box && box.x >= 0 && box.x + box.width <= 390, `${name}: ${text}`).toBe(true);
       await wrong.press('Escape');
+      await soon(() => alert.count()).toBe(0);
     }
 });

@@ -9,6 +9,9 @@ import { chromium, type Browser, type BrowserContextOptions, type Page } from 'p
 import { afterAll, expect, inject, test as plain } from 'vitest';
 import { serve } from '../../../.ci/serve.mjs';
 import { root } from '../../../.ci/setup.mjs';
+import { PATIENCE } from './hands.ts';
+import { countJobs } from './rest.ts';
+import { slowPage, slowWorkers } from './slow.ts';
 import { watch } from './watch.ts';
 
 export { expect } from 'vitest';
@@ -21,12 +24,20 @@ export interface Opened {
   readonly problems: string[];
 }
 
+/** How a visitor comes. */
+export interface Visit extends BrowserContextOptions {
+  /** Run in every page before anything of the app; must use nothing from outside itself. */
+  readonly first?: () => void;
+}
+
+/**
+ * Opens the app in a fresh context, as a new visitor has it.
+ * @param fragment what stands behind the address, with or without its `#`
+ */
+export type OpenSheet = (fragment?: string, visit?: Visit) => Promise<Opened>;
+
 interface Rig {
-  /**
-   * Opens the app in a fresh context, as a new visitor has it.
-   * @param fragment what stands behind the address, with or without its `#`
-   */
-  openSheet: (fragment?: string, options?: BrowserContextOptions) => Promise<Opened>;
+  openSheet: OpenSheet;
   /**
    * Looks for breaches of accessibility with axe.
    * @param prepare brings the page to the state that is to be scanned
@@ -71,10 +82,15 @@ export const test = plain.extend<Rig>({
   // eslint-disable-next-line no-empty-pattern
   openSheet: async ({}, use) => {
     const { browser, address, open } = await (ready ??= begin());
-    await use(async (fragment = '', options = {}) => {
+    await use(async (fragment = '', { first, ...options } = {}) => {
       const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, ...options });
+      context.setDefaultTimeout(PATIENCE);
       const problems = await watch(context, address);
+      await slowWorkers(context);
+      await countJobs(context);
+      if (first) await context.addInitScript(first);
       const page = await context.newPage();
+      await slowPage(page);
       open.push({ page, address, problems });
       await page.goto(address + (fragment === '' ? '' : `#${fragment.replace(/^#/, '')}`));
       return { page, address, problems };

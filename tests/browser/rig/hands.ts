@@ -4,18 +4,23 @@ import { expect } from 'vitest';
 import { decodeLink } from '../../../src/sheet/link.ts';
 import { currentSheet } from '../../../src/sheet/trials.ts';
 import type { Sheet } from '../../../src/sheet/sheet.ts';
+import { atRest } from './rest.ts';
 
 /**
- * Looks again and again until it is so. Longer than vitest's second, because a machine that also does something else
- * may take it; a healthy page never needs it.
+ * How long whatever is waited for may take, ms. No test is about time: a healthy page is done within a second, and a
+ * machine that is slow or also does something else only comes later.
  */
-export const soon = <T>(look: () => Promise<T>, message = ''): ReturnType<typeof expect.poll<T>> =>
-  expect.poll(look, { timeout: 10_000, message });
+export const PATIENCE = 90_000;
 
-/** Waits until the sheet is drawn and may be played. */
+/** Looks again and again until it is so. */
+export const soon = <T>(look: () => T, message = ''): ReturnType<typeof expect.poll<T>> =>
+  expect.poll(look, { timeout: PATIENCE, message });
+
+/** Waits until the sheet is drawn, with its own typeface, and may be played. */
 export async function ready(page: Page): Promise<void> {
   await page.getByRole('button', { name: 'play', disabled: false }).first().waitFor();
   await page.locator(CURVES).first().waitFor({ state: 'attached' });
+  await page.evaluate(() => document.fonts.ready.then(() => undefined));
 }
 
 export const slider = (page: Page, name: string): Locator => page.getByRole('slider', { name, exact: true });
@@ -68,7 +73,10 @@ export async function curves(page: Page): Promise<string> {
   return drawn.join('\n');
 }
 
-/** Waits until the curves are not those any more, and returns them. */
+/**
+ * Waits until the curves are not those any more, and returns them. They may be on their way to others still, unless the
+ * sheet was at rest before and one thing was changed; a gesture of many moves wants `atRest`.
+ */
 export async function changed(page: Page, before: string): Promise<string> {
   await soon(() => curves(page)).not.toBe(before);
   return curves(page);
@@ -86,9 +94,21 @@ export async function middle(drawn: Locator): Promise<Place> {
   return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
 }
 
+/** Waits until it stays where it is from one frame to the next. */
+async function still(drawn: Locator): Promise<void> {
+  await drawn.evaluate(async (node) => {
+    const place = (): string => JSON.stringify(node.getBoundingClientRect());
+    for (let before = ''; before !== place();) {
+      before = place();
+      await new Promise((resolve) => requestAnimationFrame(resolve));
+    }
+  });
+}
+
 /** Takes hold with the mouse and moves by so many pixels in steps, without letting go. */
 export async function pull(page: Page, handle: Locator, by: Place): Promise<void> {
   await handle.scrollIntoViewIfNeeded();
+  await still(handle);
   const from = await middle(handle);
   await page.mouse.move(from.x, from.y);
   await page.mouse.down();
@@ -132,15 +152,8 @@ export async function figures(page: Page): Promise<string[]> {
   );
 }
 
-/** Waits until nothing that stands in a field changes any more: some of it is computed. */
+/** What stands in all fields once everything is computed: some of it is. */
 export async function settled(page: Page): Promise<string[]> {
-  let before: string[] = [];
-  await soon(async () => {
-    const now = await figures(page);
-    const same = now.join('\n') === before.join('\n');
-    before = now;
-    await page.waitForTimeout(400);
-    return same;
-  }).toBe(true);
-  return before;
+  await atRest(page);
+  return figures(page);
 }
