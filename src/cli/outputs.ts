@@ -1,12 +1,23 @@
 /** A prediction as text for other programs: figures as JSON, curves as CSV, the circuit as SPICE decks. */
 import { harnessNetwork } from '../physics/circuit/harness.ts';
 import { netlist } from '../physics/circuit/netlist.ts';
+import { close } from '../physics/close.ts';
 import type { Fields } from '../physics/field.ts';
 import type { Prediction, Sound } from '../physics/prediction.ts';
 import { resolve } from '../physics/resolve.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 
-/** Figures in SI units (levels in dB or LUFS) under the names that prediction.ts explains. */
+/** The shift for which is said how close a pickup may sit, cents: as the sheet has it when it opens. */
+const DETUNING = 2;
+
+/** How close each pickup may sit (close.ts), in the sheet's order; null without a build, or when no height is low enough. */
+const closest = (sheet: Sheet): unknown[] =>
+  sheet.pickups.map(({ build }, i) => {
+    const found = build ? close(sheet, i, DETUNING) : null;
+    return found && { cents: DETUNING, ...found };
+  });
+
+/** Figures in SI units (levels in dB or LUFS) under the names that prediction.ts and close.ts explain. */
 export function figuresJson(sheet: Sheet, prediction: Prediction, sound: Sound): string {
   const { note, frets, voices, sounding, pickups, warnings } = prediction;
   const { sampleRate, gain, reducedDb, loudness, peakVolts } = sound;
@@ -23,6 +34,7 @@ export function figuresJson(sheet: Sheet, prediction: Prediction, sound: Sound):
     })),
     sounding,
     pickups,
+    closest: closest(sheet),
     sound: { seconds: sound.samples.length / sampleRate, sampleRate, gain, reducedDb, loudness, peakVolts },
     warnings,
   };

@@ -19,6 +19,7 @@ export interface History<T> {
 /** Steps kept; a sheet shares most of its parts with its neighbours, so they cost little. */
 export const MOST_STEPS = 200;
 
+/** Of a value that nobody has changed yet. */
 export function newHistory<T>(present: T): History<T> {
   return { present, past: [], future: [], before: null };
 }

@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { close } from '../../src/physics/close.ts';
 import { predict, render } from '../../src/physics/predict.ts';
 import { checkSheet } from '../../src/sheet/check.ts';
 
@@ -70,12 +71,14 @@ describe('a good sheet', () => {
       voices: { label: string; features: unknown; partials: unknown }[];
       note: unknown;
       pickups: unknown;
+      closest: unknown;
       sound: { sampleRate: number; seconds: number };
     };
     const prediction = predict(sheet);
     expect(figures.title).toBe(sheet.title);
     expect(figures.note).toStrictEqual(prediction.note);
     expect(figures.pickups).toStrictEqual(prediction.pickups);
+    expect(figures.closest).toStrictEqual(sheet.pickups.map((_, i) => ({ cents: 2, ...close(sheet, i, 2) })));
     expect(figures.voices.map((voice) => voice.label)).toStrictEqual(prediction.voices.map((v) => v.label));
     figures.voices.forEach((voice, i) => {
       expect(voice.features).toStrictEqual(prediction.voices[i]!.features);
