@@ -24,6 +24,7 @@ export default defineConfig({
     exclude: ['tests/browser/**'],
     environment: 'node',
     // No test is about time; a busy machine must not fail one.
-    testTimeout: 60_000,
+    testTimeout: 300_000,
+    hookTimeout: 300_000,
   },
 });
