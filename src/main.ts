@@ -7,6 +7,7 @@ import { JobClient } from './jobs/client.ts';
 import { checkSheet } from './sheet/check.ts';
 import { checkTrials } from './sheet/checkTrials.ts';
 import { wrap, type Trials } from './sheet/trials.ts';
+import { loadReader } from './sheet/units.ts';
 import { recall } from './state/storage.ts';
 import { View } from './state/view.svelte.ts';
 import { SHEET_KEY, Workbench, type Preset } from './state/workbench.svelte.ts';
@@ -52,4 +53,9 @@ const openFragment = (): void => {
   if (fragment) void bench.openLink(fragment);
 };
 window.addEventListener('hashchange', openFragment);
+window.addEventListener('storage', (e) => {
+  if (e.key === SHEET_KEY && e.newValue !== null) bench.keptElsewhere();
+});
+// Once the page is at rest, so that a figure can be typed without a network; not before, because it is the largest file.
+window.setTimeout(() => void loadReader(), 4000);
 openFragment();

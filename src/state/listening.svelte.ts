@@ -102,6 +102,7 @@ export class Listening {
   changed = (): void => {
     if (this.playing) this.#follow();
     this.own.changed();
+    this.problem = ''; // it was of what is left now
     clearTimeout(this.#timer);
     // The first picture is not kept waiting.
     this.#timer = setTimeout(() => void this.#rest(), this.sound || this.playing ? REST : 0);

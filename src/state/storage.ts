@@ -1,9 +1,12 @@
 /** What the browser remembers for us. A browser may refuse (private windows, full disks); then nothing is kept. */
-export function remember(key: string, value: string): void {
+/** @returns whether it is kept */
+export function remember(key: string, value: string): boolean {
   try {
     localStorage.setItem(key, value);
+    return true;
   } catch {
     // The sheet stays open and its link still works; only the next visit starts afresh.
+    return false;
   }
 }
 

@@ -49,6 +49,10 @@ export class Workbench extends TrialDocument {
   /** Whether the newest sheet has been waited for so long that what is shown should say that it is an older one's. */
   computing = $state(false);
   #late: ReturnType<typeof setTimeout> | undefined;
+  /** Whether the newest sheet's figures broke off: what is shown is then an older one's, until a change is answered. */
+  broken = $state(false);
+  /** Whether the browser keeps the document for the next visit, as far as is known. */
+  keeping = $state(true);
   /** Which trial `prediction` is of. */
   #predicted = 0;
   /** What is wrong with a build; the prediction is then the last good one. */
@@ -123,8 +127,14 @@ export class Workbench extends TrialDocument {
 
   protected loudnessOf = (sheet: Sheet): Promise<Level | null> => this.listening.loudnessOf(sheet);
 
+  /** Another window has kept its document in the place of ours. */
+  keptElsewhere = (): void => {
+    this.message =
+      'A sheet was changed in another window, and only the one changed last is kept. Copy the link to have this one too.';
+  };
+
   protected kept(): void {
-    remember(SHEET_KEY, JSON.stringify(this.trials));
+    this.keeping = remember(SHEET_KEY, JSON.stringify(this.trials));
     this.#address.settle(this.trials);
   }
 
@@ -148,6 +158,7 @@ export class Workbench extends TrialDocument {
     this.#predicted = trial;
     this.prediction = outcome.prediction;
     this.faults = outcome.faults;
+    this.broken = outcome.message !== '' && outcome.faults.length === 0;
     if (outcome.message) this.message = outcome.message;
     await this.compare();
   }

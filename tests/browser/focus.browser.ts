@@ -12,8 +12,10 @@ import {
   middle,
   pull,
   ready,
+  said,
   slider,
   soon,
+  type,
 } from './rig/hands.ts';
 import { atRest } from './rig/rest.ts';
 
@@ -107,6 +109,18 @@ test('a finger drags the focus; when the system takes the touch away, the focus 
   await atRest(page);
   expect(await figure(page, FOCUS)).not.toBe(before.figure);
   expect(await button(page, 'undo').isEnabled()).toBe(true);
+});
+
+test('a focus that the build can’t have stops where it ends, and says so', async ({ openSheet }) => {
+  const { page } = await openSheet();
+  await ready(page);
+  await type(page, FOCUS, '3');
+  await soon(() => said(page)).toMatch(/as narrow as the focus goes this way; 3\.0 mm was asked for/);
+  expect(Number.parseFloat(await figure(page, FOCUS))).toBeGreaterThan(3);
+  // One that it can have is reached, wherever the search began.
+  await type(page, FOCUS, '20');
+  await soon(() => figure(page, FOCUS)).toBe('20.0 mm');
+  await soon(() => said(page)).not.toMatch(/asked for/);
 });
 
 // The keys of the slider pattern in the WAI-ARIA Authoring Practices Guide.

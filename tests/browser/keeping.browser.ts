@@ -2,6 +2,7 @@
 import { expect, test } from './rig/app.ts';
 import {
   button,
+  CABLE,
   curves,
   drag,
   figure,
@@ -126,4 +127,17 @@ test('a browser that keeps nothing still opens and changes a sheet', async ({ op
   });
   await ready(page);
   await setCable(page, 14.3);
+  await soon(() => said(page)).toMatch(/not kept/);
+});
+
+test('a sheet changed in another window of the browser is told of', async ({ openSheet }) => {
+  const { page } = await openSheet();
+  await ready(page);
+  const other = await page.context().newPage();
+  await other.goto(page.url());
+  await ready(other);
+  await setCable(other, 14.3);
+  await soon(() => said(page)).toMatch(/another window/);
+  // Nothing of it comes over the sheet that lies here.
+  expect(await figure(page, CABLE)).not.toBe('14.3 m');
 });

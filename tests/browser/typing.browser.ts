@@ -46,6 +46,16 @@ test('an expression with units becomes a figure', async ({ openSheet }) => {
   expect(harness.controls[0]?.tone?.capacitance).toBeCloseTo(47e-9, 18);
 });
 
+test('figures are typed without a network once the page has come to rest', async ({ openSheet }) => {
+  const { page } = await openSheet();
+  const reader = page.waitForResponse(/unitsExpression/);
+  await ready(page);
+  await (await reader).finished();
+  await page.context().setOffline(true);
+  await type(page, 'cable length', '10 ft');
+  await soon(() => figure(page, 'cable length')).toBe('3.048 m');
+});
+
 test('what is no such figure gets a sentence and changes nothing', async ({ openSheet }) => {
   const { page } = await openSheet('', CLIPBOARD);
   await ready(page);

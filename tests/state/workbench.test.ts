@@ -15,6 +15,9 @@ const WIDTH = ['pickups', 0, 'rows', 0, 'reach', 'width'] as const;
 /** A sheet of this title has a fault. */
 const UNBUILT = 'unbuilt';
 
+/** What is asked about a sheet of this title breaks off: nothing is wrong with it. */
+const BROKEN_OFF = 'broken off';
+
 /** Predicts, and says of all other work that it can't be done. */
 class OwnThread implements WorkerLike {
   private readonly listeners = new Map<string, (event: Event) => void>();
@@ -36,7 +39,7 @@ class OwnThread implements WorkerLike {
               message: 'It does not hold.',
               faults: [{ path: [], message: 'It does not hold.' }],
             }
-          : kind === 'figures'
+          : kind === 'figures' && sheet.title !== BROKEN_OFF
             ? { id, ok: true, value: predict(sheet) }
             : { id, ok: false, message: 'No.', faults: [] };
       this.listeners.get('message')?.(new MessageEvent('message', { data }));
@@ -200,6 +203,36 @@ describe('[exact] trials on the bench', () => {
     bench.undo();
     await settled();
     expect([bench.prediction, bench.faults.length, bench.message]).toEqual([good, 0, '']);
+  });
+
+  it('figures that broke off leave the last ones, known as older, until a change is answered', async () => {
+    const { bench, asked } = open();
+    await settled();
+    const good = bench.prediction;
+    bench.set(['title'], BROKEN_OFF);
+    await settled();
+    expect([bench.prediction, bench.message, bench.broken]).toEqual([good, 'No.', true]);
+    bench.set(WIDTH, 0.02);
+    await settled();
+    expect(bench.broken).toBe(true);
+    bench.set(['title'], 'whole');
+    await settled();
+    expect([bench.broken, bench.message]).toEqual([false, '']);
+    expect(asked.length).toBe(4);
+  });
+
+  it('what can’t be kept for the next visit is known, and what can be as well', () => {
+    const { bench } = open();
+    const full = (): void => {
+      throw new DOMException('The quota has been exceeded.', 'QuotaExceededError');
+    };
+    const keep = (key: string, value: string): void => void kept.set(key, value);
+    Object.assign(localStorage, { setItem: full });
+    bench.set(WIDTH, 0.02);
+    expect([bench.keeping, width(bench.sheet)]).toEqual([false, 0.02]);
+    Object.assign(localStorage, { setItem: keep });
+    bench.set(WIDTH, 0.021);
+    expect(bench.keeping).toBe(true);
   });
 
   it('when one is taken out the one compared with stays the same, under its new letter', () => {

@@ -4,6 +4,7 @@
  */
 import { focusPath, type FocusPart, type FocusPath } from '../../sheet/focusPath.ts';
 import type { Sheet } from '../../sheet/sheet.ts';
+import { formatFigure } from '../../sheet/units.ts';
 import type { Prediction } from '../../state/types.ts';
 import type { Workbench } from '../../state/workbench.svelte.ts';
 
@@ -17,7 +18,9 @@ const MOST_SLOPE = 4;
 /** How much further off a step may lead, m; a tenth of what is dragged at a time. */
 const ASTRAY = 0.2e-3;
 /** Answers waited for after the hand has let go. */
-const PATIENCE = 5;
+const PATIENCE = 12;
+/** How far from what was asked the focus may come to rest without a word, m: the last digit of the figure. */
+const SHORT = 0.1e-3;
 
 export class Steer {
   readonly #bench: Workbench;
@@ -172,10 +175,26 @@ export class Steer {
   }
 
   #keep(): void {
+    const short = this.#short();
     this.#end();
     this.#bench.commit();
+    if (short !== '') this.#bench.message = short;
+  }
+
+  /** Why the focus is not what was asked for; empty when it is. */
+  #short(): string {
+    const width = this.#known?.width;
+    if (width === undefined || Math.abs(width - this.#target) <= SHORT) return '';
+    const [got, asked] = [tenths(width), tenths(this.#target)];
+    if (this.#u > this.#least && this.#u < this.#most)
+      return `The focus came to ${got}, not to ${asked}: it does not move evenly with the build. Set it once more to come nearer.`;
+    const end = this.#target < width ? 'narrow' : 'wide';
+    return `${got} is as ${end} as the focus goes this way; ${asked} was asked for. Move the gap or another part, or set the focus by hand.`;
   }
 }
+
+/** A width as the figure shows it. */
+const tenths = (width: number): string => formatFigure(Math.round(width * 1e4) / 1e4, 'focus');
 
 /** The width of a row's reach, m; null while nothing is computed. */
 const widthIn = (prediction: Prediction | null, pickup: number, row: number): number | null =>
