@@ -80,21 +80,3 @@ test('the pickup is set as close as it may sit, as one step', async ({ openSheet
   await button(page, 'undo').first().click();
   await soon(() => figure(page, gap)).toBe(before);
 });
-
-test('the sheet prints on one page, whatever the screen', async ({ openSheet }) => {
-  for (const width of [1440, 390]) {
-    const { page } = await openSheet('', {
-      viewport: { width, height: 900 },
-      first: () => {
-        window.print = () => (document.title = 'printed');
-      },
-    });
-    await ready(page);
-    await page.keyboard.press('Control+p');
-    await soon(() => page.title()).toBe('printed');
-    const pdf = (await page.pdf({ preferCSSPageSize: true })).toString('latin1');
-    expect(pdf.match(/\/Type\s*\/Page\b/g)).toHaveLength(1);
-    await page.evaluate(() => window.dispatchEvent(new Event('afterprint')));
-    await soon(() => page.evaluate(() => 'printing' in document.documentElement.dataset)).toBe(false);
-  }
-});
