@@ -82,6 +82,35 @@ function gapRow(a: Version, b: Version): DifferenceRow | null {
   };
 }
 
+/** Which pole of each row is up; none without a build. */
+const poles = ({ sheet, pickup }: Version): readonly string[] =>
+  (sheet.pickups[pickup]?.build?.rows ?? []).map(({ up }) => up);
+
+/** Which pole is up, where that is another now; no other figure tells a magnet that was turned over. */
+function poleRow(a: Version, b: Version): DifferenceRow | null {
+  const [from, to] = [poles(a).join(' / '), poles(b).join(' / ')];
+  return from === '' || to === '' || from === to
+    ? null
+    : { name: 'pole that is up', from, to, change: 'turned' };
+}
+
+/** Signs of the rows' signals: of the pole that is up, the sense of the winding, and the wires. */
+const signs = ({ sheet, pickup }: Version): readonly number[] => {
+  const { build, reversed } = sheet.pickups[pickup]!;
+  return (build?.rows ?? []).map(
+    ({ up, wound }) => (up === 'north' ? 1 : -1) * (wound === 'clockwise' ? 1 : -1) * (reversed ? -1 : 1),
+  );
+};
+
+/** Whether the magnets were turned over and the whole signal with them. */
+function inverted(a: Version, b: Version): boolean {
+  const [from, to] = [signs(a), signs(b)];
+  return poleRow(a, b) !== null && from.length === to.length && from.every((sign, r) => sign !== to[r]);
+}
+
+const PHASE =
+  ' Its magnets being turned is not heard of it alone: beside another pickup, what was in phase is out of phase.';
+
 /**
  * The figures of `a` and `b`, rows that neither has left out.
  * @param string 1–6; the one over which field, reach, level and pull are
@@ -121,6 +150,7 @@ export function differenceRows(a: Version, b: Version, string: number): Differen
       signed(q - p, 2, 'cents'),
     ),
     gapRow(a, b),
+    poleRow(a, b),
   ];
   return rows.filter((r) => r !== null);
 }
@@ -199,6 +229,6 @@ export function differenceWords(a: Version, b: Version, name: string, louder: nu
     size === '0.0'
       ? 'its curve is the same'
       : `it has ${size} dB ${most > 0 ? 'more' : 'less'} around ${hertz(at)}: ${heard}`;
-  const said = `At equal loudness ${tone}.`;
+  const said = `At equal loudness ${tone}.${inverted(a, b) ? PHASE : ''}`;
   return louder === null ? said : `${loud}. ${said}`;
 }

@@ -7,6 +7,10 @@ import {
 } from '../../src/state/difference.ts';
 import type { CoilOutcome, StringOutcome, Voice } from '../../src/state/types.ts';
 import { predict } from '../../src/physics/predict.ts';
+import { setAt } from '../../src/sheet/edit.ts';
+import { turnMagnetOver } from '../../src/sheet/mods.ts';
+import type { Sheet } from '../../src/sheet/sheet.ts';
+import { builtSheet } from '../fixtures/builtSheet.ts';
 import { exampleSheet } from '../fixtures/sheet.ts';
 
 const sheet = exampleSheet();
@@ -155,6 +159,29 @@ describe('what is heard of it', () => {
       'audible side by side',
       'plainly audible',
     ]);
+  });
+
+  it('[exact] a magnet turned over is told of, with what it is heard by', () => {
+    const rods = builtSheet('six rods');
+    const results = predict(rods);
+    const of = (sheet: Sheet): Version => ({
+      sheet,
+      prediction: results,
+      pickup: 0,
+      voice: results.voices[0]!,
+    });
+    const [before, turned] = [of(rods), of(turnMagnetOver(rods, 0))];
+    expect(differenceRows(before, turned, 3).at(-1)).toEqual({
+      name: 'pole that is up',
+      from: 'north',
+      to: 'south',
+      change: 'turned',
+    });
+    expect(differenceWords(before, turned, 'Now it', 0)).toMatch(/beside another pickup, .* out of phase\.$/);
+    // With the coil wound the other way as well the signal is what it was, and only hum is not.
+    const both = of(setAt(turned.sheet, ['pickups', 0, 'build', 'rows', 0, 'wound'], 'anticlockwise'));
+    expect(differenceWords(before, both, 'Now it', 0)).not.toMatch(/phase/);
+    expect(differenceRows(before, before, 3).some(({ name }) => name === 'pole that is up')).toBe(false);
   });
 
   it('[exact] at equal loudness the known difference is taken off, not the curves’ level', () => {
