@@ -1,6 +1,6 @@
 /** From what the field engine is asked to what it answers. */
 import type { Sheet } from '../sheet/sheet.ts';
-import type { FieldAnswer, FieldCoil, FieldRow, Fields, FieldString } from './fieldAnswer.ts';
+import type { FieldAnswer, FieldCoil, FieldLoops, FieldRow, Fields, FieldString } from './fieldAnswer.ts';
 import { fieldError, FieldError } from './fieldFaults.ts';
 import { fieldQuestion, type FieldQuestion } from './fieldQuestion.ts';
 import type { PickupBuild } from './magnetics/build.ts';
@@ -133,7 +133,21 @@ function fieldCoil(field: PickupField, build: PickupBuild, r: number): FieldCoil
     ...field.coils[r]!,
     turnsThatFit: turnsThatFit(window, overallDiameter(wire, enamel), packing),
     coreShare: shares.reduce((sum, share) => sum + share, 0) / shares.length,
+    loops: fieldLoops(field, r),
   };
+}
+
+function fieldLoops({ loops, strings, coils }: PickupField, r: number): FieldLoops | null {
+  if (!loops) return null;
+  const { air, core } = loops.coils[r]!;
+  const moved = new Float64Array(loops.tau.length);
+  let own = 0;
+  for (const string of strings) {
+    own += string.rows[r]!.sensitivity / coils[r]!.turns;
+    string.loops!.forEach((flux, k) => (moved[k] = moved[k]! + flux));
+  }
+  // Of a coil that hears nothing nothing can be taken.
+  return { tau: loops.tau, air, core, moved: moved.map((flux) => (own === 0 ? 0 : flux / own)) };
 }
 
 /** The door through which no NaN leaves. */

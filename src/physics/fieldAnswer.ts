@@ -23,6 +23,19 @@ export interface FieldCoil extends CoilFigures {
   readonly turnsThatFit: number;
   /** Share of the sensitivity that the cores bring at low frequency, mean over the strings. */
   readonly coreShare: number;
+  /** Loops of eddy current in a cover and a base plate, the same for all coils of a pickup; null without any. */
+  readonly loops: FieldLoops | null;
+}
+
+/** Loops of 1 Ω, a number each. */
+export interface FieldLoops {
+  /** L/R, s. */
+  readonly tau: Float64Array;
+  /** What the coil's current sends through them, H per turn, in air and by its cores. */
+  readonly air: Float64Array;
+  readonly core: Float64Array;
+  /** What moving strings send through them over what they send through a turn of the coil, all strings together. */
+  readonly moved: Float64Array;
 }
 
 export interface FieldString {

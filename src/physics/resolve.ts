@@ -1,6 +1,7 @@
 /** A sheet and its fields, as what they come to. */
 import type { Coil, Pickup, Row, Sheet } from '../sheet/sheet.ts';
-import type { FieldAnswer, FieldCoil, Fields } from './fieldAnswer.ts';
+import type { SheetLoops } from './circuit/sheetLoops.ts';
+import type { FieldAnswer, FieldLoops, Fields } from './fieldAnswer.ts';
 import type { CoilCore, HeardPickup, HeardRow, HeardSheet } from './resolved.ts';
 
 const FIGURES = ['resistance', 'inductance', 'capacitance'] as const;
@@ -45,7 +46,7 @@ function builtRow(pickup: Pickup, row: Row, field: FieldAnswer, r: number): Hear
     coreLoss: row.coil.coreLoss,
   };
   // A typed loss stands for the whole core, as a resistance across one inductance.
-  return coil.coreLoss === null ? { ...row, coil, core: coreOf(computed, coil) } : { ...row, coil };
+  return coil.coreLoss === null ? { ...row, coil, core: coreOf(pickup, field, r, coil) } : { ...row, coil };
 }
 
 /**
@@ -58,7 +59,8 @@ function shared({ rows, phase }: Pickup, { mutual }: FieldAnswer): number {
   return phase === 'out' ? -mutual : mutual;
 }
 
-function coreOf(computed: FieldCoil, coil: Coil): CoilCore {
+function coreOf(pickup: Pickup, field: FieldAnswer, r: number, coil: Coil): CoilCore {
+  const computed = field.coils[r]!;
   return {
     air: computed.airInductance,
     fit: computed.core,
@@ -66,5 +68,34 @@ function coreOf(computed: FieldCoil, coil: Coil): CoilCore {
     turns: computed.turns,
     scale: coil.inductance / computed.inductance,
     share: computed.coreShare,
+    ...(computed.loops && { sheets: sheetLoops(pickup, field, r, computed.loops) }),
+  };
+}
+
+/**
+ * Two coils drive a cover together: each is given a part of what their sum takes, in proportion to their inductances,
+ * which in series is exact, and in parallel for equal coils. What a coil hears of the loops is its own. The whole is
+ * stretched by `scale` afterwards, in which the coils' mutual inductance is, and that must not stretch this.
+ */
+function sheetLoops(
+  { rows, phase }: Pickup,
+  { coils, mutual }: FieldAnswer,
+  r: number,
+  { tau, air, core, moved }: FieldLoops,
+): SheetLoops {
+  const own = { ownAir: air, ownCore: core, moved };
+  const mine = coils[r]!;
+  const other = coils[1 - r];
+  if (rows.length < 2 || !other?.loops) return { tau, air, core, ...own };
+  const sense = phase === 'out' ? -1 : 1;
+  const share = Math.sqrt(mine.inductance / (mine.inductance + other.inductance + 2 * sense * mutual));
+  const theirs = (sense * other.turns) / mine.turns;
+  const joined = (a: Float64Array, b: Float64Array): Float64Array =>
+    a.map((value, k) => share * (value + theirs * b[k]!));
+  return {
+    tau,
+    air: joined(air, other.loops.air),
+    core: joined(core, other.loops.core),
+    ...own,
   };
 }

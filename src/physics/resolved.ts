@@ -1,6 +1,7 @@
 /** A sheet on which nothing is left open: what the circuit, the sound and the curves work on. */
 import type { Coil, Pickup, Row, Sheet } from '../sheet/sheet.ts';
 import type { FieldAnswer } from './fieldAnswer.ts';
+import type { SheetLoops } from './circuit/sheetLoops.ts';
 import type { CoreFit, PoleMetal } from './magnetics/eddy.ts';
 
 /**
@@ -34,4 +35,6 @@ export interface CoilCore {
   readonly scale: number;
   /** Share of the sensitivity that the cores bring at low frequency. */
   readonly share: number;
+  /** Eddy currents in a cover and a base plate; absent where there is none. */
+  readonly sheets?: SheetLoops;
 }

@@ -4,19 +4,22 @@ import { eddyLadder } from '../magnetics/eddyLadder.ts';
 import type { ComplexSlot } from '../numerics/bessel.ts';
 import type { CoilCore } from '../resolved.ts';
 import type { Winding, WindingLadder } from './network.ts';
+import { coveredInductance, coveredSensitivity, inductanceChain, sensitivityChain } from './sheetLoops.ts';
 
 /**
  * Z(s) = R + s·scale·(L_air + N² L_core(s)), and the EMF times (1 − share) + share·L_core(s)/L_core(0): the part of
- * the flux that comes through the poles falls as their inductance does. L_core is analytic in s.
+ * the flux that comes through the poles falls as their inductance does. L_core is analytic in s. A cover and a base plate
+ * change both as sheetLoops has it.
  *
  * @param resistance Ω
  */
 export function coreWinding(resistance: number, core: CoilCore): Winding {
-  const { air, fit, metal, turns, scale, share } = core;
+  const { air, fit, metal, turns, scale, share, sheets } = core;
   const still = stillInductance(fit, metal);
   const turns2 = turns * turns;
   // Impedance and EMF are asked for at the same s, one after the other.
   const now = { re: 0, im: 0 };
+  const covered = { re: 0, im: 0 };
   let lastRe = NaN;
   let lastIm = NaN;
   const find = (sRe: number, sIm: number): void => {
@@ -29,13 +32,24 @@ export function coreWinding(resistance: number, core: CoilCore): Winding {
     kind: 'impedance',
     at(sRe, sIm, out, at) {
       find(sRe, sIm);
-      const re = scale * (air + turns2 * now.re);
-      const im = scale * turns2 * now.im;
-      out.re[at] = resistance + sRe * re - sIm * im;
-      out.im[at] = sRe * im + sIm * re;
+      let { re, im } = now;
+      if (sheets) {
+        coveredInductance(sheets, still, re / still, im / still, sRe, sIm, covered);
+        ({ re, im } = covered);
+      }
+      const lRe = scale * (air + turns2 * re);
+      const lIm = scale * turns2 * im;
+      out.re[at] = resistance + sRe * lRe - sIm * lIm;
+      out.im[at] = sRe * lIm + sIm * lRe;
     },
     emf(sRe, sIm, out, at) {
       find(sRe, sIm);
+      if (sheets) {
+        coveredSensitivity(sheets, still, share, now.re / still, now.im / still, sRe, sIm, covered);
+        out.re[at] = covered.re;
+        out.im[at] = covered.im;
+        return;
+      }
       out.re[at] = 1 - share + (share * now.re) / still;
       out.im[at] = (share * now.im) / still;
     },
@@ -43,28 +57,41 @@ export function coreWinding(resistance: number, core: CoilCore): Winding {
   };
 }
 
-function ladderOf(resistance: number, { air, fit, metal, turns, scale, share }: CoilCore): WindingLadder {
-  const { direct, sections } = eddyLadder(fit, metal);
+function ladderOf(resistance: number, core: CoilCore): WindingLadder {
+  const { air, fit, metal, turns, scale, share, sheets } = core;
+  const chain = eddyLadder(fit, metal);
   const still = stillInductance(fit, metal);
   const each = scale * turns * turns;
+  const { direct, lows } = sheets
+    ? inductanceChain(sheets, still, chain)
+    : {
+        direct: chain.direct,
+        lows: chain.sections.map(({ inductance, rate }) => ({ share: inductance, rate })),
+      };
   return {
     resistance,
     direct: scale * air + each * direct,
-    sections: sections.map(({ inductance, rate }) => ({
-      inductance: each * inductance,
-      resistance: each * inductance * rate,
-    })),
-    emf: {
-      direct: 1 - share + (share * direct) / still,
-      lows: sections.map(({ inductance, rate }) => ({ share: (share * inductance) / still, rate })),
-    },
+    sections: lows.map((low) => ({ inductance: each * low.share, resistance: each * low.share * low.rate })),
+    emf: sheets
+      ? sensitivityChain(sheets, still, share, chain)
+      : {
+          direct: 1 - share + (share * direct) / still,
+          lows: lows.map((low) => ({ share: (share * low.share) / still, rate: low.rate })),
+        },
   };
 }
 
-/** scale·jω(L_air + N² L_core) at ω (rad/s), Ω: the coil without its wire's resistance. */
-export function coilImpedance({ air, fit, metal, turns, scale }: CoilCore, omega: number): ComplexSlot {
+/** scale·jω(L_air + N² L_core) at ω (rad/s), Ω: the coil without its wire's resistance, a cover included. */
+export function coilImpedance(
+  { air, fit, metal, turns, scale, sheets }: CoilCore,
+  omega: number,
+): ComplexSlot {
   const found: ComplexSlot = { re: 0, im: 0 };
   coreInductanceAt(fit, metal, 0, omega, found);
+  if (sheets) {
+    const still = stillInductance(fit, metal);
+    coveredInductance(sheets, still, found.re / still, found.im / still, 0, omega, found);
+  }
   const turns2 = turns * turns;
   return { re: -omega * scale * turns2 * found.im, im: omega * scale * (air + turns2 * found.re) };
 }

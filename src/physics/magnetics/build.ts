@@ -10,6 +10,9 @@ export interface PickupBuild {
   /** One or two rows, the one nearest the neck first. */
   readonly rows: readonly RowBuild[];
   readonly bars: readonly BarBuild[];
+  /** Non-magnetic sheet metal over and under it; null or absent for none. */
+  readonly cover?: CoverBuild | null;
+  readonly basePlate?: PlateBuild | null;
   /** From z = 0 to the underside of the outermost strings, m. */
   readonly gapBass: number;
   readonly gapTreble: number;
@@ -93,6 +96,22 @@ export interface WindingBuild {
   readonly packing: number;
   /** 1: the start goes anticlockwise seen from the strings. */
   readonly direction: 1 | -1;
+}
+
+/** A flat piece of non-magnetic metal. */
+export interface PlateBuild {
+  /** Ω m. */
+  readonly resistivity: number;
+  /** m. */
+  readonly thickness: number;
+}
+
+/** A drawn box, open below. */
+export interface CoverBuild extends PlateBuild {
+  /** Height of the underside of its top above z = 0, m. */
+  readonly clearance: number;
+  /** For each row, whether there are holes over its poles. */
+  readonly holed: readonly boolean[];
 }
 
 /** Places of a row's poles across, m; index 0 is the treble end. */

@@ -9,11 +9,13 @@
  *   5  coils            winding, airInductance, coilCore
  *   6  fields           chargeField (anywhere), chargeCloud and lineField (along a string)
  *   7  builds           build, checkBuild, poleProfile, buildBodies, solvePickup
- *   8  strings          stringLine, stringCurve, stringPull, pickupField, with string/magnetisation, fieldReach and pull
+ *   8  sheets           sheetMesh, panelPair, sheetModes, sheetHole, sheetSources, coverShape, cover
+ *   9  strings          stringLine, stringCurve, stringPull, pickupField, with string/magnetisation, fieldReach and pull
  */
 import type { PickupBuild } from './build.ts';
 import { BuildError } from './checkBuild.ts';
 import { MU0 } from './constants.ts';
+import { stringOnLoops, type LoopCoupling } from './cover.ts';
 import { addCoilField, addLineField, emptyLineField, resample } from './lineField.ts';
 import type { LineField } from './lineField.ts';
 import { solvePickup } from './solvePickup.ts';
@@ -60,6 +62,8 @@ export interface StringResult {
   readonly detuning: Detuning;
   readonly drawnDown: number;
   readonly pull: Pull;
+  /** Flux that it sends through each loop of a cover as it moves upwards, Wb/m; null without one. */
+  readonly loops: Float64Array | null;
 }
 
 export interface PickupField {
@@ -69,6 +73,8 @@ export interface PickupField {
   readonly coils: readonly CoilFigures[];
   /** H between the coils. */
   readonly mutual: number;
+  /** Loops of a cover: L/R, s, and what each coil is to them; null without one. */
+  readonly loops: { readonly tau: Float64Array; readonly coils: readonly LoopCoupling[] } | null;
   /** Things a maker should know, in words; empty when all is well. */
   readonly warnings: readonly string[];
 }
@@ -96,6 +102,7 @@ export function fieldOnStrings(
     strings: strings.map((string, i) => onString(pickup, string, heights[i]!, slant)),
     coils: pickup.coils.map((coil) => coil.figures),
     mutual: pickup.mutual,
+    loops: pickup.cover && { tau: pickup.cover.modes.tau, coils: pickup.cover.coils },
     warnings: warningsOf(pickup),
   };
 }
@@ -133,6 +140,7 @@ function onString(pickup: SolvedPickup, string: StringAbove, height: number, sla
     detuning: detuning(forces, STRING_STEP, string, 1),
     drawnDown: staticPull(forces, STRING_STEP, string),
     pull: forces,
+    loops: pickup.cover && stringOnLoops(pickup.cover, over, forces.byZ, string.acrossSection),
   };
 }
 

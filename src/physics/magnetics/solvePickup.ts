@@ -10,6 +10,7 @@ import { solveCharges, solveManyCharges } from './chargeSolver.ts';
 import { BuildError, checkBuild } from './checkBuild.ts';
 import { coilLoad, dot, linkageWeights } from './coilCore.ts';
 import { MU0 } from './constants.ts';
+import { solveCover, type SolvedCover } from './cover.ts';
 import { fitCore } from './eddy.ts';
 import type { CoreFit, PoleMetal } from './eddy.ts';
 import { solveMagnets } from './magnetSolve.ts';
@@ -55,6 +56,8 @@ export interface SolvedPickup {
   readonly coils: readonly SolvedCoil[];
   /** Low-frequency inductance between two coils, H, in the sense of their directions; 0 for one coil. */
   readonly mutual: number;
+  /** Eddy currents in sheet metal; null without any. */
+  readonly cover: SolvedCover | null;
 }
 
 /** The second solve of a fit is made at this share of the susceptibility: far enough on the curve to fix both numbers. */
@@ -80,7 +83,7 @@ export function solvePickup(build: PickupBuild, fineness = 1): SolvedPickup {
     return describeCoil(row, windows[i]!, solved, coupling, built);
   });
   const mutual = coils.length < 2 ? 0 : mutualOf(coils, windows, weights);
-  return { build, built, coupling, magnets, coils, mutual };
+  return { build, built, coupling, magnets, coils, mutual, cover: solveCover(build, coupling, coils) };
 }
 
 /** Charges for one ampere-turn at the true susceptibilities, and at SECOND_CHI of them. */

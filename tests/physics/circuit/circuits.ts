@@ -67,6 +67,19 @@ export const alnicoCore: CoilCore = {
   share: 0.31,
 };
 
+/** Under a brass cover; rounded from what the field engine gives for six rods. */
+const coveredCore: CoilCore = {
+  ...alnicoCore,
+  sheets: {
+    tau: Float64Array.of(8e-5, 5e-5, 3.5e-5, 2e-5, 9e-6),
+    air: Float64Array.of(8e-7, 4e-7, -2e-7, 1.5e-7, 5e-8),
+    core: Float64Array.of(5e-7, 2e-7, 1.2e-7, -8e-8, 3e-8),
+    ownAir: Float64Array.of(8e-7, 4e-7, -2e-7, 1.5e-7, 5e-8),
+    ownCore: Float64Array.of(5e-7, 2e-7, 1.2e-7, -8e-8, 3e-8),
+    moved: Float64Array.of(30, 12, -9, 7, 2),
+  },
+};
+
 /** With a core in every coil. */
 function cored(plain: Pickup, cores: readonly CoilCore[]): HeardPickup {
   return { ...plain, rows: plain.rows.map((row, i) => ({ ...row, core: cores[i]! })) };
@@ -122,4 +135,5 @@ export const coredCircuits: Readonly<Record<string, HarnessNetwork>> = {
     open,
     [true, true],
   ),
+  'covered-single-coil': harnessNetwork([cored(pickup([coilA]), [coveredCore])], open, [true]),
 };

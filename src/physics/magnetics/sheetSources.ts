@@ -1,0 +1,306 @@
+/** What coils, their cores and a moving string send through thin sheets. */
+import { MU0 } from './constants.ts';
+import type { Coupling } from './assemble.ts';
+import type { Filaments } from './winding.ts';
+import { coilField } from './winding.ts';
+import type { Line } from './chargeCloud.ts';
+import { cornerShares, GAUSS, stretch, type Panels } from './panelPair.ts';
+import { gaussLegendre } from '../numerics/quadrature.ts';
+import { throughHole } from './sheetHole.ts';
+import { panelPoints, slopeAt } from './ringPoints.ts';
+import { fluxOn, type Sheets } from './sheetModes.ts';
+import type { SheetHole, SheetShape } from './sheetMesh.ts';
+
+const SHARES = GAUSS.map(([u, v]) => cornerShares(u, v));
+
+/** Flux of one ampere-turn through the hats of all unknowns, Wb/A, the coil in air. */
+export function coilFlux(sheets: Sheets, coil: Filaments): Float64Array {
+  const h = { x: 0, y: 0, z: 0 };
+  return fluxOn(sheets, (x, y, z, nx, ny, nz) => {
+    coilField(coil, x, y, z, h);
+    return MU0 * (h.x * nx + h.y * ny + h.z * nz);
+  });
+}
+
+/** Points around a ring that stand for it; a sheet is half a millimetre away or more. */
+const AROUND = 12;
+const PER_PANEL = 2;
+
+/** Charges as points: x, y, z and A·m over 4π. */
+interface Points {
+  readonly at: Float64Array;
+  readonly charge: readonly Float64Array[];
+}
+
+/** One set of charges for each of the densities, at the same points. */
+function chargePoints(coupling: Coupling, densities: readonly Float64Array[]): Points {
+  const at: number[] = [];
+  const charge: number[][] = densities.map(() => []);
+  const scale = 1 / (4 * Math.PI);
+  coupling.bodies.forEach((body, b) => {
+    const from = coupling.offsets[b]!;
+    if (body.kind === 'box') {
+      const { n, centre, area } = body.mesh;
+      for (let i = 0; i < n; i++) {
+        at.push(body.x + centre[3 * i]!, body.y + centre[3 * i + 1]!, body.z + centre[3 * i + 2]!);
+        densities.forEach((density, s) => charge[s]!.push(scale * area[i]! * density[from + i]!));
+      }
+      return;
+    }
+    const { mesh } = body;
+    const n = mesh.n;
+    for (let i = 0; i < n; i++) {
+      const points = panelPoints(mesh, i, PER_PANEL, false);
+      const slopes = densities.map((density) =>
+        [0, 1, 2].map((mode) => slopeAt(mesh, density, from + mode * n, i)),
+      );
+      for (let p = 0; p < PER_PANEL; p++) {
+        for (let k = 0; k < AROUND; k++) {
+          const angle = (2 * Math.PI * (k + 0.5)) / AROUND;
+          const c = Math.cos(angle);
+          const s = Math.sin(angle);
+          at.push(body.x + points.r[p]! * c, body.y + points.r[p]! * s, body.z + points.z[p]!);
+          const weight = (scale * points.weight[p]!) / AROUND;
+          densities.forEach((density, set) => {
+            const value = (mode: number): number =>
+              density[from + mode * n + i]! + slopes[set]![mode]! * points.along[p]!;
+            charge[set]!.push(weight * (value(0) + value(1) * c + value(2) * s));
+          });
+        }
+      }
+    }
+  });
+  return { at: Float64Array.from(at), charge: charge.map((values) => Float64Array.from(values)) };
+}
+
+/** Flux of the charges that one ampere-turn makes on the cores, Wb/A, for each of the densities. */
+export function coreFlux(
+  sheets: Sheets,
+  shapes: readonly SheetShape[],
+  coupling: Coupling,
+  densities: readonly Float64Array[],
+): readonly Float64Array[] {
+  const points = chargePoints(coupling, densities);
+  const inHole = holePanels(sheets);
+  return densities.map((density, s) => {
+    const flux = fluxOn(
+      sheets,
+      (x, y, z, nx, ny, nz) => MU0 * pointField(points, s, x, y, z, nx, ny, nz),
+      inHole,
+    );
+    shapes.forEach((shape, sheet) => {
+      for (const hole of shape.holes) {
+        const unknown = unknownOf(sheets, sheet, hole, shape.top);
+        flux[unknown] = flux[unknown]! + throughHole(coupling, density, shape, hole);
+      }
+    });
+    return flux;
+  });
+}
+
+/** n·H at a point from one set of charges. */
+function pointField(
+  { at, charge }: Points,
+  s: number,
+  x: number,
+  y: number,
+  z: number,
+  nx: number,
+  ny: number,
+  nz: number,
+): number {
+  const q = charge[s]!;
+  let sum = 0;
+  for (let p = 0, i = 0; p < q.length; p++, i += 3) {
+    const dx = x - at[i]!;
+    const dy = y - at[i + 1]!;
+    const dz = z - at[i + 2]!;
+    const i2 = 1 / (dx * dx + dy * dy + dz * dz);
+    sum += q[p]! * i2 * Math.sqrt(i2) * (dx * nx + dy * ny + dz * nz);
+  }
+  return sum;
+}
+
+/** Panels whose corners are all one unknown. */
+function holePanels({ mesh }: Sheets): Uint8Array {
+  return Uint8Array.from({ length: mesh.panelCount }, (_, p) => {
+    const own = [0, 1, 2, 3].map((c) => mesh.unknown[mesh.panels[4 * p + c]!]!);
+    return own[0]! >= 0 && own.every((unknown) => unknown === own[0]) ? 1 : 0;
+  });
+}
+
+function unknownOf({ mesh }: Sheets, sheet: number, { x, y }: SheetHole, z: number): number {
+  let found = -1;
+  let least = Infinity;
+  for (let p = 0; p < mesh.panelCount; p++) {
+    if (mesh.sheet[p] !== sheet) continue;
+    for (let c = 0; c < 4; c++) {
+      const node = mesh.panels[4 * p + c]!;
+      if (Math.abs(mesh.z[node]! - z) > 1e-9) continue;
+      const away = Math.hypot(mesh.x[node]! - x, mesh.y[node]! - y);
+      if (away < least) {
+        least = away;
+        found = mesh.unknown[node]!;
+      }
+    }
+  }
+  return found;
+}
+
+/** A moving string as dipoles: places, moments, and what a movement upwards changes in the moments, A·m² and A·m. */
+export interface StringSource {
+  readonly count: number;
+  /** x, y, z each. */
+  readonly at: Float64Array;
+  readonly moment: Float64Array;
+  readonly change: Float64Array;
+}
+
+/** Spacing of the dipoles within this distance of the middle, and beyond it, m. */
+const CLOSE = { step: 1.5e-3, reach: 24e-3 };
+const WIDE_STEP = 7e-3;
+
+/**
+ * @param line the string; its moments per length and their change are given at its samples, along it, across it and up
+ */
+export function stringSource(
+  line: Line,
+  x: Float64Array,
+  moment: readonly [Float64Array, Float64Array, Float64Array],
+  change: readonly [Float64Array, Float64Array, Float64Array],
+): StringSource {
+  const places: number[] = [];
+  for (let at = x[0]!; ; at += Math.abs(at) < CLOSE.reach ? CLOSE.step : WIDE_STEP) {
+    places.push(at);
+    if (at >= x[x.length - 1]!) break;
+  }
+  const count = places.length;
+  const c = Math.cos(line.turn);
+  const s = Math.sin(line.turn);
+  const out = {
+    count,
+    at: new Float64Array(3 * count),
+    moment: new Float64Array(3 * count),
+    change: new Float64Array(3 * count),
+  };
+  places.forEach((at, k) => {
+    out.at.set([at * c - line.y * s, at * s + line.y * c, line.z], 3 * k);
+  });
+  const step = x[1]! - x[0]!;
+  // Each sample goes to its two neighbours, so that sum and first moment stay.
+  let k = 0;
+  for (let i = 0; i < x.length; i++) {
+    while (k + 2 < count && places[k + 1]! < x[i]!) k++;
+    const t = (x[i]! - places[k]!) / (places[k + 1]! - places[k]!);
+    for (const [from, to] of [
+      [moment, out.moment],
+      [change, out.change],
+    ] as const) {
+      const [a, b, up] = [from[0][i]!, from[1][i]!, from[2][i]!];
+      const turned = [a * c - b * s, a * s + b * c, up];
+      for (let j = 0; j < 3; j++) {
+        to[3 * k + j] = to[3 * k + j]! + (1 - t) * step * turned[j]!;
+        to[3 * k + 3 + j] = to[3 * k + 3 + j]! + t * step * turned[j]!;
+      }
+    }
+  }
+  return out;
+}
+
+/** Nearer than this, in sizes of a panel, many points stand for it, otherwise four. */
+const MANY_WITHIN = 1.2;
+const MANY = gaussLegendre(6);
+
+/** Points of a panel: x, y, z, weight and the four corners' shares, 8 numbers each. */
+type PointList = readonly (readonly number[])[];
+
+/** Change of the flux through the hats of all unknowns as the string moves upwards, Wb/m: dipoles by reciprocity. */
+export function stringFluxOn({ mesh, panels }: Sheets, source: StringSource): Float64Array {
+  const out = new Float64Array(mesh.unknowns);
+  const { centre, normal, size } = panels;
+  const share = [0, 0, 0, 0];
+  for (let p = 0; p < panels.count; p++) {
+    share.fill(0);
+    const four = fourPoints(panels, p);
+    let many: PointList | null = null;
+    for (const flip of [1, -1]) {
+      const ny = flip * normal[3 * p + 1]!;
+      for (let i = 0; i < source.count; i++) {
+        const away = Math.hypot(
+          source.at[3 * i]! - centre[3 * p]!,
+          source.at[3 * i + 1]! - flip * centre[3 * p + 1]!,
+          source.at[3 * i + 2]! - centre[3 * p + 2]!,
+        );
+        const points = away < MANY_WITHIN * size[p]! ? (many ??= manyPoints(panels, p)) : four;
+        for (const point of points) {
+          const value = dipole(source, i, point, flip, normal[3 * p]!, ny, normal[3 * p + 2]!);
+          for (let c = 0; c < 4; c++) share[c] = share[c]! + value * point[4 + c]!;
+        }
+      }
+    }
+    for (let c = 0; c < 4; c++) {
+      const unknown = mesh.unknown[mesh.panels[4 * p + c]!]!;
+      if (unknown >= 0) out[unknown] = out[unknown]! + share[c]!;
+    }
+  }
+  return out;
+}
+
+/** The four that a panel has; corners' shares times the weight. */
+function fourPoints({ point, weight }: Panels, p: number): PointList {
+  return SHARES.map((shares, g) => {
+    const w = weight[4 * p + g]!;
+    const at = 12 * p + 3 * g;
+    return [point[at]!, point[at + 1]!, point[at + 2]!, w, ...shares.map((share) => w * share)];
+  });
+}
+
+/** Six by six, for what hangs closely over a panel. */
+function manyPoints({ corner, area }: Panels, p: number): PointList {
+  const points: number[][] = [];
+  let sum = 0;
+  MANY.x.forEach((u, i) =>
+    MANY.x.forEach((v, j) => {
+      const shares = cornerShares(0.5 + 0.5 * u, 0.5 + 0.5 * v);
+      const at = [0, 1, 2].map((k) =>
+        shares.reduce((total, share, c) => total + share * corner[12 * p + 3 * c + k]!, 0),
+      );
+      const w = MANY.w[i]! * MANY.w[j]! * stretch(corner, p, 0.5 + 0.5 * u, 0.5 + 0.5 * v);
+      sum += w;
+      points.push([...at, w, ...shares]);
+    }),
+  );
+  return points.map(([x, y, z, w, ...shares]) => {
+    const weight = (w! * area[p]!) / sum;
+    return [x!, y!, z!, weight, ...shares.map((share) => weight * share)];
+  });
+}
+
+/** µ0 [m·∂z h + m′·h], h the field of a unit dipole along n at a point of a sheet. */
+function dipole(
+  { at, moment, change }: StringSource,
+  i: number,
+  point: readonly number[],
+  flip: number,
+  nx: number,
+  ny: number,
+  nz: number,
+): number {
+  const dx = at[3 * i]! - point[0]!;
+  const dy = at[3 * i + 1]! - flip * point[1]!;
+  const dz = at[3 * i + 2]! - point[2]!;
+  const i2 = 1 / (dx * dx + dy * dy + dz * dz);
+  const i3 = 1e-7 * i2 * Math.sqrt(i2);
+  const nd = nx * dx + ny * dy + nz * dz;
+  const mx = moment[3 * i]!;
+  const my = moment[3 * i + 1]!;
+  const mz = moment[3 * i + 2]!;
+  const md = mx * dx + my * dy + mz * dz;
+  const mn = mx * nx + my * ny + mz * nz;
+  const bx = change[3 * i]!;
+  const by = change[3 * i + 1]!;
+  const bz = change[3 * i + 2]!;
+  const bd = bx * dx + by * dy + bz * dz;
+  const bn = bx * nx + by * ny + bz * nz;
+  return i3 * (3 * i2 * (nz * md + nd * mz + dz * mn - 5 * i2 * nd * dz * md + nd * bd) - bn);
+}

@@ -1,0 +1,46 @@
+// Half section of a round coil with a rod in it under a cup, in m; r along x, the axis at x = 0, the pole's top at y = 0.
+// Coil 3.5 to 9 mm, -13 to -2 mm; rod dia. 4.85 x 17 mm; cup of 0.5 mm sheet, open below: its top from 0.6 to 1.1 mm, its
+// wall from 10.5 to 11 mm, down to -14 mm.
+SetFactory("OpenCASCADE");
+DefineConstant[ fine = {1, Name "fine"} ];
+mm = 1e-3;
+inner = 60 * mm; outer = 90 * mm;
+Rectangle(1) = {0, -17*mm, 0, 2.425*mm, 17*mm};
+Rectangle(2) = {3.5*mm, -13*mm, 0, 5.5*mm, 11*mm};
+Rectangle(3) = {0, 0.6*mm, 0, 11*mm, 0.5*mm};
+Rectangle(4) = {10.5*mm, -14*mm, 0, 0.5*mm, 14.6*mm};
+Disk(5) = {0, 0, 0, inner};
+Disk(6) = {0, 0, 0, outer};
+Rectangle(7) = {0, -outer, 0, outer, 2*outer};
+cut() = BooleanIntersection{ Surface{1:6}; Delete; }{ Surface{7}; Delete; };
+all() = BooleanFragments{ Surface{cut()}; Delete; }{};
+e = 1e-6;
+rod() = Surface In BoundingBox{-e, -17*mm-e, -e, 2.425*mm+e, e, e};
+coil() = Surface In BoundingBox{3.5*mm-e, -13*mm-e, -e, 9*mm+e, -2*mm+e, e};
+cup() = Surface In BoundingBox{-e, 0.6*mm-e, -e, 11*mm+e, 1.1*mm+e, e};
+cup() += Surface In BoundingBox{10.5*mm-e, -14*mm-e, -e, 11*mm+e, 1.1*mm+e, e};
+near() = Surface In BoundingBox{-e, -inner-e, -e, inner+e, inner+e, e};
+far() = Surface{:};
+far() -= near();
+air() = near();
+air() -= rod(); air() -= coil(); air() -= cup();
+Physical Surface("rod", 1) = {rod()};
+Physical Surface("coil", 2) = {coil()};
+Physical Surface("cup", 3) = {cup()};
+Physical Surface("air", 4) = {air()};
+Physical Surface("far", 5) = {far()};
+axis() = Curve In BoundingBox{-e, -outer-e, -e, e, outer+e, e};
+Physical Curve("axis", 6) = {axis()};
+whole() = Abs(CombinedBoundary{ Surface{:}; });
+whole() -= axis();
+Physical Curve("border", 7) = {whole()};
+rims() = Abs(Boundary{ Surface{rod()}; });
+skins() = Abs(Boundary{ Surface{cup()}; });
+Field[1] = Distance; Field[1].CurvesList = {rims()}; Field[1].NumPointsPerCurve = 400;
+Field[2] = Threshold; Field[2].InField = 1; Field[2].SizeMin = 0.06*mm/fine; Field[2].SizeMax = 6*mm/fine; Field[2].DistMin = 0.25*mm; Field[2].DistMax = 50*mm;
+Field[3] = Distance; Field[3].CurvesList = {skins()}; Field[3].NumPointsPerCurve = 400;
+Field[4] = Threshold; Field[4].InField = 3; Field[4].SizeMin = 0.1*mm/fine; Field[4].SizeMax = 6*mm/fine; Field[4].DistMin = 0.5*mm; Field[4].DistMax = 50*mm;
+Field[5] = Min; Field[5].FieldsList = {2, 4};
+Background Field = 5;
+Mesh.MeshSizeExtendFromBoundary = 0;
+Mesh.MeshSizeFromPoints = 0;
