@@ -2,9 +2,19 @@
  * What the field engine is asked about a pickup: only what its field depends on, so that two sheets with the same
  * question share the answer (where a string is tuned, stopped or plucked is left out). Light enough for the page.
  */
-import type { BarMagnet, Pickup, PickupBuild, Pole, PoleTip, RowBuild, Sheet } from '../sheet/sheet.ts';
+import type {
+  BarMagnet,
+  BasePlate,
+  Cover,
+  Pickup,
+  PickupBuild,
+  Pole,
+  PoleTip,
+  RowBuild,
+  Sheet,
+} from '../sheet/sheet.ts';
 import type * as engine from './magnetics/build.ts';
-import type { MagnetGrade, SteelGrade } from './magnetics/materials.ts';
+import { SHEET_RESISTIVITY, type MagnetGrade, type SteelGrade } from './magnetics/materials.ts';
 import { rowCrossing, stringOffset } from './string/place.ts';
 import { WRAP_SHARE } from './string/reach.ts';
 
@@ -68,11 +78,27 @@ function engineBuild(pickup: Pickup, build: PickupBuild, radius: number): engine
   return {
     rows: build.rows.map((row, i) => engineRow(row, pickup.rows[i]?.offset ?? 0, build.pitch)),
     bars: build.bar ? [engineBar(build.bar)] : [],
+    ...(build.cover && { cover: engineCover(build.cover, build.rows.length) }),
+    ...(build.basePlate && { basePlate: enginePlate(build.basePlate) }),
     gapBass: build.gapBass,
     gapTreble: build.gapTreble,
     fretboardRadius: radius,
   };
 }
+
+const enginePlate = ({ metal, thickness }: BasePlate): engine.PlateBuild => ({
+  resistivity: SHEET_RESISTIVITY[metal],
+  thickness,
+});
+
+const engineCover = (cover: Cover, rows: number): engine.CoverBuild => ({
+  ...enginePlate(cover),
+  clearance: cover.clearance,
+  holed: Array.from(
+    { length: rows },
+    (_, r) => cover.holes === 'every row' || cover.holes === `row ${r + 1}`,
+  ),
+});
 
 function engineRow({ pole, up, window, turns, wire, wound }: RowBuild, offset: number, pitch: number) {
   return {

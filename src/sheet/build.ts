@@ -64,6 +64,27 @@ export interface BarMagnet {
   readonly top: number;
 }
 
+/** Sheet metals that a magnet does not hold. */
+export type SheetMetal = 'nickel silver' | 'brass' | 'copper';
+
+/** A drawn box over the whole pickup, open below; its sides follow from the coils. */
+export interface Cover {
+  readonly metal: SheetMetal;
+  /** m. */
+  readonly thickness: number;
+  /** z of the underside of its top, m; below 0 the poles stand through it. */
+  readonly clearance: number;
+  /** Over which poles its top has holes; of one row, «row 1» is every row. */
+  readonly holes: 'none' | 'row 1' | 'row 2' | 'every row';
+}
+
+/** A plate under the whole pickup; where it lies follows from the parts on it. */
+export interface BasePlate {
+  readonly metal: SheetMetal;
+  /** m. */
+  readonly thickness: number;
+}
+
 /** The winding window: a racetrack of two straight sides and two half circles round the row of poles. */
 export interface Window {
   /** Between the centres of the half circles, m; 0 for a round coil. */
@@ -101,6 +122,8 @@ export interface PickupBuild {
   readonly gapBass: number;
   readonly gapTreble: number;
   readonly bar: BarMagnet | null;
+  readonly cover: Cover | null;
+  readonly basePlate: BasePlate | null;
   /** One or two, in the order of the pickup's rows (nearest the neck first). */
   readonly rows: readonly RowBuild[];
 }

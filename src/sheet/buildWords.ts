@@ -16,8 +16,18 @@ export function windingWords({ turns, wire }: RowBuild): string {
   return `${turns} turns of ${gauge === null ? formatFigure(wire.conductor, 'wire') : `AWG ${gauge}`}`;
 }
 
+/** What stands over and under a pickup: «nickel silver cover», «brass base plate»; nothing for none. */
+export function sheetWords({ cover, basePlate }: Pick<PickupBuild, 'cover' | 'basePlate'>): string[] {
+  return [
+    ...(cover ? [`${cover.metal} cover`] : []),
+    ...(basePlate ? [`${basePlate.metal} base plate`] : []),
+  ];
+}
+
 /** «alnico 5 rods Ø 4.85 × 17.0 mm, 8000 turns of AWG 42»; two rows are joined by «and». */
-export function buildWords({ rows, bar }: PickupBuild): string {
+export function buildWords(build: PickupBuild): string {
+  const { rows, bar } = build;
   const words = rows.map((row) => `${poleWords(row.pole)}, ${windingWords(row)}`).join(' and ');
-  return bar ? `${words}; ${bar.magnet.grade} bar ${mm(bar.thickness)} mm thick` : words;
+  const more = bar ? [`${bar.magnet.grade} bar ${mm(bar.thickness)} mm thick`] : [];
+  return [words, ...more, ...sheetWords(build)].join('; ');
 }

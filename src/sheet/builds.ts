@@ -61,6 +61,8 @@ const pickup = (rows: readonly RowBuild[], bar: BarMagnet | null): PickupBuild =
   gapBass: 0.0026,
   gapTreble: 0.002,
   bar,
+  cover: null,
+  basePlate: null,
   rows,
 });
 

@@ -10,12 +10,24 @@ import {
   group,
   groupOrNone,
   list,
+  orDefault,
   quantity,
   refuse,
   type Fields,
 } from './fault.ts';
 import { formatFigure } from './format.ts';
-import type { BarMagnet, Magnet, MagnetGrade, PickupBuild, Pole, RowBuild, Window } from './build.ts';
+import type {
+  BarMagnet,
+  BasePlate,
+  Cover,
+  Magnet,
+  MagnetGrade,
+  PickupBuild,
+  Pole,
+  RowBuild,
+  SheetMetal,
+  Window,
+} from './build.ts';
 
 /** As the trade orders them: alnico by number, ceramic by number, neodymium. */
 export const GRADES: readonly MagnetGrade[] = [
@@ -29,6 +41,9 @@ export const GRADES: readonly MagnetGrade[] = [
   'ceramic 8',
   'neodymium',
 ];
+
+export const SHEET_METALS: readonly SheetMetal[] = ['nickel silver', 'brass', 'copper'];
+export const HOLES = ['none', 'row 1', 'row 2', 'every row'] as const;
 
 const TIPS = ['flat', 'chamfered', 'coned', 'domed'] as const;
 
@@ -117,14 +132,36 @@ function checkBar(fields: Fields, where: string): BarMagnet {
   };
 }
 
-/** @param where 'Pickup 2' */
+function checkCover(fields: Fields, where: string): Cover {
+  return {
+    metal: choice(fields, 'metal', SHEET_METALS, where, 'Metal'),
+    thickness: figure(fields, 'thickness', 'coverThickness', where),
+    clearance: figure(fields, 'clearance', 'coverClearance', where),
+    holes: choice(fields, 'holes', HOLES, where, 'Poles with holes over them'),
+  };
+}
+
+function checkBasePlate(fields: Fields, where: string): BasePlate {
+  return {
+    metal: choice(fields, 'metal', SHEET_METALS, where, 'Metal'),
+    thickness: figure(fields, 'thickness', 'plateThickness', where),
+  };
+}
+
+/** Sheet metal is none in sheets from before there was any. @param where 'Pickup 2' */
 export function checkPickupBuild(fields: Fields, where: string): PickupBuild {
   const bar = groupOrNone(fields, 'bar', where, 'Bar magnet');
+  const sheetMetal = (name: string, what: string): Fields | null =>
+    orDefault(fields, name, null, () => groupOrNone(fields, name, where, what));
+  const cover = sheetMetal('cover', 'Cover');
+  const basePlate = sheetMetal('basePlate', 'Base plate');
   return {
     pitch: figure(fields, 'pitch', 'polePitch', where),
     gapBass: figure(fields, 'gapBass', 'gap', `${where}, bass side`),
     gapTreble: figure(fields, 'gapTreble', 'gap', `${where}, treble side`),
     bar: bar && checkBar(bar, `${where}, bar magnet`),
+    cover: cover && checkCover(cover, `${where}, cover`),
+    basePlate: basePlate && checkBasePlate(basePlate, `${where}, base plate`),
     rows: list(fields, 'rows', where, 'Rows of the build', 1, 2).map((row, i) =>
       checkRowBuild(row, `${where}, build of row ${i + 1}`),
     ),

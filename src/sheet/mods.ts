@@ -2,7 +2,16 @@
  * What one does to a pickup that is already built, a gesture each. Pure; each returns the very same sheet where it
  * does not apply: no build, nothing to change, or a part that would leave its limits.
  */
-import type { BarMagnet, Magnet, MagnetGrade, PickupBuild, Pole, RowBuild } from './build.ts';
+import type {
+  BarMagnet,
+  Cover,
+  Magnet,
+  MagnetGrade,
+  PickupBuild,
+  Pole,
+  RowBuild,
+  SheetMetal,
+} from './build.ts';
 import { checkSheet } from './check.ts';
 import { sameData } from './edit.ts';
 import type { Sheet } from './sheet.ts';
@@ -79,6 +88,19 @@ export const raise = (sheet: Sheet, index: number, by: number): Sheet =>
 /** Unwinds every coil. @param share of its turns that go, 0–1; below 0 winds more on */
 export const removeTurns = (sheet: Sheet, index: number, share: number): Sheet =>
   onRows(sheet, index, (row) => ({ ...row, turns: Math.round(digits(row.turns * (1 - share))) }));
+
+/** A cover to put on: of nickel silver, as most are, 0.4 mm thick and just over the poles. */
+export function startingCover({ rows }: PickupBuild): Cover {
+  const highest = Math.max(0, ...rows.flatMap(({ pole }) => pole.heights));
+  return { metal: 'nickel silver', thickness: 0.0004, clearance: digits(highest + 0.0003), holes: 'none' };
+}
+
+/** Puts a cover on, closed and of this metal, or changes the metal of the one that is on; null takes it off. */
+export const withCover = (sheet: Sheet, index: number, metal: SheetMetal | null): Sheet =>
+  onBuild(sheet, index, (build) => ({
+    ...build,
+    cover: metal && { ...(build.cover ?? startingCover(build)), metal },
+  }));
 
 const turned = (bar: BarMagnet): BarMagnet => ({ ...bar, turned: !bar.turned });
 

@@ -46,7 +46,14 @@ it.each(STARTING_BUILDS.map((start) => start.name))('[exact] undersides of the s
           outerDiameter: spec.diameter,
         }) as StringAbove,
     );
-    const engine = { ...build, fretboardRadius: instrument.radius, bars: [], rows: [] };
+    const engine = {
+      ...build,
+      fretboardRadius: instrument.radius,
+      bars: [],
+      rows: [],
+      cover: null,
+      basePlate: null,
+    };
     stringHeights(engine, strings).forEach((axis, s) => {
       const underside = axis - instrument.strings[s]!.diameter / 2;
       expect(stringUnderside(instrument, pickup, build, s + 1)).toBeCloseTo(underside, 12);

@@ -1,5 +1,6 @@
 /** What is wrong with a build, in words, at the field that causes it. */
 import type { BarBuild, PickupBuild, PoleBuild, RowBuild } from './build.ts';
+import { checkCover } from './checkCover.ts';
 import { checkPlaces } from './checkPlaces.ts';
 import { Faults, mm } from './faults.ts';
 import type { BuildFault } from './faults.ts';
@@ -22,8 +23,16 @@ export function checkBuild(build: PickupBuild): readonly BuildFault[] {
     'fretboardRadius',
     `The fretboard radius must be above 100 mm; got ${mm(build.fretboardRadius)}.`,
   );
+  if (build.cover) {
+    faults.length(build.cover.thickness, 'cover.thickness', 'The cover’s thickness', 0, 1.5e-3);
+    faults.length(build.cover.clearance, 'cover.clearance', 'The underside of the cover', -0.01, 0.01);
+  }
+  if (build.basePlate) {
+    faults.length(build.basePlate.thickness, 'basePlate.thickness', 'The base plate’s thickness', 0, 3e-3);
+  }
   // Positions mean nothing while sizes are wrong.
   if (faults.list.length === 0) checkPlaces(faults, build);
+  if (faults.list.length === 0) checkCover(faults, build);
   return faults.list;
 }
 

@@ -17,6 +17,10 @@ const HOLE_ROOM = 0.5e-3;
 /** A round hole as a square one of the same area. */
 const SQUARE = Math.sqrt(Math.PI) / 2;
 
+/** z of the upper face of a cover's top, m; −Infinity without a cover. */
+export const coverTop = ({ cover }: PickupBuild): number =>
+  cover ? cover.clearance + cover.thickness : -Infinity;
+
 /** z of a base plate's upper face, m: just under the bobbins, the bar and every pole but a screw. */
 export function plateTop({ rows, bars }: PickupBuild): number {
   const lowest = rows.map(({ winding }) => winding.bottom - FLANGE);
@@ -86,8 +90,11 @@ export function placedSheets(build: PickupBuild): readonly PlacedSheet[] {
 export const topDiameter = ({ pole }: RowBuild): number =>
   pole.kind === 'steel' && pole.head ? pole.head.diameter : pole.diameter;
 
+/** Of the square hole that stands for a round one over a pole of this diameter, m. */
+export const holeWidth = (diameter: number): number => SQUARE * (diameter + HOLE_ROOM);
+
 function holesOf(row: RowBuild, diameter: number): readonly SheetHole[] {
   return polePlaces(row)
     .filter((y) => y > -1e-9)
-    .map((y) => ({ x: row.offset, y: Math.max(0, y), width: SQUARE * (diameter + HOLE_ROOM) }));
+    .map((y) => ({ x: row.offset, y: Math.max(0, y), width: holeWidth(diameter) }));
 }

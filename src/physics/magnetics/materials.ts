@@ -89,3 +89,13 @@ export const STRING_STEEL = {
   /** Saturation magnetisation, A/m (µ0 Ms = 2 T). */
   saturation: 1.59e6,
 } as const;
+
+/**
+ * Resistivity of sheet metals at 20 °C, Ω m: annealed copper [NBS100]; cartridge brass, 70 % copper, 28 % of copper's
+ * conductance, and nickel silver with 18 % nickel, 6 % of it [ASMVol2] (both from memory). A batch may differ by 5 %.
+ */
+export const SHEET_RESISTIVITY = {
+  'nickel silver': 2.87e-7,
+  brass: 6.16e-8,
+  copper: 1.724e-8,
+} as const;

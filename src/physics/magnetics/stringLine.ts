@@ -3,6 +3,7 @@ import { chargeCloud } from './chargeCloud.ts';
 import type { ChargeCloud, Line } from './chargeCloud.ts';
 import { polePlaces } from './build.ts';
 import type { PickupBuild } from './build.ts';
+import { coverTop } from './coverShape.ts';
 import type { BuildFault } from './faults.ts';
 import { addCloudField, emptyLineField, resample } from './lineField.ts';
 import type { LineField } from './lineField.ts';
@@ -66,10 +67,16 @@ export function checkHeights(
   heights: readonly number[],
 ): readonly BuildFault[] {
   const faults: BuildFault[] = [];
+  const lid = coverTop(build);
   strings.forEach(({ y, coreDiameter, outerDiameter }, i) => {
     if (!(coreDiameter > 0 && outerDiameter >= coreDiameter)) {
       const message = `String ${i + 1} must have a core within its diameter; got ${1e3 * coreDiameter} mm in ${1e3 * outerDiameter} mm.`;
       faults.push({ path: `strings[${i}]`, message });
+    }
+    const above = heights[i]! - 0.5 * outerDiameter - lid;
+    if (above < NEAREST) {
+      const message = `The cover must stay ${1e3 * NEAREST} mm below string ${i + 1}; got ${(1e3 * above).toFixed(2)} mm. Lower the pickup, or the cover.`;
+      faults.push({ path: 'cover.clearance', message });
     }
     build.rows.forEach((row, r) =>
       polePlaces(row).forEach((place, k) => {

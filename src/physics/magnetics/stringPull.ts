@@ -1,7 +1,8 @@
 /** How close a pickup may sit before the note goes sour. */
 import { BuildError } from './checkBuild.ts';
 import type { SolvedPickup } from './solvePickup.ts';
-import { checkHeights, STRING_STEP, stringHeights, stringOverPickup } from './stringLine.ts';
+import { coverTop } from './coverShape.ts';
+import { checkHeights, highestPole, STRING_STEP, stringHeights, stringOverPickup } from './stringLine.ts';
 import type { StringAbove } from './stringLine.ts';
 import { closestGap, detuning, pull } from '../string/pull.ts';
 
@@ -10,7 +11,7 @@ import { closestGap, detuning, pull } from '../string/pull.ts';
  * two polarisations.
  *
  * @param raise towards the strings, m
- * @throws BuildError when a pole would touch a string
+ * @throws BuildError when a pole or a cover would touch a string
  */
 export function detuningWhenRaised(
   pickup: SolvedPickup,
@@ -30,7 +31,7 @@ export function detuningWhenRaised(
   });
 }
 
-/** Range of the search: a pickup is never lowered further, and a string never let nearer to a pole, m. */
+/** Range of the search: a pickup is never lowered further, and a string never let nearer to a pole or a cover, m. */
 const LOWEST = 10e-3;
 const NEAREST = 0.3e-3;
 
@@ -49,7 +50,7 @@ export function raiseUntil(
   const undersides = stringHeights(build, strings).map(
     (height, i) => height - 0.5 * strings[i]!.outerDiameter,
   );
-  const room = Math.min(...undersides) - Math.max(...build.rows.flatMap((row) => row.heights));
+  const room = Math.min(...undersides) - Math.max(coverTop(build), highestPole(build));
   const worst = (gap: number): number =>
     Math.max(...detuningWhenRaised(pickup, strings, room - gap, slant).map(Math.abs));
   const gap = closestGap(worst, cents, NEAREST, room + LOWEST);

@@ -5,6 +5,7 @@ import type { Pickup } from '../../sheet/sheet.ts';
 import { gaugeDiameter, gaugeOf } from '../../sheet/wireGauge.ts';
 import { barRow, magnetCells } from './barRow.ts';
 import { choice, figure, note, type Cell, type PartsRow, type Path } from './cells.ts';
+import { sheetRows } from './sheetRows.ts';
 
 const KINDS = ['rod', 'slug', 'screw'];
 const KIND_WORDS = ['rod magnets', 'steel slugs', 'steel screws'];
@@ -189,5 +190,5 @@ export function buildRows(pickup: Pickup, index: number): PartsRow[] {
         : []),
     ],
   };
-  return [...rows, barRow(pickup, build.bar, name, [...at, 'bar']), spacing];
+  return [...rows, barRow(pickup, build.bar, name, [...at, 'bar']), ...sheetRows(build, name, at), spacing];
 }

@@ -1,6 +1,7 @@
 /** A build's parts as they are cut along a string, px. */
 import type { Point } from '../../plot/drawing.ts';
 import type { PickupBuild, Pole, RowBuild } from '../../sheet/build.ts';
+import { sheetCuts } from './sheetCuts.ts';
 import type { SectionView } from './view.ts';
 
 export interface Box {
@@ -39,6 +40,8 @@ export interface BuiltRow {
 export interface Built {
   readonly rows: readonly BuiltRow[];
   readonly bar: { readonly box: Box; readonly letters: readonly Letter[] } | null;
+  /** Cuts through a cover, as closed outlines: one, or where there are holes several; and through a base plate. */
+  readonly sheets: readonly (readonly Point[])[];
 }
 
 /** What a bobbin has beyond its winding, m; common practice, and drawn only. */
@@ -190,6 +193,7 @@ export function builtSection(
   return {
     rows: build.rows.map((row, r) => builtRow(row, r, build, string, shares[r] ?? 1, view)),
     bar: barIn(build, view),
+    sheets: sheetCuts(build, view),
   };
 }
 

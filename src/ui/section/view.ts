@@ -4,6 +4,7 @@
  */
 import { linearScale, type Scale } from '../../plot/scale.ts';
 import type { Sheet } from '../../sheet/sheet.ts';
+import { sheetPlace } from '../../sheet/coverPlace.ts';
 import { levelOfString } from '../../sheet/handReach.ts';
 import { rowOnString, stringUnderside } from '../../sheet/stringHeight.ts';
 import type { Prediction, Voice } from '../../state/types.ts';
@@ -97,7 +98,8 @@ export function sectionExtent(sheet: Sheet, chosen: number): Extent | null {
   // Between two rows the bar's figure stands below it.
   const label = build.rows.length === 2 ? 0.003 : 0;
   const bar = build.bar ? build.bar.thickness - build.bar.top + label : 0;
-  return { rise: Math.max(LEAST_RISE, under + diameter), depth: Math.max(...feet, ...bobbins, bar) };
+  const plate = build.basePlate ? build.basePlate.thickness - sheetPlace(build, []).plate : 0;
+  return { rise: Math.max(LEAST_RISE, under + diameter), depth: Math.max(...feet, ...bobbins, bar, plate) };
 }
 
 export function sectionView(

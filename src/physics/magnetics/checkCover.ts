@@ -1,0 +1,49 @@
+/** Whether a cover and a base plate go over and under what they belong to. */
+import type { PickupBuild } from './build.ts';
+import { holeWidth, topDiameter } from './coverShape.ts';
+import { mm, type Faults } from './faults.ts';
+
+/** Between a closed top and what stands under it, m. */
+const APART = 5e-5;
+/** Metal left between two holes, m. */
+const BRIDGE = 5e-4;
+
+export function checkCover(faults: Faults, build: PickupBuild): void {
+  const { cover, basePlate, rows } = build;
+  if (cover) {
+    rows.forEach((row, r) => {
+      faults.must(
+        cover.clearance >= row.winding.top + APART,
+        'cover.clearance',
+        `The cover must lie above the coil of row ${r + 1}, whose top is at ${mm(row.winding.top)}; its underside is at ${mm(cover.clearance)}. Raise the cover or lower the coil.`,
+      );
+      if (cover.holed[r]) return;
+      row.heights.forEach((height, k) => {
+        faults.must(
+          height <= cover.clearance - APART,
+          `rows[${r}].heights[${k}]`,
+          `A pole must stay below a closed cover, whose underside is at ${mm(cover.clearance)}; pole ${k + 1} of row ${r + 1} reaches ${mm(height)}. Lower the pole, raise the cover or open holes over the row.`,
+        );
+      });
+    });
+  }
+  if (!cover && !basePlate) return;
+  rows.forEach((row, r) => {
+    const wide = Math.max(
+      cover?.holed[r] ? holeWidth(topDiameter(row)) : 0,
+      basePlate ? holeWidth(row.pole.diameter) : 0,
+    );
+    const needed = wide + BRIDGE;
+    faults.must(
+      row.heights.length === 1 || row.pitch >= needed,
+      `rows[${r}].pitch`,
+      `The pole pitch must leave metal between the holes of cover and base plate, ${mm(needed)} or more; got ${mm(row.pitch)}.`,
+    );
+    const other = rows[1 - r];
+    faults.must(
+      r === 0 || !other || Math.abs(other.offset - row.offset) >= needed,
+      `rows[${r}].offset`,
+      `The rows must be far enough apart for the holes of cover and base plate, ${mm(needed)} or more.`,
+    );
+  });
+}

@@ -1,0 +1,41 @@
+/** Where a cover and a base plate lie about a build: plain geometry, as the field's computation has it. */
+import type { Cover, PickupBuild, Pole } from './build.ts';
+
+/** From the bobbin's edge to the inside of the wall, of a flange beyond its winding, and between a pole and its hole, m. */
+const SIDE_ROOM = 0.8e-3;
+const FLANGE = 1e-3;
+export const HOLE_ROOM = 0.5e-3;
+
+export interface SheetPlace {
+  /** Along the strings, from the pickup's centre to the outside of a cover's wall or the edge of a plate, m. */
+  readonly halfX: number;
+  /** z to which a cover's walls reach, and of a base plate's upper face, m. */
+  readonly rim: number;
+  readonly plate: number;
+}
+
+/** @param offsets of the rows' centres from the pickup's, m */
+export function sheetPlace({ rows, bar, cover }: PickupBuild, offsets: readonly number[]): SheetPlace {
+  const rim = Math.min(...rows.map(({ window }) => window.bottom - FLANGE));
+  const lowest = [rim];
+  for (const { pole } of rows) {
+    if (pole.kind !== 'screw') lowest.push(Math.min(...pole.heights) - pole.length);
+  }
+  if (bar) lowest.push(bar.top - bar.thickness);
+  const reach = rows.map(({ window }, r) => Math.abs(offsets[r] ?? 0) + window.outer);
+  if (bar && cover && bar.top > rim) reach.push(Math.abs(bar.offset) + bar.width / 2);
+  if (bar && !cover) reach.push(Math.abs(bar.offset) + bar.width / 2);
+  return {
+    halfX: Math.max(...reach) + SIDE_ROOM + (cover?.thickness ?? 0),
+    rim,
+    plate: Math.min(...lowest),
+  };
+}
+
+/** Whether a cover is open over the poles of a row, counted from 0. */
+export const hasHoles = ({ holes }: Cover, row: number): boolean =>
+  holes === 'every row' || holes === `row ${row + 1}`;
+
+/** Of a pole's upper end, m. */
+export const widthAtTop = ({ kind, head, diameter }: Pole): number =>
+  kind === 'screw' ? head.diameter : diameter;
