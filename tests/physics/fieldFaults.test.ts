@@ -5,13 +5,15 @@ import { FieldError, sheetPath } from '../../src/physics/fieldFaults.ts';
 import { fieldQuestion } from '../../src/physics/fieldQuestion.ts';
 import { checkBuild } from '../../src/physics/magnetics/checkBuild.ts';
 import { predict } from '../../src/physics/predict.ts';
-import type { BarMagnet, PickupBuild, Pole, RowBuild, Sheet, Window } from '../../src/sheet/sheet.ts';
+import type { BarMagnet, Cover, PickupBuild, Pole, RowBuild, Sheet, Window } from '../../src/sheet/sheet.ts';
 import { arbitrarySheet } from '../fixtures/arbitrarySheet.ts';
 import { builtSheet } from '../fixtures/builtSheet.ts';
 
 const RODS = builtSheet('six rods');
 const TWO = builtSheet('slugs and screws beside an alnico bar');
 const UNDER = builtSheet('steel poles over a ceramic bar');
+
+const COVER: Cover = { metal: 'brass', thickness: 0.0004, clearance: 0.0003, holes: 'none' };
 
 function withBuild(sheet: Sheet, change: (build: PickupBuild) => Partial<PickupBuild>): Sheet {
   const pickups = sheet.pickups.map((p) =>
@@ -112,6 +114,33 @@ describe('a build that can’t be computed is named at the field of the sheet th
       withPole(RODS, { magnet: { grade: 'alnico 5', charge: 0 } }),
       [...BUILD, 'rows', 0, 'pole', 'magnet', 'charge'],
       'above 0',
+    ],
+    [
+      'a string on the cover',
+      withBuild(RODS, () => ({ cover: { ...COVER, clearance: 0.0016 } })),
+      [...BUILD, 'cover', 'clearance'],
+      'below string 1',
+    ],
+    [
+      'a cover in the coil',
+      withBuild(RODS, () => ({ cover: { ...COVER, clearance: -0.0025, holes: 'every row' } })),
+      [...BUILD, 'cover', 'clearance'],
+      'above the coil',
+    ],
+    [
+      'a pole through a closed cover',
+      withPole(
+        withBuild(RODS, () => ({ cover: COVER })),
+        { heights: [0, 0, 0, 0.0006, 0, 0] },
+      ),
+      [...BUILD, 'rows', 0, 'pole', 'heights', 3],
+      'open holes',
+    ],
+    [
+      'holes that leave no metal',
+      withBuild(RODS, () => ({ pitch: 0.005, cover: { ...COVER, holes: 'every row' } })),
+      [...BUILD, 'pitch'],
+      'leave metal',
     ],
     [
       'a length that is no number',

@@ -336,6 +336,8 @@ describe('what does not, and what is said', () => {
     const later = [0, 1, 2].flatMap((p) => [
       ...[0, 1].map((r) => `pickups.${p}.rows.${r}.reach.fade`),
       `pickups.${p}.reachBy`,
+      `pickups.${p}.build.cover`,
+      `pickups.${p}.build.basePlate`,
     ]);
     const notes = fullestSheet.listen.line.map((_, i) => `listen.line.${i}`);
     expect(gone.sort()).toStrictEqual(

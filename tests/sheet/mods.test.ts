@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { checkSheet } from '../../src/sheet/check.ts';
-import { GRADES } from '../../src/sheet/checkBuild.ts';
+import { GRADES, SHEET_METALS } from '../../src/sheet/checkBuild.ts';
 import * as history from '../../src/sheet/history.ts';
 import {
   bevelPoles,
@@ -11,6 +11,7 @@ import {
   swapGrade,
   trimScrews,
   turnMagnetOver,
+  withCover,
 } from '../../src/sheet/mods.ts';
 import type { PickupBuild, Sheet } from '../../src/sheet/sheet.ts';
 import { arbitrarySheet } from '../fixtures/arbitrarySheet.ts';
@@ -49,6 +50,11 @@ const MODS: readonly (readonly [name: string, arbitrary: fc.Arbitrary<Mod>, chan
   ],
   ['raise', within(-0.005, 0.005).map((by) => (s, i) => raise(s, i, by)), /^gap(Bass|Treble)$/],
   ['remove turns', within(-0.5, 1.1).map((share) => (s, i) => removeTurns(s, i, share)), /^rows\.\d\.turns$/],
+  [
+    'put a cover on or take it off',
+    fc.constantFrom(null, ...SHEET_METALS).map((metal) => (s, i) => withCover(s, i, metal)),
+    /^cover(\.metal)?$/,
+  ],
   ['turn the magnet over', fc.constant((s, i) => turnMagnetOver(s, i)), /^(bar\.turned|rows\.\d\.up)$/],
 ];
 
