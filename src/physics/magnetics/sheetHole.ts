@@ -1,9 +1,8 @@
 /** Flux through a hole in which a pole may stand. */
-import { MU0 } from './constants.ts';
-import type { Coupling } from './assemble.ts';
-import { chargeField } from './chargeField.ts';
+import type { Body } from './body.ts';
 import { cornerShares, GAUSS } from './panelPair.ts';
 import type { Vector } from './rectangle.ts';
+import type { NormalField } from './sheetModes.ts';
 import type { SheetHole, SheetShape } from './sheetMesh.ts';
 
 /** How far beyond the sheet, the pole or both the hood over a hole ends, and how much it widens, m. */
@@ -15,12 +14,12 @@ const HOOD_WIDENS = 2e-3;
  * through a hood of air over its end: four sloping sides and a lid.
  */
 export function throughHole(
-  coupling: Coupling,
-  density: Float64Array,
+  bodies: readonly Body[],
+  field: NormalField,
   { top, bottom }: SheetShape,
   { x, y, width }: SheetHole,
 ): number {
-  const up = endBeyond(coupling, top, bottom, x, y);
+  const up = endBeyond(bodies, top, bottom, x, y);
   const h = 0.5 * width;
   const end = up.z + up.sign * HOOD_HEIGHT;
   const wide = h + HOOD_WIDENS;
@@ -35,15 +34,15 @@ export function throughHole(
   const low = corners(h, top);
   const high = corners(wide, end);
   const faces = [high, ...low.map((_, k) => [low[k]!, low[(k + 1) % 4]!, high[(k + 1) % 4]!, high[k]!])];
-  const flux = faces.reduce((sum, face) => sum + faceFlux(coupling, density, face as Face, middle), 0);
-  return MU0 * up.sign * flux * (y > 0 ? 2 : 1);
+  const flux = faces.reduce((sum, face) => sum + faceFlux(field, face as Face, middle), 0);
+  return up.sign * flux * (y > 0 ? 2 : 1);
 }
 
 type Face = [Vector, Vector, Vector, Vector];
 
 /** The end of the pole nearest this place that lies beyond the sheet: above a cover, below a base plate. */
 function endBeyond(
-  { bodies }: Coupling,
+  bodies: readonly Body[],
   top: number,
   bottom: number,
   x: number,
@@ -61,14 +60,8 @@ function endBeyond(
   return { z, sign: plate ? -1 : 1 };
 }
 
-/** ∫ H·n over a flat face, away from a point on the hood's axis, four points. */
-function faceFlux(
-  coupling: Coupling,
-  density: Float64Array,
-  [a, b, c, d]: Face,
-  middle: Readonly<Vector>,
-): number {
-  const H = { x: 0, y: 0, z: 0 };
+/** ∫ B·n over a flat face, away from a point on the hood's axis, four points. */
+function faceFlux(field: NormalField, [a, b, c, d]: Face, middle: Readonly<Vector>): number {
   let sum = 0;
   for (const [u, v] of GAUSS) {
     const shares = cornerShares(u, v);
@@ -79,8 +72,7 @@ function faceFlux(
     const ny = du.z * dv.x - du.x * dv.z;
     const nz = du.x * dv.y - du.y * dv.x;
     const outwards = Math.sign(nx * (at.x - middle.x) + ny * (at.y - middle.y) + nz * (at.z - middle.z));
-    chargeField(coupling, density, at.x, at.y, at.z, H);
-    sum += 0.25 * outwards * (H.x * nx + H.y * ny + H.z * nz);
+    sum += 0.25 * outwards * field(at.x, at.y, at.z, nx, ny, nz);
   }
   return sum;
 }

@@ -252,17 +252,16 @@ function addTo(to: Float64Array, from: Float64Array, scale: number): void {
   for (let i = 0; i < to.length; i++) to[i] = to[i]! + scale * from[i]!;
 }
 
+/** B·n at a point, T. */
+export type NormalField = (x: number, y: number, z: number, nx: number, ny: number, nz: number) => number;
+
 const SHARES = GAUSS.map(([u, v]) => cornerShares(u, v));
 
 /**
  * Flux through the hat of every unknown of the whole of the sheets, Wb, from B·n at the panels' points.
  * @param skip panels to leave out
  */
-export function fluxOn(
-  { mesh, panels }: Sheets,
-  normalField: (x: number, y: number, z: number, nx: number, ny: number, nz: number) => number,
-  skip?: Uint8Array,
-): Float64Array {
+export function fluxOn({ mesh, panels }: Sheets, normalField: NormalField, skip?: Uint8Array): Float64Array {
   const out = new Float64Array(mesh.unknowns);
   const { point, normal, weight } = panels;
   for (let p = 0; p < panels.count; p++) {

@@ -7,8 +7,8 @@ import type { Line } from './chargeCloud.ts';
 import { cornerShares, GAUSS, stretch, type Panels } from './panelPair.ts';
 import { gaussLegendre } from '../numerics/quadrature.ts';
 import { throughHole } from './sheetHole.ts';
-import { panelPoints, slopeAt } from './ringPoints.ts';
-import { fluxOn, type Sheets } from './sheetModes.ts';
+import { panelPoints } from './ringPoints.ts';
+import { fluxOn, type NormalField, type Sheets } from './sheetModes.ts';
 import type { SheetHole, SheetShape } from './sheetMesh.ts';
 
 const SHARES = GAUSS.map(([u, v]) => cornerShares(u, v));
@@ -22,9 +22,10 @@ export function coilFlux(sheets: Sheets, coil: Filaments): Float64Array {
   });
 }
 
-/** Points around a ring that stand for it; a sheet is half a millimetre away or more. */
-const AROUND = 12;
-const PER_PANEL = 2;
+/** Points around a ring that stand for it: near an end of its pole, where a sheet may be close, and between. */
+const AROUND_END = 14;
+const AROUND = 6;
+const END = 3e-3;
 
 /** Charges as points: x, y, z and A·m over 4π. */
 interface Points {
@@ -48,25 +49,21 @@ function chargePoints(coupling: Coupling, densities: readonly Float64Array[]): P
       return;
     }
     const { mesh } = body;
-    const n = mesh.n;
+    const { n, nodeZ } = mesh;
+    const [lowest, highest] = [Math.min(...nodeZ), Math.max(...nodeZ)];
     for (let i = 0; i < n; i++) {
-      const points = panelPoints(mesh, i, PER_PANEL, false);
-      const slopes = densities.map((density) =>
-        [0, 1, 2].map((mode) => slopeAt(mesh, density, from + mode * n, i)),
-      );
-      for (let p = 0; p < PER_PANEL; p++) {
-        for (let k = 0; k < AROUND; k++) {
-          const angle = (2 * Math.PI * (k + 0.5)) / AROUND;
-          const c = Math.cos(angle);
-          const s = Math.sin(angle);
-          at.push(body.x + points.r[p]! * c, body.y + points.r[p]! * s, body.z + points.z[p]!);
-          const weight = (scale * points.weight[p]!) / AROUND;
-          densities.forEach((density, set) => {
-            const value = (mode: number): number =>
-              density[from + mode * n + i]! + slopes[set]![mode]! * points.along[p]!;
-            charge[set]!.push(weight * (value(0) + value(1) * c + value(2) * s));
-          });
-        }
+      // One point across a panel: there its slope does not count.
+      const { r, z, weight } = panelPoints(mesh, i, 1, false);
+      const around = Math.min(z[0]! - lowest, highest - z[0]!) < END ? AROUND_END : AROUND;
+      for (let k = 0; k < around; k++) {
+        const angle = (2 * Math.PI * (k + 0.5)) / around;
+        const c = Math.cos(angle);
+        const s = Math.sin(angle);
+        at.push(body.x + r[0]! * c, body.y + r[0]! * s, body.z + z[0]!);
+        densities.forEach((density, set) => {
+          const [even, along, across] = [0, 1, 2].map((mode) => density[from + mode * n + i]!);
+          charge[set]!.push(((scale * weight[0]!) / around) * (even! + along! * c + across! * s));
+        });
       }
     }
   });
@@ -82,16 +79,13 @@ export function coreFlux(
 ): readonly Float64Array[] {
   const points = chargePoints(coupling, densities);
   const inHole = holePanels(sheets);
-  return densities.map((density, s) => {
-    const flux = fluxOn(
-      sheets,
-      (x, y, z, nx, ny, nz) => MU0 * pointField(points, s, x, y, z, nx, ny, nz),
-      inHole,
-    );
+  return densities.map((_, s) => {
+    const field: NormalField = (x, y, z, nx, ny, nz) => MU0 * pointField(points, s, x, y, z, nx, ny, nz);
+    const flux = fluxOn(sheets, field, inHole);
     shapes.forEach((shape, sheet) => {
       for (const hole of shape.holes) {
         const unknown = unknownOf(sheets, sheet, hole, shape.top);
-        flux[unknown] = flux[unknown]! + throughHole(coupling, density, shape, hole);
+        flux[unknown] = flux[unknown]! + throughHole(coupling.bodies, field, shape, hole);
       }
     });
     return flux;
@@ -211,31 +205,40 @@ export function stringSource(
 const MANY_WITHIN = 1.2;
 const MANY = gaussLegendre(6);
 
-/** Points of a panel: x, y, z, weight and the four corners' shares, 8 numbers each. */
-type PointList = readonly (readonly number[])[];
+/** Points of a panel: x, y, z and the four corners' shares with the weight in them, 7 numbers each. */
+type PointList = Float64Array;
+const POINT = 7;
+
+/** Points of the panels of the last sheets; many of a panel are only made where a string comes close. */
+const pointsKept = new WeakMap<Panels, { readonly four: PointList[]; readonly many: (PointList | null)[] }>();
+
+function pointsOf(panels: Panels) {
+  let points = pointsKept.get(panels);
+  if (!points) {
+    const four = Array.from({ length: panels.count }, (_, p) => fourPoints(panels, p));
+    points = { four, many: Array<PointList | null>(panels.count).fill(null) };
+    pointsKept.set(panels, points);
+  }
+  return points;
+}
 
 /** Change of the flux through the hats of all unknowns as the string moves upwards, Wb/m: dipoles by reciprocity. */
 export function stringFluxOn({ mesh, panels }: Sheets, source: StringSource): Float64Array {
   const out = new Float64Array(mesh.unknowns);
-  const { centre, normal, size } = panels;
-  const share = [0, 0, 0, 0];
+  const { centre, size } = panels;
+  const { four, many } = pointsOf(panels);
+  const share = new Float64Array(4);
   for (let p = 0; p < panels.count; p++) {
     share.fill(0);
-    const four = fourPoints(panels, p);
-    let many: PointList | null = null;
-    for (const flip of [1, -1]) {
-      const ny = flip * normal[3 * p + 1]!;
+    const near2 = (MANY_WITHIN * size[p]!) ** 2;
+    for (let flip = 1; flip >= -1; flip -= 2) {
       for (let i = 0; i < source.count; i++) {
-        const away = Math.hypot(
-          source.at[3 * i]! - centre[3 * p]!,
-          source.at[3 * i + 1]! - flip * centre[3 * p + 1]!,
-          source.at[3 * i + 2]! - centre[3 * p + 2]!,
-        );
-        const points = away < MANY_WITHIN * size[p]! ? (many ??= manyPoints(panels, p)) : four;
-        for (const point of points) {
-          const value = dipole(source, i, point, flip, normal[3 * p]!, ny, normal[3 * p + 2]!);
-          for (let c = 0; c < 4; c++) share[c] = share[c]! + value * point[4 + c]!;
-        }
+        const dx = source.at[3 * i]! - centre[3 * p]!;
+        const dy = source.at[3 * i + 1]! - flip * centre[3 * p + 1]!;
+        const dz = source.at[3 * i + 2]! - centre[3 * p + 2]!;
+        const near = dx * dx + dy * dy + dz * dz < near2;
+        const points = near ? (many[p] ??= manyPoints(panels, p)) : four[p]!;
+        addDipole(source, i, points, panels.normal, 3 * p, flip, share);
       }
     }
     for (let c = 0; c < 4; c++) {
@@ -246,13 +249,15 @@ export function stringFluxOn({ mesh, panels }: Sheets, source: StringSource): Fl
   return out;
 }
 
-/** The four that a panel has; corners' shares times the weight. */
+/** The four that a panel has. */
 function fourPoints({ point, weight }: Panels, p: number): PointList {
-  return SHARES.map((shares, g) => {
-    const w = weight[4 * p + g]!;
-    const at = 12 * p + 3 * g;
-    return [point[at]!, point[at + 1]!, point[at + 2]!, w, ...shares.map((share) => w * share)];
-  });
+  return Float64Array.from(
+    SHARES.flatMap((shares, g) => {
+      const at = 12 * p + 3 * g;
+      const w = weight[4 * p + g]!;
+      return [point[at]!, point[at + 1]!, point[at + 2]!, ...shares.map((share) => w * share)];
+    }),
+  );
 }
 
 /** Six by six, for what hangs closely over a panel. */
@@ -270,37 +275,50 @@ function manyPoints({ corner, area }: Panels, p: number): PointList {
       points.push([...at, w, ...shares]);
     }),
   );
-  return points.map(([x, y, z, w, ...shares]) => {
-    const weight = (w! * area[p]!) / sum;
-    return [x!, y!, z!, weight, ...shares.map((share) => weight * share)];
-  });
+  return Float64Array.from(
+    points.flatMap(([x, y, z, w, ...shares]) => [
+      x!,
+      y!,
+      z!,
+      ...shares.map((share) => (w! * area[p]! * share) / sum),
+    ]),
+  );
 }
 
-/** µ0 [m·∂z h + m′·h], h the field of a unit dipole along n at a point of a sheet. */
-function dipole(
+/** Adds µ0 [m·∂z h + m′·h] for each corner, h the field of unit dipoles along the normal at the points of a panel. */
+function addDipole(
   { at, moment, change }: StringSource,
   i: number,
-  point: readonly number[],
+  points: PointList,
+  normal: Float64Array,
+  n: number,
   flip: number,
-  nx: number,
-  ny: number,
-  nz: number,
-): number {
-  const dx = at[3 * i]! - point[0]!;
-  const dy = at[3 * i + 1]! - flip * point[1]!;
-  const dz = at[3 * i + 2]! - point[2]!;
-  const i2 = 1 / (dx * dx + dy * dy + dz * dz);
-  const i3 = 1e-7 * i2 * Math.sqrt(i2);
-  const nd = nx * dx + ny * dy + nz * dz;
+  share: Float64Array,
+): void {
+  const nx = normal[n]!;
+  const ny = flip * normal[n + 1]!;
+  const nz = normal[n + 2]!;
   const mx = moment[3 * i]!;
   const my = moment[3 * i + 1]!;
   const mz = moment[3 * i + 2]!;
-  const md = mx * dx + my * dy + mz * dz;
-  const mn = mx * nx + my * ny + mz * nz;
   const bx = change[3 * i]!;
   const by = change[3 * i + 1]!;
   const bz = change[3 * i + 2]!;
-  const bd = bx * dx + by * dy + bz * dz;
+  const mn = mx * nx + my * ny + mz * nz;
   const bn = bx * nx + by * ny + bz * nz;
-  return i3 * (3 * i2 * (nz * md + nd * mz + dz * mn - 5 * i2 * nd * dz * md + nd * bd) - bn);
+  for (let k = 0; k < points.length; k += POINT) {
+    const dx = at[3 * i]! - points[k]!;
+    const dy = at[3 * i + 1]! - flip * points[k + 1]!;
+    const dz = at[3 * i + 2]! - points[k + 2]!;
+    const i2 = 1 / (dx * dx + dy * dy + dz * dz);
+    const nd = nx * dx + ny * dy + nz * dz;
+    const md = mx * dx + my * dy + mz * dz;
+    const bd = bx * dx + by * dy + bz * dz;
+    const inside = nz * md + nd * mz + dz * mn - 5 * i2 * nd * dz * md + nd * bd;
+    const value = 1e-7 * i2 * Math.sqrt(i2) * (3 * i2 * inside - bn);
+    share[0] = share[0]! + value * points[k + 3]!;
+    share[1] = share[1]! + value * points[k + 4]!;
+    share[2] = share[2]! + value * points[k + 5]!;
+    share[3] = share[3]! + value * points[k + 6]!;
+  }
 }
