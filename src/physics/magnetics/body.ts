@@ -20,6 +20,7 @@ export interface BoxBody {
   readonly z: number;
 }
 
+/** Anything that carries charges. */
 export type Body = RingBody | BoxBody;
 
 /**

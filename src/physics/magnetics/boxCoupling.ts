@@ -44,6 +44,7 @@ function distanceToRectangle(mesh: BoxMesh, j: number, x: number, y: number, z: 
   return Math.sqrt(dx * dx + dy * dy + dz * dz);
 }
 
+/** What a bar and a pole do to each other, row-major. */
 export interface BoxRingBlocks {
   /** 3 ring.n × box.n: normal field on the rings (uniform, cos, sin) of unit density on the rectangles. */
   readonly toRing: Float64Array;

@@ -12,8 +12,8 @@ const corner = new Float64Array(3);
 const local = new Float64Array(9);
 
 /**
- * H of rectangle j with density 1, u′ and v′ at (x, y, z) from the box's centre, into h: nine numbers, components
- * in the order x, y, z.
+ * H of rectangle j with density 1, u′ and v′ (see rectangleLinearField) at (x, y, z) from the box's centre, m, into h:
+ * nine numbers, components in the order x, y, z; A/m for densities of 1 A/m and of 1 A/m a metre.
  *
  * @param pointsFrom distance in longer edges from which points serve; Infinity for the closed form throughout
  */

@@ -6,6 +6,7 @@ import type { MagnetGrade, SteelGrade } from './materials.ts';
 import type { Vector } from './rectangle.ts';
 import type { Enamel } from './wire.ts';
 
+/** The whole pickup, as checkBuild passes it. */
 export interface PickupBuild {
   /** One or two rows, the one nearest the neck first. */
   readonly rows: readonly RowBuild[];
@@ -20,6 +21,7 @@ export interface PickupBuild {
   readonly fretboardRadius: number;
 }
 
+/** A row of equal poles with its coil. */
 export interface RowBuild {
   /** Row centre along the strings, m. */
   readonly offset: number;
@@ -31,6 +33,7 @@ export interface RowBuild {
   readonly winding: WindingBuild;
 }
 
+/** How a pole ends below the strings. */
 export type Tip =
   | { readonly shape: 'flat' }
   /** A bevel `width` wide seen from above and `depth` deep, m. */
@@ -40,6 +43,7 @@ export type Tip =
   /** A cap of a sphere, `depth` high, m. */
   | { readonly shape: 'domed'; readonly depth: number };
 
+/** A row's pole; lengths and diameters in m. */
 export type PoleBuild = RodPole | SteelPole;
 
 /** A rod magnet, magnetised along its length. */
@@ -69,6 +73,7 @@ export interface SteelPole {
   readonly tip: Tip;
 }
 
+/** A bar magnet. `charge`: share of full magnetisation, above 0 to 1. */
 export interface BarBuild {
   readonly grade: MagnetGrade;
   readonly charge: number;
@@ -80,6 +85,7 @@ export interface BarBuild {
   readonly sign: 1 | -1;
 }
 
+/** A coil and its room on the bobbin; heights from z = 0, m. */
 export interface WindingBuild {
   /** Straight sides along y, m; 0 for a round coil. */
   readonly straight: number;

@@ -13,6 +13,7 @@ import type { PoleMetal } from './eddy.ts';
 import { overallDiameter, woundRadius } from './wire.ts';
 import type { WindingWindow } from './winding.ts';
 
+/** A build as bodies: poles row by row, each from the treble end, then the bars. All lists are in this order. */
 export interface BuiltBodies {
   readonly bodies: readonly Body[];
   readonly materials: readonly BodyMaterial[];

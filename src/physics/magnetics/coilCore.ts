@@ -7,7 +7,7 @@ import { panelPoints } from './ringPoints.ts';
 import { coilField, coilPotential } from './winding.ts';
 import type { Filaments, WindingWindow } from './winding.ts';
 
-/** Whether a vertical line at (x, y) runs through the coil's opening. */
+/** Whether a vertical line at (x, y), m in the pickup's frame, runs through the coil's opening. */
 export function threads(window: WindingWindow, x: number, y: number): boolean {
   const beyond = Math.max(0, Math.abs(y - window.y) - 0.5 * window.straight);
   return Math.hypot(x - window.x, beyond) < window.inner;
@@ -100,7 +100,7 @@ function addRings(
   }
 }
 
-/** Sum of products. */
+/** Sum of products of two vectors of equal length. */
 export function dot(a: Float64Array, b: Float64Array): number {
   let sum = 0;
   for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;

@@ -16,6 +16,7 @@ export interface LoopCoupling {
   readonly core: Float64Array;
 }
 
+/** Sheets with their loops, and what every coil is to these, in the coils' order. */
 export interface SolvedCover {
   readonly sheets: Sheets;
   readonly modes: SheetModes;
@@ -29,7 +30,13 @@ interface Driving {
   readonly direction: 1 | -1;
 }
 
-/** @returns null for a build without cover and base plate */
+/**
+ * @param build checked
+ * @param coupling the matrix of its poles and bars
+ * @param coils in the order of its rows
+ * @param fineness of the sheets' mesh; 1 meets the accuracy that the tests state
+ * @returns null for a build without cover and base plate
+ */
 export function solveCover(
   build: PickupBuild,
   coupling: Coupling,
@@ -82,7 +89,11 @@ function sheetsFor(placed: readonly PlacedSheet[], fineness: number): Sheets {
   return sheets;
 }
 
-/** Flux that a string sends through each loop as it moves upwards, Wb/m. */
+/**
+ * Flux that a string sends through each loop as it moves upwards, Wb/m, one value a loop.
+ *
+ * @param byZ of pull; @param acrossSection as for fieldReach
+ */
 export function stringOnLoops(
   { sheets, modes }: SolvedCover,
   { line, x, magnetised }: StringOverPickup,

@@ -8,11 +8,11 @@ export interface PlacedSheet extends SheetShape {
   readonly square: number;
 }
 
-/** From the bobbin's edge to the inside of the wall; common practice. */
+/** From the bobbin's edge to the inside of the wall, m; common practice. */
 const SIDE_ROOM = 0.8e-3;
-/** Flange of a bobbin above and below its winding; common practice. */
+/** Flange of a bobbin above and below its winding, m; common practice. */
 export const FLANGE = 1e-3;
-/** What a hole is wider than the pole in it. */
+/** What a hole is wider than the pole in it, m. */
 const HOLE_ROOM = 0.5e-3;
 /** A round hole as a square one of the same area. */
 const SQUARE = Math.sqrt(Math.PI) / 2;
@@ -86,7 +86,7 @@ export function placedSheets(build: PickupBuild): readonly PlacedSheet[] {
   return sheets;
 }
 
-/** Diameter of what stands in a cover's hole. */
+/** Diameter of what stands in a cover's hole, m. */
 export const topDiameter = ({ pole }: RowBuild): number =>
   pole.kind === 'steel' && pole.head ? pole.head.diameter : pole.diameter;
 

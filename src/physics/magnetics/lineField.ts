@@ -23,6 +23,7 @@ export interface LineField {
 
 const PARTS = ['Hx', 'Hy', 'Hz', 'zHx', 'zHz', 'yHz', 'yHx', 'yHy', 'zzHz', 'zzHy'] as const;
 
+/** A field of zeros at `length` points. */
 export function emptyLineField(length: number): LineField {
   const field: Partial<Record<keyof LineField, Float64Array>> = {};
   for (const part of PARTS) field[part] = new Float64Array(length);

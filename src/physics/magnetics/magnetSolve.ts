@@ -26,6 +26,7 @@ export type BodyMaterial =
       readonly sign: 1 | -1;
     };
 
+/** Charges on all bodies, and what the magnets ended on. */
 export interface MagnetSolution {
   /** Density of every unknown, A/m. */
   readonly density: Float64Array;

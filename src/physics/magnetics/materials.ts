@@ -11,6 +11,7 @@ export type MagnetGrade =
   | 'ceramic 8'
   | 'neodymium N42';
 
+/** A magnet grade's second quadrant, at full magnetisation. */
 export interface MagnetMaterial {
   /** Remanence, T. */
   readonly remanence: number;
@@ -63,8 +64,10 @@ function straight(
   return { remanence, coercivity, energyProduct, recoil, conductivity, law: 'straight' };
 }
 
+/** Steels of slugs and screws. */
 export type SteelGrade = 'low-carbon, as drawn' | 'low-carbon, annealed' | 'tool steel, hardened';
 
+/** A steel as linear: saturation is not in the model. */
 export interface SteelMaterial {
   /** Relative permeability at the small fields of a coil and, far from saturation, of the magnet. */
   readonly permeability: number;

@@ -109,10 +109,17 @@ export function hasSymmetry(representatives: Representatives, full: Float64Array
   return true;
 }
 
+/**
+ * A vector of all unknowns on the representatives alone: what each of them has. The rest must follow from them, see
+ * hasSymmetry.
+ *
+ * @returns `count` values
+ */
 export function reduced(representatives: Representatives, full: Float64Array): Float64Array {
   return Float64Array.from(representatives.unknown, (i) => full[i]!);
 }
 
+/** The other way round: all unknowns from a vector of `count` representatives, those that cancel as 0. */
 export function expanded(representatives: Representatives, half: Float64Array): Float64Array {
   const { of, sign } = representatives;
   return Float64Array.from(of, (r, i) => (r < 0 ? 0 : sign[i]! * half[r]!));

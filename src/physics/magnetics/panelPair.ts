@@ -4,7 +4,7 @@ import type { SheetMesh } from './sheetMesh.ts';
 /** Panels of a mesh, prepared: corners, centres, sizes and points. */
 export interface Panels {
   readonly count: number;
-  /** x, y, z of four corners each, in the sense in which they run round the normal. */
+  /** x, y, z of four corners each, m, in the sense in which they run round the normal. */
   readonly corner: Float64Array;
   readonly centre: Float64Array;
   readonly normal: Float64Array;
@@ -18,6 +18,7 @@ export interface Panels {
 
 /** Gauss points of two on [0, 1]. */
 const LOW = 0.5 - 0.5 / Math.sqrt(3);
+/** Gauss points of two by two on the unit square, (u, v) in the order of the corners; of equal weight. */
 export const GAUSS: readonly (readonly [number, number])[] = [
   [LOW, LOW],
   [1 - LOW, LOW],
@@ -33,6 +34,11 @@ export const cornerShares = (u: number, v: number): readonly [number, number, nu
   (1 - u) * v,
 ];
 
+/**
+ * Prepares the panels of a mesh for panelPair; none of them may be without area.
+ *
+ * @returns lengths in m, areas and weights in m²; normals by the right-hand rule round the corners
+ */
 export function panelsOf({ panelCount, panels, x, y, z }: SheetMesh): Panels {
   const out: Panels = {
     count: panelCount,

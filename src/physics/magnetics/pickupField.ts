@@ -37,6 +37,7 @@ import type { FluxCurve } from '../string/fluxCurve.ts';
 import { detuning, pull, staticPull } from '../string/pull.ts';
 import type { Detuning, Pull } from '../string/pull.ts';
 
+/** What one row's coil hears of one string; arrays at the samples of `PickupField.x`. */
 export interface RowOnString {
   /** V·s/m per metre of string, turns and sense of the winding included; vertical and across. */
   readonly reachZ: Float64Array;
@@ -54,6 +55,7 @@ export interface RowOnString {
   readonly curve: FluxCurve;
 }
 
+/** One string over the pickup; rows in the build's order. */
 export interface StringResult {
   readonly rows: readonly RowOnString[];
   /** Largest |M|/Ms along the string, 0–1. */
@@ -66,6 +68,7 @@ export interface StringResult {
   readonly loops: Float64Array | null;
 }
 
+/** What a pickup is to the strings over it, string 1 first, and to the circuit. */
 export interface PickupField {
   /** Places of the samples from the pickup's centre, m, towards the nut. */
   readonly x: Float64Array;
@@ -80,8 +83,11 @@ export interface PickupField {
 }
 
 /**
+ * A pickup from its build to what its coils hear.
+ *
+ * @param strings string 1 first
  * @param slant as the sheet's pickups have it, rad
- * @throws BuildError
+ * @throws BuildError naming every fault of the build
  */
 export function pickupField(build: PickupBuild, strings: readonly StringAbove[], slant = 0): PickupField {
   return fieldOnStrings(solvePickup(build), strings, slant);

@@ -5,6 +5,12 @@ import type { ProfilePoint } from './ringMesh.ts';
 /** Straight pieces of a dome: its sagitta error is below 1 % of its depth. */
 const DOME_PIECES = 4;
 
+/**
+ * A shank's and a head's steps are flat rings; a dome becomes straight pieces.
+ *
+ * @param pole of lengths that checkBuild passes
+ * @returns vertices, m, heights from −length to 0
+ */
 export function poleProfile(pole: PoleBuild): readonly ProfilePoint[] {
   const radius = 0.5 * pole.diameter;
   const points: ProfilePoint[] = [{ r: 0, z: -pole.length }];

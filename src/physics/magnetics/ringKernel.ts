@@ -12,6 +12,7 @@
 import { cel, ellipticPair } from '../numerics/elliptic.ts';
 import type { EllipticPair } from '../numerics/elliptic.ts';
 
+/** The factors hr, hz and hφ of one mode, A/m for the charge of 1 A·m named above. */
 export interface RingField {
   radial: number;
   axial: number;
@@ -92,7 +93,7 @@ function azimuthIntegrals(r: number, zeta: number, a: number): void {
 const SCALE = 1 / (8 * Math.PI * Math.PI);
 
 /**
- * Field of a ring of radius `a` at a point `zeta` above its plane and `r` from the axis, all modes at once.
+ * Field of a ring of radius `a` at a point `zeta` above its plane and `r` from the axis, m, all modes at once, A/m.
  *
  * @param a m, above 0; the point must not lie on the ring
  * Source: [DLMF] 19.2 and Coulomb's law; mode 0 equals [Jackson1999] problem 3.9's derivative. Digits: 1e-12.

@@ -11,7 +11,7 @@ const COLUMNS = [0, 0.5, 0.75, 0.9, 1] as const;
 const ANNULUS_POINTS = 10;
 const PANEL_POINTS = 6;
 
-/** One slice of one column. */
+/** One slice of one column, m. */
 export interface Zone {
   readonly column: number;
   readonly bottom: number;
@@ -21,7 +21,7 @@ export interface Zone {
   readonly z: number;
 }
 
-/** Rings of charge in a horizontal plane. */
+/** Rings of charge in a horizontal plane: height and radii, m; weights are areas, m², and `sign` that of the charge. */
 export interface Annulus {
   readonly z: number;
   readonly sign: 1 | -1;
@@ -79,7 +79,7 @@ export function annuliOf(mesh: RingMesh, zone: Zone): readonly Annulus[] {
   return list;
 }
 
-/** n·M on every panel for a unit magnetisation along z in the zone. */
+/** n·M on every panel, mesh.n values, for a magnetisation of 1 A/m along z in the zone; A/m. */
 export function surfaceLoad(mesh: RingMesh, zone: Zone): Float64Array {
   const load = new Float64Array(mesh.n);
   const from = COLUMNS[zone.column]! * mesh.radius;
@@ -131,6 +131,12 @@ export function annulusLoad(mesh: RingMesh, annuli: readonly Annulus[], mu: numb
 const mode0: RingField = { radial: 0, axial: 0, azimuthal: 0 };
 const mode1: RingField = { radial: 0, axial: 0, azimuthal: 0 };
 
+/**
+ * H along z at (r, z) in the rod's frame (m) of a zone's inner faces, A/m for a magnetisation of 1 A/m in the zone;
+ * their charge is screened by the relative permeability `mu`.
+ *
+ * Source: charge in a permeable body [Brown1962]; the rings' field as in ringField.
+ */
 export function annulusField(annuli: readonly Annulus[], mu: number, r: number, z: number): number {
   let h = 0;
   for (const annulus of annuli) {
@@ -142,7 +148,7 @@ export function annulusField(annuli: readonly Annulus[], mu: number, r: number, 
   return h;
 }
 
-/** zones × panels: axial field at every zone of a unit density on every panel. */
+/** zones × panels, row-major: H along z at every zone, A/m, of a density of 1 A/m on every panel. */
 export function panelField(mesh: RingMesh, zones: readonly Zone[]): Float64Array {
   const even = new Float64Array(zones.length * mesh.n);
   const odd = new Float64Array(zones.length * mesh.n);

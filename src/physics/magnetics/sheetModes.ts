@@ -23,11 +23,16 @@ export interface Sheets {
   readonly panels: Panels;
   /** Mean of K over a panel from ψ at its corners: x, y, z of each corner's share, 1/m. */
   readonly current: Float64Array;
-  /** µ0/4π ∬ 1/r of every two panels, less and plus that with the image across y = 0; panelCount². */
+  /** µ0/4π ∬ 1/r of every two panels, less and plus that with the image across y = 0; panelCount², row-major, H·m². */
   readonly less: Float64Array;
   readonly more: Float64Array;
 }
 
+/**
+ * All about sheets that takes long, two n × n matrices of panel pairs included; neither metal nor thickness counts.
+ *
+ * Source: inductance of surface currents, Neumann's double integral (textbook).
+ */
 export function sheetsOf(mesh: SheetMesh): Sheets {
   const panels = panelsOf(mesh);
   const n = panels.count;
@@ -242,6 +247,7 @@ function addOrthogonal(
   heavy.push(product.map((value) => value * scale));
 }
 
+/** Sum of products of two vectors of equal length. */
 export function inner(a: Float64Array, b: Float64Array): number {
   let sum = 0;
   for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;

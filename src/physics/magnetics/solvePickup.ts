@@ -38,6 +38,7 @@ export interface CoilFigures {
   readonly meanTurn: number;
 }
 
+/** A coil with its cores; figures of the whole winding. */
 export interface SolvedCoil {
   readonly figures: CoilFigures;
   readonly filaments: Filaments;
@@ -48,6 +49,7 @@ export interface SolvedCoil {
   readonly direction: 1 | -1;
 }
 
+/** Everything that does not depend on strings and gaps; coils in the order of the rows. */
 export interface SolvedPickup {
   readonly build: PickupBuild;
   readonly built: BuiltBodies;

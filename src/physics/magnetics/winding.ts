@@ -19,6 +19,7 @@ export interface WindingWindow {
   readonly top: number;
 }
 
+/** A winding as closed thin wires; m. Values that stand once a filament come in its order. */
 export interface Filaments {
   readonly window: WindingWindow;
   /** Filaments, each a closed polygon of `corners` corners that runs anticlockwise seen from above. */

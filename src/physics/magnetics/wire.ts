@@ -1,7 +1,7 @@
 /** Magnet wire and what a window full of it measures. */
 import type { WindingWindow } from './winding.ts';
 
-/** Copper at 20 °C, Ω·m, and its rise per kelvin. Source: International Annealed Copper Standard [NBS100]. */
+/** Copper at 20 °C, Ω·m, and its rise, 1/K. Source: International Annealed Copper Standard [NBS100]. */
 export const COPPER_RESISTIVITY = 1.7241e-8;
 export const COPPER_RISE = 0.00393;
 
@@ -16,6 +16,7 @@ export function resistancePerMetre(diameter: number, celsius = 20): number {
   return (COPPER_RESISTIVITY * (1 + COPPER_RISE * (celsius - 20))) / area;
 }
 
+/** Thickness of the enamel: the nominal single and heavy builds. */
 export type Enamel = 'single' | 'heavy';
 
 /** Growth of the diameter by the enamel. From memory of nominal builds [NEMAMW1000], AWG 40–44; ± 5 % of overall. */
@@ -29,6 +30,7 @@ export function overallDiameter(diameter: number, enamel: Enamel): number {
 /**
  * Turns for which the window has room.
  *
+ * @param overall diameter of the wire with its enamel, m
  * @param packing turns per square of the overall diameter: 1 is a square lattice, machine-wound coils reach 0.9,
  *   scatter-wound ones 0.7–0.8 (common practice)
  */
@@ -38,7 +40,7 @@ export function turnsThatFit(window: WindingWindow, overall: number, packing: nu
   );
 }
 
-/** Outer radius that so many turns reach, m. Arguments as for turnsThatFit. */
+/** Outer radius that so many turns reach in a window `height` high from `inner` on, m. The rest as for turnsThatFit. */
 export function woundRadius(
   inner: number,
   height: number,
