@@ -6,6 +6,7 @@ import { type StringAbove } from './magnetics/stringLine.ts';
 import { detuningWhenRaised, raiseUntil } from './magnetics/stringPull.ts';
 import { stopString } from './string/note.ts';
 
+/** How close a pickup may sit before a string goes sour. */
 export interface Closeness {
   /** From the poles' plane to the outer strings when the pickup sits as close as it may, m. */
   readonly gapBass: number;

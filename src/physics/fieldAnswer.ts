@@ -5,6 +5,7 @@ import type { FluxCurve } from './string/fluxCurve.ts';
 /** A pickup each, in the sheet's order; null where there is no build. */
 export type Fields = readonly (FieldAnswer | null)[];
 
+/** One pickup's field, on its strings and for the circuit. */
 export interface FieldAnswer {
   /** Samples along every string: the first one from the pickup's centre, m, positive towards the nut; and their distance. */
   readonly start: number;
@@ -38,6 +39,7 @@ export interface FieldLoops {
   readonly moved: Float64Array;
 }
 
+/** One string over the pickup; rows in the sheet's order. */
 export interface FieldString {
   readonly rows: readonly FieldRow[];
   /** Largest magnetisation over saturation, 0–1. */

@@ -27,6 +27,7 @@ export interface FieldQuestion {
   readonly slant: number;
 }
 
+/** What a field depends on of a string; diameters in m. */
 export interface CrossingString {
   /** Where it crosses the pickup, from the centre line, m, positive on the treble side. */
   readonly y: number;

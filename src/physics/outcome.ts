@@ -7,6 +7,7 @@ import { stopString, type SoundingString } from './string/note.ts';
 import { detuning, staticPull } from './string/pull.ts';
 import { reachOn } from './string/reachOn.ts';
 
+/** The figures of one pickup, for all six open strings whether it sounds or not; units stand at the types. */
 export function outcomeOf(instrument: Instrument, pickup: HeardPickup): PickupOutcome {
   return {
     coils: pickup.rows.map((row, r) => coilOutcome(pickup, row, r)),

@@ -18,6 +18,7 @@ export interface Prediction {
   readonly warnings: readonly string[];
 }
 
+/** One pickup as figures. */
 export interface PickupOutcome {
   /** One a row. */
   readonly coils: readonly CoilOutcome[];
@@ -25,6 +26,7 @@ export interface PickupOutcome {
   readonly strings: readonly StringOutcome[];
 }
 
+/** One coil as figures: what counts, and what the build alone would give. */
 export interface CoilOutcome {
   /**
    * As the circuit has it: Ω, H (at low frequency, with what the other coil adds), F; the loss as Ω across the inductance,
@@ -38,6 +40,7 @@ export interface CoilOutcome {
   readonly computed: ComputedCoil | null;
 }
 
+/** Ω, H (at low frequency, poles included) and F of a coil as it is built. */
 export interface ComputedCoil {
   readonly resistance: number;
   readonly inductance: number;
@@ -60,6 +63,7 @@ export interface StringOutcome {
   readonly field: StringField | null;
 }
 
+/** One open string in the field of a build. */
 export interface StringField {
   /** On the string over the row where it is strongest, T. */
   readonly fluxDensity: number;
@@ -97,6 +101,7 @@ export interface Note {
   readonly waveSpeed: number;
 }
 
+/** A pickup, or all that sound together, on the chosen string. Curves stand at the prediction's frequencies, dB. */
 export interface Voice {
   readonly label: string;
   /** Indices of the sheet's pickups that it consists of. */
@@ -113,6 +118,7 @@ export interface Voice {
   readonly reach: ReachProfile;
 }
 
+/** Partial n (1 for the first) of the chosen note; frequency in Hz. */
 export interface PartialTone {
   readonly n: number;
   readonly frequency: number;
@@ -124,6 +130,7 @@ export interface PartialTone {
   readonly t60: number;
 }
 
+/** What a maker reads off a curve; frequencies in Hz, heights in dB. */
 export interface CurveFeatures {
   /** Level at 20 Hz, dB, reference as `circuitDb`. */
   readonly lowDb: number;
@@ -133,6 +140,7 @@ export interface CurveFeatures {
   readonly cutoff: number | null;
 }
 
+/** The reaches of a voice's rows along the string, added up. */
 export interface ReachProfile {
   /** Saddle to the sample, m; uniform steps. */
   readonly x: Float64Array;

@@ -12,12 +12,14 @@ export interface HeardSheet extends Sheet<Coil> {
   readonly pickups: readonly HeardPickup[];
 }
 
+/** A pickup with all figures of its coils. */
 export interface HeardPickup extends Pickup<Coil> {
   readonly rows: readonly HeardRow[];
   /** null or absent without a build. */
   readonly field?: FieldAnswer | null;
 }
 
+/** A row with all figures of its coil. */
 export interface HeardRow extends Row<Coil> {
   /** Absent where the coil's inductance is the same at all frequencies. */
   readonly core?: CoilCore;

@@ -43,6 +43,14 @@ export interface Listening {
   readonly speeds: Float64Array;
 }
 
+/**
+ * What every row hears of the note, before any circuit.
+ *
+ * @param sheet on which nothing is left open
+ * @param note the chosen string, stopped
+ * @param curve frequencies at which curves are asked for, Hz, ascending
+ * @throws RangeError as reachOn does
+ */
 export function listen(sheet: Sheet, note: SoundingString, curve: Float64Array): Listening {
   const count = partialsBelow(note, HIGHEST);
   const frequencies = new Float64Array(curve.length + count);

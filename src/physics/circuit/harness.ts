@@ -5,6 +5,7 @@ import { addControls } from './controls.ts';
 import { coreWinding } from './coreWinding.ts';
 import { NetworkSolver, type Network, type Winding } from './network.ts';
 
+/** What reaches the amplifier of one coil. */
 export interface CoilTransfer {
   /** Index of the pickup on the sheet. */
   readonly pickup: number;

@@ -1,5 +1,6 @@
 import type { CoilBranch, Network, WindingLadder } from './network.ts';
 
+/** What a deck is to sweep. */
 export interface NetlistOptions {
   readonly title: string;
   /** The coil that carries 1 V of EMF, in the order of `coilsOf`; the EMF of all others is zero. */

@@ -14,6 +14,7 @@ export interface Network {
   readonly output: number;
 }
 
+/** Anything between two nodes. */
 export type NetworkElement = Resistor | Capacitor | CoilBranch;
 
 interface TwoTerminal {
@@ -23,12 +24,14 @@ interface TwoTerminal {
   readonly minus: number;
 }
 
+/** A resistor, or one leg of a pot. */
 export interface Resistor extends TwoTerminal {
   readonly kind: 'resistor';
   /** Ω, above zero. */
   readonly resistance: number;
 }
 
+/** A capacitor, the cable, or what an input has across it. */
 export interface Capacitor extends TwoTerminal {
   readonly kind: 'capacitor';
   /** F, zero or more. */
@@ -43,6 +46,7 @@ export interface CoilBranch extends TwoTerminal {
   readonly capacitance: number;
 }
 
+/** What stands in series with a coil's EMF: of constant figures, or one that varies with frequency. */
 export type Winding =
   | {
       readonly kind: 'constant';

@@ -21,6 +21,12 @@ interface ComplexFft {
 const kept = new Map<number, RealFft>();
 const KEEP = 4;
 
+/**
+ * The transform of one size; those of the last few sizes are kept.
+ *
+ * @param size N, a power of two, 4 or more
+ * @throws RangeError for another size, and from both directions for arrays of other lengths than N and N + 2
+ */
 export function realFft(size: number): RealFft {
   const known = kept.get(size);
   if (known) return known;

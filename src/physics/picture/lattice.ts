@@ -2,7 +2,7 @@
 import type { Vector } from '../magnetics/rectangle.ts';
 import type { BodyField } from './fieldOfBody.ts';
 
-/** Nodes at (u0 + i step, v0 + j step); number j · nu + i. */
+/** Nodes at (u0 + i step, v0 + j step), m; number j · nu + i. */
 export interface Lattice {
   readonly u0: number;
   readonly v0: number;
@@ -11,7 +11,7 @@ export interface Lattice {
   readonly nv: number;
 }
 
-/** From the surface's own coordinates to the pickup's frame. */
+/** From the surface's own coordinates to the pickup's frame, m. */
 export type Surface = (u: number, v: number, out: Vector) => void;
 
 /** H at the nodes, A/m. */
@@ -21,11 +21,16 @@ export interface NodeField {
   readonly z: Float64Array;
 }
 
+/** Zeros at all nu · nv nodes. */
 export function emptyNodeField({ nu, nv }: Lattice): NodeField {
   return { x: new Float64Array(nu * nv), y: new Float64Array(nu * nv), z: new Float64Array(nu * nv) };
 }
 
-/** From lo to hi at least, in whole coarse steps, so that every coarser lattice has nodes at both ends. */
+/**
+ * From lo to hi at least, in whole coarse steps, so that every coarser lattice has nodes at both ends.
+ *
+ * @param u v lo and hi, m; @param step m; @param multiple fine steps in a coarse one
+ */
 export function lattice(
   u: readonly [number, number],
   v: readonly [number, number],

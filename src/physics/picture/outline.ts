@@ -44,6 +44,7 @@ function profileOf({ n, nodeR, nodeZ }: RingMesh): readonly { r: number; z: numb
   return corners;
 }
 
+/** Limits along x and z in the pickup's frame, m. */
 export interface Box {
   readonly left: number;
   readonly right: number;
@@ -72,7 +73,7 @@ export function distanceToPlane(body: Body, y: number): number {
   return Math.max(0, Math.abs(y - body.y) - half);
 }
 
-/** Even-odd rule. */
+/** Whether (u, v), m, lies inside an outline, by the even-odd rule. */
 export function insideOutline(outline: Float64Array, u: number, v: number): boolean {
   let odd = false;
   for (let k = 0, l = outline.length - 2; k < outline.length; l = k, k += 2) {

@@ -58,6 +58,12 @@ function diameterAt(sorted: readonly SurfaceString[], y: number): number {
   return a.outerDiameter + ((b.outerDiameter - a.outerDiameter) * (y - a.y)) / (b.y - a.y);
 }
 
+/**
+ * |B| in steps of 1 mm over 48 mm along the strings and 80 mm across, T.
+ *
+ * @param height of the surface over a place across, both m; see stringSurface
+ * Digits: 1 % of the largest |B|.
+ */
 export function planPicture(sources: FieldSources, height: (y: number) => number): PlanPicture {
   const nodes = lattice([-HALF_X, HALF_X], [-HALF_Y, HALF_Y], STEP, COARSE);
   const { u0, v0, step, nu, nv } = nodes;
@@ -79,7 +85,7 @@ export function planPicture(sources: FieldSources, height: (y: number) => number
   return { x0: u0, y0: v0, step, nx: nu, ny: nv, values };
 }
 
-/** B at a point, T, inside a body too; as exact as the charges are. */
+/** B at a point in the pickup's frame (m), T, inside a body too; as exact as the charges are. */
 export function probeReading(sources: FieldSources, x: number, y: number, z: number): ProbeReading {
   const B: Vector = { x: 0, y: 0, z: 0 };
   chargeField(sources.coupling, sources.density, x, y, z, B, sources.second);

@@ -31,6 +31,10 @@ function pointsOf({ mesh }: RingBody): readonly (readonly PanelPoints[])[] {
   return points;
 }
 
+/**
+ * H of round pole number `b` of the sources, which is `body`, with all harmonics up to the second; from rings at Gauss
+ * points, fewer the farther off. Source: as ringField.
+ */
 export function poleField(
   { density, second, offsets, offsets2 }: FieldSources,
   b: number,

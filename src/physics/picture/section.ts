@@ -32,7 +32,7 @@ export function sectionPlane(build: PickupBuild, y: number): number {
   return places.reduce((best, place) => (Math.abs(place - y) < Math.abs(best - y) ? place : best));
 }
 
-/** @param y place of the plane across, m; @param origin passed on */
+/** B in the plane y = `y`, m across. @param origin place of u = 0 on the string, m from the saddle; passed on */
 export function sectionPicture(sources: FieldSources, y: number, origin: number): SectionPicture {
   const nodes = lattice([-HALF_SPAN, HALF_SPAN], HEIGHTS, STEP, COARSEST);
   const field = emptyNodeField(nodes);

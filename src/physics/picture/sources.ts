@@ -11,6 +11,7 @@ import { solveMagnets } from '../magnetics/magnetSolve.ts';
 import type { BodyMaterial } from '../magnetics/magnetSolve.ts';
 import type { Vector } from '../magnetics/rectangle.ts';
 
+/** A pickup's magnets and steel with the charges on them; lists in the order of buildBodies. */
 export interface FieldSources {
   readonly coupling: Coupling;
   readonly bodies: readonly Body[];
@@ -23,7 +24,10 @@ export interface FieldSources {
   readonly offsets2: Int32Array;
 }
 
-/** @throws BuildError naming every fault of the build */
+/**
+ * Solves a pickup without its coils.
+ * @throws BuildError naming every fault of the build, RangeError when a magnet has no working point
+ */
 export function fieldSources(build: PickupBuild): FieldSources {
   const faults = checkBuild(build);
   if (faults.length > 0) throw new BuildError(faults);

@@ -49,6 +49,7 @@ export interface ProbeReading {
   readonly bz: number;
 }
 
+/** Which pictures are asked for. */
 export interface PictureWish {
   /** Index into the sheet's pickups. */
   readonly pickup: number;

@@ -19,6 +19,7 @@ const REMAINING_LOSS = 2.03e-4;
  */
 export const SUPPORT_MOBILITY = { towards: 3e-3, across: 1e-3 } as const;
 
+/** Direction in which a string swings: towards the pickup or across it. */
 export type Polarisation = keyof typeof SUPPORT_MOBILITY;
 
 /**

@@ -10,7 +10,7 @@ import type { LineField } from '../magnetics/lineField.ts';
 import { magnetise, overSection, respond } from './magnetisation.ts';
 import type { Magnetised, Wire } from './magnetisation.ts';
 
-/** One turn's reach on a string, Wb/m² per metre of string: multiply by turns for volts per (m/s) and metre. */
+/** One turn's reach at the string's samples, Wb/m²: multiply by turns for volts per (m/s) and metre of string. */
 export interface FieldReach {
   readonly z: Float64Array;
   readonly y: Float64Array;
@@ -31,6 +31,12 @@ export interface MagnetisedString {
   readonly field: LineField;
 }
 
+/**
+ * The string as the magnets make it.
+ *
+ * @param field of the magnets at the wire's samples, A/m; it must have died away at both ends
+ * @throws RangeError as magnetise does
+ */
 export function magnetiseString(wire: Wire, field: LineField): MagnetisedString {
   const state = magnetise(wire, field.Hx);
   return { wire, state, along: overSection(wire, state.M), field };
@@ -76,7 +82,7 @@ export function fieldReach(string: MagnetisedString, coil: LineField, acrossSect
 }
 
 /**
- * ∫ S_z dx without S: the string's answer is symmetric, so that m(h)·∂zH may be counted as h·m(∂zH).
+ * ∫ S_z dx without S, Wb/m per turn: the string's answer is symmetric, so that m(h)·∂zH may be counted as h·m(∂zH).
  *
  * @param byZ of pull
  */
@@ -122,6 +128,7 @@ const WITHIN_HALF = 0.7609681085504878;
  * to either side, and one hump may be lower than the other: half a maximum would jump when the lower one comes to it,
  * this does not.
  *
+ * @param step between samples, m
  * @returns width and place of its middle, m from the middle of the samples; 0 and 0 for a reach of nothing
  */
 export function reachSpan(
@@ -147,7 +154,7 @@ export function reachSpan(
   return { width: (S.length - first - last) * step, middle: 0.5 * (first - last) * step };
 }
 
-/** ∫ S dx, Wb/m² per turn. */
+/** ∫ S dx, Wb/m per turn: V for a string that moves at 1 m/s as a whole. @param step between samples, m */
 export function reachArea(S: Float64Array, step: number): number {
   let sum = 0;
   for (const value of S) sum += value;

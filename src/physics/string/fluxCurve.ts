@@ -13,6 +13,7 @@
 /** r1 (1/m), r2 (1/m²), r3 (1/m³). */
 export type FluxCurve = readonly [r1: number, r2: number, r3: number];
 
+/** The same reach at every distance. */
 export const STRAIGHT: FluxCurve = [0, 0, 0];
 
 /**
@@ -27,6 +28,7 @@ export function fadeCurve(fade: number | null): FluxCurve {
   return fade !== null && fade > 0 ? [1 / fade, 0, 0] : STRAIGHT;
 }
 
+/** Whether the reach is the same at every distance, so that nothing is bent. */
 export function isStraight([r1, r2, r3]: FluxCurve): boolean {
   return r1 === 0 && r2 === 0 && r3 === 0;
 }
@@ -36,7 +38,7 @@ export function fluxSlope(curve: FluxCurve, u: number): number {
   return Math.exp(boundedExponent(u * (curve[0] + u * (curve[1] + u * curve[2]))));
 }
 
-/** x up to the knee, and bent to at most KNEE + BEND/2 beyond it. */
+/** x, without unit, up to the knee, and bent to at most KNEE + BEND/2 beyond it. */
 export function boundedExponent(x: number): number {
   if (x <= KNEE) return x;
   const over = Math.min(x - KNEE, BEND);

@@ -27,6 +27,14 @@ export interface Wire {
   readonly mean: Float64Array;
 }
 
+/**
+ * @param radius of the steel core, m, above 0
+ * @param susceptibility at small fields, above 0
+ * @param saturation A/m; Infinity for a linear wire
+ * @param step between samples, m, above 0
+ * @param size number of samples, a power of two, 4 or more
+ * @throws RangeError for a radius or a size that is none
+ */
 export function makeWire(
   radius: number,
   susceptibility: number,
@@ -64,6 +72,7 @@ export function overSection(wire: Wire, field: Float64Array): Float64Array {
   return out;
 }
 
+/** A wire in a field, at its samples. */
 export interface Magnetised {
   /** M along the string, A/m. */
   readonly M: Float64Array;

@@ -5,6 +5,7 @@ import { fretPlace, midiToFrequency } from './pitch.ts';
 /** Pa; Young's modulus of drawn steel wire. Source: [Fletcher1964] and handbooks, 190–210 GPa; 200 is used here. */
 export const YOUNG_STEEL = 200e9;
 
+/** One string of an instrument, stopped at a fret. */
 export interface SoundingString {
   /** 1–6, string 1 the thinnest. */
   readonly string: number;

@@ -5,7 +5,7 @@ import { ACROSS_GAIN } from './fieldReach.ts';
 import type { MagnetisedString } from './fieldReach.ts';
 import { alongEnergy, overSection, respond } from './magnetisation.ts';
 
-/** Along the string's samples. */
+/** Along the string's samples, wire.size values each. */
 export interface Pull {
   /** Force per length, N/m; towards the nut's right-hand frame: z up, y across. */
   readonly forceZ: Float64Array;
@@ -104,6 +104,7 @@ export interface Stretched {
   readonly place: number;
 }
 
+/** What the pull does to the pitch of one partial. */
 export interface Detuning {
   /** Cents by which the partial shifts when it moves towards the pickup, and across. Below 0: flat. */
   readonly centsZ: number;

@@ -6,6 +6,7 @@ import { fadeCurve, type FluxCurve } from './fluxCurve.ts';
 import { ACROSS_SHARE, bellAt, bellOn, bellPeak, sampleBell } from './reach.ts';
 import { cutReach, readReach, type SampledReach } from './sampled.ts';
 
+/** One row's reach on one stopped string. */
 export interface HeardReach {
   /** For movement towards the pickup, cut to the moving string. */
   readonly towards: SampledReach;
