@@ -15,7 +15,6 @@ import {
   stats,
   suspend,
   updates,
-  type Heard,
 } from './rig/ears.ts';
 import { button, CLIPBOARD, middle, ready, sheetOf, slider, soon, type } from './rig/hands.ts';
 import { atRest } from './rig/rest.ts';
@@ -236,68 +235,6 @@ test('goes on at another sample rate when one is chosen while it sounds', async 
     await soon(async () => (await output(page)).sampleRate).toBe(rate);
     await soon(async () => peak((await capture(page, 0.1)).samples)).toBeGreaterThan(1e-3);
   }
-});
-
-test('a line is written with keys: moved, set, replaced and taken out', async ({ openSheet }) => {
-  const page = await open(openSheet);
-  await choose(page, 'what is played', 'line');
-  const lineOf = async (): Promise<string> =>
-    (await sheetOf(page)).listen.line.map(({ beat, string, fret }) => `${beat} ${string} ${fret}`).join(', ');
-  const before = await lineOf();
-  const caret = page.getByRole('textbox', { name: /^fret at string/ });
-  await caret.focus();
-  await soon(() => caret.getAttribute('aria-label')).toBe('fret at string 3, bar 1, beat 1');
-  await page.keyboard.press('PageDown');
-  await page.keyboard.press('ArrowDown');
-  await page.keyboard.press('ArrowRight');
-  await soon(() => caret.getAttribute('aria-label')).toBe('fret at string 4, bar 2, beat 1 and a quarter');
-  await page.keyboard.type('12');
-  await soon(lineOf).toBe(`${before}, 4.25 4 12`);
-  await caret.focus();
-  await page.keyboard.type('5');
-  await soon(lineOf).toBe(`${before}, 4.25 4 5`);
-  await caret.focus();
-  await page.keyboard.press('End');
-  await page.keyboard.press('Home');
-  await page.keyboard.press('ArrowRight');
-  await page.keyboard.press('Delete');
-  await soon(lineOf).toBe(before);
-  await caret.focus();
-  await page.keyboard.type('99');
-  await soon(() => page.getByText('The highest fret is').isVisible()).toBe(true);
-});
-
-/** dB: how much there is of the low E, 82.41 Hz in equal temperament from 440 Hz (ISO 16), by Goertzel's sum. */
-function low({ samples, sampleRate }: Heard): number {
-  const turn = (2 * Math.PI * 440 * 2 ** (-29 / 12)) / sampleRate;
-  let [re, im] = [0, 0];
-  samples.forEach((sample, i) => {
-    // Hann's window, so that other partials stay out.
-    const weighed = sample * (1 - Math.cos((2 * Math.PI * i) / samples.length));
-    re += weighed * Math.cos(turn * i);
-    im -= weighed * Math.sin(turn * i);
-  });
-  return 10 * Math.log10((re * re + im * im) / samples.length ** 2);
-}
-
-test('a note of the line is heard', async ({ openSheet }) => {
-  const page = await open(openSheet);
-  await choose(page, 'what is played', 'line');
-  await choose(page, 'level', 'as it is');
-  await play(page);
-  // The first phrase has no strings ringing on from one before it.
-  await capture(page, 4);
-  const before = low(await capture(page, 4));
-  const caret = page.getByRole('textbox', { name: /^fret at string/ });
-  await caret.focus();
-  await page.keyboard.press('ArrowRight');
-  await page.keyboard.press('ArrowDown');
-  await page.keyboard.press('ArrowDown');
-  await page.keyboard.press('ArrowDown');
-  // The low string joins in; without it nothing has a partial there.
-  await page.keyboard.type('0');
-  await soon(async () => low(await capture(page, 4))).toBeGreaterThan(before + 10);
-  expect(await counts(page)).toMatchObject({ nodes: 1 });
 });
 
 test('the spectrum shows a string’s predicted partials, silent and sounding', async ({ openSheet }) => {
