@@ -6,6 +6,7 @@ import worklet from './live.worklet.ts?worker&url';
 /** Of the spectrum from one reading to the next, 0–1: calm to look at, quick enough to be seen changing. */
 const SMOOTHING = 0.4;
 
+/** How an output is made; the browser's own way unless given. */
 export interface OutputMaker {
   /** Opens the output; for tests. */
   readonly createContext?: (options: AudioContextOptions) => AudioContext;

@@ -15,6 +15,7 @@ import {
 
 export type { LiveSetup, LiveStats };
 
+/** What the player is doing. */
 export interface LiveState {
   /**
    * 'starting': the output is being opened. 'waiting': browser or output hold the sound back; it begins by itself when
@@ -43,6 +44,7 @@ const WATCH = 1000;
 
 const NO_WORKLET = 'This browser could not load the live sound. Reload the page, or use a newer browser.';
 
+/** One output with the worklet in it; opened at the first click or key press, kept between phrases. */
 export class LivePlayer {
   private readonly onchange: (state: LiveState) => void;
   private readonly onfeed: ((port: MessagePort) => void) | undefined;
@@ -71,6 +73,7 @@ export class LivePlayer {
     this.devices?.addEventListener('devicechange', this.wake);
   }
 
+  /** The newest state, as `onchange` was told. */
   get state(): LiveState {
     return this.now;
   }
@@ -153,6 +156,7 @@ export class LivePlayer {
     output?.master.gain.setTargetAtTime(this.level ** 2, output.context.currentTime, VOLUME_TIME);
   }
 
+  /** 0–1, see `setVolume`. */
   get volume(): number {
     return this.level;
   }

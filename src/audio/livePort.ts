@@ -3,7 +3,9 @@ import type { LiveReply, LiveRequest, LiveStats } from '../physics/sound/live/ty
 
 type Asked = LiveStats | Float32Array | null;
 
+/** The page's end of one worklet. */
 export class LivePort {
+  /** The worklet's node. */
   readonly node: AudioWorkletNode;
   private asked = 0;
   private readonly waiting = new Map<number, (reply: Asked) => void>();
@@ -22,6 +24,7 @@ export class LivePort {
     };
   }
 
+  /** Sends a request that has no reply. */
   post(request: LiveRequest, transfer: Transferable[] = []): void {
     this.node.port.postMessage(request, transfer);
   }
@@ -43,6 +46,7 @@ export class LivePort {
     return this.ask((id) => ({ kind: 'capture', id, samples })) as Promise<Float32Array | null>;
   }
 
+  /** What is still asked resolves to null. */
   close(): void {
     for (const resolve of this.waiting.values()) resolve(null);
     this.waiting.clear();

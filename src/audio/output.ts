@@ -3,6 +3,7 @@
 /** Time constant of a volume change, s: no click, and settled within a tenth of a second. */
 export const VOLUME_TIME = 0.02;
 
+/** Sentences for the screen. */
 export const BLOCKED = 'The browser holds the sound back. Click on the sheet or press a key, and it begins.';
 export const STALLED =
   'The sound output takes no sound. Check that it is connected and chosen in the system’s settings.';
@@ -23,6 +24,7 @@ export function detail(error: unknown): string {
   return error instanceof Error && error.message ? ` (${error.message})` : '';
 }
 
+/** Gives an output back; once more does no harm. */
 export function closeContext(context: AudioContext): void {
   // Closing twice rejects; there is nothing to be done about it, nor lost by it.
   if (context.state !== 'closed') context.close().catch(() => undefined);

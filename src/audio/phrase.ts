@@ -24,6 +24,7 @@ interface Voice {
   readonly start: number;
 }
 
+/** One phrase on one output, from its first sample until `stop`. */
 export class Phrase {
   private readonly context: BaseAudioContext;
   private readonly bus: GainNode;

@@ -13,6 +13,7 @@ import {
 } from './output.ts';
 import { FADE, Phrase } from './phrase.ts';
 
+/** What the player is doing. */
 export type PlayerState =
   | { readonly status: 'stopped' | 'playing'; readonly message: '' }
   /** The browser or the output holds the sound back; it begins by itself when they let go. */
@@ -42,6 +43,7 @@ interface Output {
 const STOPPED: PlayerState = { status: 'stopped', message: '' };
 const PLAYING: PlayerState = { status: 'playing', message: '' };
 
+/** One output and the phrase on it; opened at the first click or key press. */
 export class Player {
   private readonly onchange: (state: PlayerState) => void;
   private readonly createContext: () => AudioContext;
@@ -62,6 +64,7 @@ export class Player {
     this.page?.addEventListener('visibilitychange', this.wake);
   }
 
+  /** The newest state, as `onchange` was told. */
   get state(): PlayerState {
     return this.now;
   }
@@ -130,6 +133,7 @@ export class Player {
     if (context && master) master.gain.setTargetAtTime(this.level ** 2, context.currentTime, VOLUME_TIME);
   }
 
+  /** 0–1, see `setVolume`. */
   get volume(): number {
     return this.level;
   }

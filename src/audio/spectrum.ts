@@ -1,6 +1,7 @@
 /** The spectrum of what sounds and of what could: both by the browser's own analyser, so that they compare. */
 import type { Sound } from '../physics/prediction.ts';
 
+/** Levels on an even scale of frequency. */
 export interface Spectrum {
   /** Amplitude as that of a sine, dB below full scale, at 0, 1, 2 … times `spacing`; −∞ for silence. */
   readonly levels: Float32Array<ArrayBuffer>;

@@ -20,6 +20,7 @@ import type {
 export type { JobResult, WorkerLike } from './lane.ts';
 export type { JobKind, OwnPlaying } from './protocol.ts';
 
+/** What tests and slow machines set. */
 export interface JobClientOptions {
   /** Makes a worker; for tests. */
   readonly create?: (kind: JobKind) => WorkerLike;
@@ -27,6 +28,7 @@ export interface JobClientOptions {
   readonly timeLimit?: number;
 }
 
+/** One worker a kind of job, made when it is first needed. Whatever goes wrong comes back as a result. */
 export class JobClient {
   /** Counts the recordings asked for: one that is no longer the newest asks for nothing more. */
   private turn = 0;

@@ -17,6 +17,7 @@ interface Asked {
   readonly resolve: (result: JobResult<Fields>) => void;
 }
 
+/** The last 24 answers, and one request of each kind of job that waits for a field. */
 export class FieldDesk {
   private readonly lane: Lane<'field'>;
   private readonly answers = new Map<string, FieldAnswer>();
@@ -54,6 +55,7 @@ export class FieldDesk {
     if (this.running?.kind === kind) this.running.asked.resolve({ status: 'superseded' });
   }
 
+  /** Lets go of all requests. */
   dispose(): void {
     for (const kind of [...this.waiting.keys()]) this.cancel(kind);
     if (this.running) this.cancel(this.running.kind);

@@ -6,6 +6,7 @@ import type { BuildFault, JobInput, JobKind, JobRequest, JobResponse, JobValue }
 import type { Fields } from '../physics/fieldAnswer.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 
+/** How a request ended. */
 export type JobResult<T> =
   | { readonly status: 'done'; readonly value: T }
   /** A newer request took its place, it was cancelled, or the client was disposed of. */
@@ -30,8 +31,10 @@ interface Job<K extends JobKind> {
   attempts: number;
 }
 
+/** A worker that fails or hangs is replaced, and the job tried once more. */
 const ATTEMPTS = 2;
 
+/** The worker of one kind of job; made anew after a failure. */
 export class Lane<K extends JobKind> {
   private readonly kind: K;
   private readonly create: () => WorkerLike;
@@ -83,6 +86,7 @@ export class Lane<K extends JobKind> {
     this.running?.resolve({ status: 'superseded' });
   }
 
+  /** Ends the worker; every request from now on is superseded. */
   dispose(): void {
     this.disposed = true;
     this.cancel();

@@ -37,6 +37,7 @@ export interface FieldWish {
   readonly wanted: readonly boolean[];
 }
 
+/** What live sound needs besides the sheet. */
 export interface LiveWish {
   /** Of the output, Hz. */
   readonly sampleRate: number;
@@ -46,6 +47,7 @@ export interface LiveWish {
   readonly feed: boolean;
 }
 
+/** A setup, and whether it is heard already. */
 export interface LiveAnswer {
   readonly setup: LiveSetup;
   /** When it has gone to what sounds, ms as Date counts them but finer; null when it has not. */
@@ -76,6 +78,7 @@ export interface JobValue {
   readonly picture: Pictures;
 }
 
+/** Page to worker. `id`: rising within a lane, and repeated by the response. */
 export interface JobRequest<K extends JobKind = JobKind> {
   readonly id: number;
   readonly kind: K;
@@ -86,6 +89,7 @@ export interface JobRequest<K extends JobKind = JobKind> {
   readonly fields: Fields | null;
 }
 
+/** Worker to page; `message` is a sentence, `faults` name the figures it is about. */
 export type JobResponse<K extends JobKind = JobKind> =
   | { readonly id: number; readonly ok: true; readonly value: JobValue[K] }
   | {

@@ -23,6 +23,7 @@ export interface Bell {
   readonly line: string;
 }
 
+/** The bell as path texts, px. */
 export function bell({ x, value, scale, baseline, height, reference }: BellInput): Bell {
   const n = Math.min(x.length, value.length);
   const top = reference ?? greatest(value);

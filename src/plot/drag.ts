@@ -3,6 +3,7 @@
  * pattern of the WAI-ARIA Authoring Practices: arrows a step, Page keys a larger one, Home and End the limits.
  */
 
+/** A figure's limits and steps. */
 export interface Figure {
   readonly min: number;
   readonly max: number;
@@ -38,6 +39,7 @@ export interface Grip {
   readonly value: number;
 }
 
+/** A drag that begins at a value. */
 export function grip(value: number): Grip {
   return { exact: value, value };
 }

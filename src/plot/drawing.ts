@@ -142,6 +142,7 @@ function readingAngle(u: Point): number {
   return angle === 90 ? -90 : angle + 0;
 }
 
+/** Path text of separate lines, px to two decimals. */
 export function linesPath(lines: readonly Line[]): string {
   const pen = new Pen(2);
   for (const line of lines) {
@@ -151,6 +152,7 @@ export function linesPath(lines: readonly Line[]): string {
   return pen.text;
 }
 
+/** Path text of a closed polygon, px to two decimals; empty for no corners. */
 export function polygonPath(corners: readonly Point[]): string {
   const pen = new Pen(2);
   corners.forEach((p, i) => (i === 0 ? pen.move(p.x, p.y) : pen.line(p.x, p.y)));

@@ -51,6 +51,12 @@ const MOST_SCATTER = 9;
 const STEP_U = 0.7548776662466927;
 const STEP_V = 0.5698402909980532;
 
+/**
+ * The strokes of a picture: length 12 px, 70 on a thousand square pixels, 1 to 120 mT unless
+ * given; 60,000 places at most.
+ *
+ * @param field T, places in m
+ */
 export function filings(field: PlaneField, options: FilingsOptions): Filings {
   const { screen, width, height, length = 12, crowd = 70, weakest = 1e-3, strongest = 0.12 } = options;
   const sampler = new FieldSampler(field);

@@ -1,5 +1,6 @@
 /** Section hatching: parallel lines over a cut face (ISO 128-50: thin, evenly spaced, 45° to the main outline). */
 
+/** From one point to another, px, y downwards. */
 export interface Line {
   readonly x1: number;
   readonly y1: number;
@@ -7,6 +8,7 @@ export interface Line {
   readonly y2: number;
 }
 
+/** px, y downwards. */
 export interface Point {
   readonly x: number;
   readonly y: number;
@@ -64,6 +66,7 @@ export function hatchPolygon(corners: readonly Point[], { spacing, angle = 45 }:
   return lines;
 }
 
+/** As hatchPolygon, for a rectangle with its corner at (x, y); px. */
 export function hatchRectangle(
   x: number,
   y: number,

@@ -5,6 +5,7 @@ const TABLES = [0, 1, 2, 3].map((digits) =>
 
 /** Writes path text: one letter a run, coordinates rounded, points that coincide after rounding written once. */
 export class Pen {
+  /** What has been written. */
   text = '';
   /** Whether a line is being drawn that the next `line` continues. */
   down = false;
@@ -14,6 +15,7 @@ export class Pen {
   private lastY = '';
   private letter = '';
 
+  /** @param digits decimals of a coordinate, 0 to 3; the rest falls back on a slower way */
   constructor(digits: number) {
     this.unit = 10 ** digits;
     this.fractions = TABLES[digits] ?? [];
@@ -30,6 +32,7 @@ export class Pen {
     return scaled < 0 ? `-${whole}${fraction}` : `${whole}${fraction}`;
   }
 
+  /** To a point without drawing; all coordinates in px. */
   move(x: number, y: number): void {
     this.lastX = this.figure(x);
     this.lastY = this.figure(y);
@@ -38,6 +41,7 @@ export class Pen {
     this.down = true;
   }
 
+  /** A line to a point. */
   line(x: number, y: number): void {
     const fx = this.figure(x);
     const fy = this.figure(y);
@@ -48,6 +52,7 @@ export class Pen {
     this.lastY = fy;
   }
 
+  /** A cubic to (x, y) by two control points. */
   curve(x1: number, y1: number, x2: number, y2: number, x: number, y: number): void {
     this.lastX = this.figure(x);
     this.lastY = this.figure(y);
@@ -56,11 +61,13 @@ export class Pen {
     this.letter = 'C';
   }
 
+  /** A line back to where it began. */
   close(): void {
     this.text += 'Z';
     this.lift();
   }
 
+  /** Ends the line as it is. */
   lift(): void {
     this.down = false;
     this.letter = '';

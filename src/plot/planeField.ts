@@ -3,6 +3,7 @@
  * The lattice carries it a node beyond the outlines, so that between nodes it stays sharp where the body begins.
  */
 
+/** The field on its lattice. */
 export interface PlaneField {
   /** First node; u runs right and v up in the plane's own frame, m. */
   readonly u0: number;
@@ -18,6 +19,7 @@ export interface PlaneField {
   readonly outlines: readonly Float64Array[];
 }
 
+/** Components to the right and up. */
 export interface Vector2 {
   u: number;
   v: number;
@@ -84,7 +86,7 @@ function boundingBox(outline: Float64Array): readonly [number, number, number, n
   return [left, right, low, high];
 }
 
-/** Even-odd rule. */
+/** Whether (u, v) lies inside an outline, by the even-odd rule. */
 export function insideOutline(outline: Float64Array, u: number, v: number): boolean {
   let odd = false;
   const n = outline.length;

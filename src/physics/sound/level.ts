@@ -23,6 +23,7 @@ export const SILENT_PEAK = 1e-6;
 /** LUFS shown for silence. */
 const FLOOR = -120;
 
+/** As in Sound. */
 export interface Levelled {
   readonly gain: number;
   readonly reducedDb: number;
@@ -74,7 +75,7 @@ export function highPass(samples: Float64Array, sampleRate: number): void {
 
 /**
  * Turn volts into digital amplitude, in place: by a fixed gain ('as it is') or to a fixed loudness ('matched'), and
- * less when a sample would pass −1 dBFS.
+ * less when a sample would pass −1 dBFS. @param sampleRate Hz
  */
 export function setLevel(samples: Float64Array, sampleRate: number, level: Listen['level']): Levelled {
   let peakVolts = 0;
@@ -92,7 +93,7 @@ export function setLevel(samples: Float64Array, sampleRate: number, level: Liste
   };
 }
 
-/** The gain at which the phrase has the matched loudness. */
+/** Digital amplitude for one volt at which a phrase has the matched loudness. @param powers of blockPowers, V² */
 export function matchedGain(powers: Float64Array): number {
   const loudest = Math.max(...powers);
   // Everything may lie behind the last whole block; then there is nothing to match by.

@@ -38,6 +38,7 @@ interface Played {
   readonly modes: StringModes;
 }
 
+/** Where a phrase is to be rendered otherwise than the sheet says. */
 export interface RenderOptions {
   /** Hz; the sheet's unless given. */
   readonly sampleRate?: number;

@@ -8,6 +8,7 @@ export interface WavSound {
   readonly channels: number;
 }
 
+/** A file that was read, or why not. */
 export type WavRead =
   | { readonly ok: true; readonly sound: WavSound }
   /** `message` is a sentence for the screen. */

@@ -84,14 +84,17 @@ export class InputHistory {
 
 /** Turns a sum of filtered spectra into the block of output. */
 export class OutputBlock {
+  /** Filtered spectra, to be added up here. */
   readonly sum = new Float64Array(WIDTH);
   private readonly fft: RealFft = realFft(SIZE);
   private readonly signal = new Float64Array(SIZE);
 
+  /** Begins a block. */
   clear(): void {
     this.sum.fill(0);
   }
 
+  /** The block itself, LIVE_BLOCK samples. */
   take(out: Float64Array): void {
     this.fft.inverse(this.sum, this.signal);
     for (let i = 0; i < LIVE_BLOCK; i++) out[i] = this.signal[LIVE_BLOCK + i]!;

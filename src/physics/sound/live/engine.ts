@@ -30,7 +30,9 @@ const STRINGS = 6;
 /** Samples from a string's movement to the output. */
 export const LIVE_DELAY = CIRCUIT_DELAY + LIMITER_DELAY;
 
+/** Six strings and what listens to them, at one output's sample rate (Hz). Silent until `play`; never above −1 dBFS. */
 export class LiveEngine {
+  /** Hz; for which every setup must be made. */
   readonly sampleRate: number;
   /** Samples from the newest setup's arrival to its first changed sample leaving. */
   latency = 0;
@@ -68,6 +70,7 @@ export class LiveEngine {
     };
   }
 
+  /** Whether a phrase sounds and is not being faded out. */
   get playing(): boolean {
     return this.side !== null && this.stopping === 0;
   }
@@ -77,6 +80,7 @@ export class LiveEngine {
     return this.limiter.muted;
   }
 
+  /** dB that the limiter takes off at present, 0 or more. */
   get reducedDb(): number {
     return this.limiter.reducedDb;
   }

@@ -40,6 +40,7 @@ function bessel0(x: number): number {
   return sum;
 }
 
+/** The filter with its memory, in blocks; see above for what it passes. */
 export class Halfband {
   /** The last 2·REACH + 1 and the newest samples, oldest first. */
   private readonly line: Float64Array;
@@ -51,10 +52,12 @@ export class Halfband {
     this.line = new Float64Array(2 * REACH + 2 * block);
   }
 
+  /** Silence for a past. */
   reset(): void {
     this.line.fill(0);
   }
 
+  /** Takes over the past of another of the same block length. */
   copy(other: Halfband): void {
     this.line.set(other.line);
   }

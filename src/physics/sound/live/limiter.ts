@@ -16,6 +16,10 @@ const RELEASE = 0.1;
 /** Delay of the signal, samples: the way ahead and half of the peak estimate's filter. */
 export const LIMITER_DELAY = AHEAD + TRUE_PEAK_TAPS / 2;
 
+/**
+ * Direct voltage off at 2 Hz, at most −1 dBFS, LIMITER_DELAY samples late. Far below the limit the signal is
+ * only delayed. The peaks between samples are those of [BS1770] annex 2, see truePeak.
+ */
 export class Limiter {
   /** Whether something that isn't a number came in; the output is silent from there on until `reset`. */
   muted = false;
@@ -36,6 +40,7 @@ export class Limiter {
   private busy = 0;
   private lowest = 1;
 
+  /** @param sampleRate Hz */
   constructor(sampleRate: number) {
     const k = Math.tan((Math.PI * COUPLING) / sampleRate);
     this.pole = (1 - k) / (1 + k);
@@ -48,6 +53,7 @@ export class Limiter {
     return 0 - 20 * Math.log10(this.lowest);
   }
 
+  /** Silence for a past; no longer muted. */
   reset(): void {
     this.muted = false;
     this.before = 0;
@@ -61,7 +67,7 @@ export class Limiter {
     this.lowest = 1;
   }
 
-  /** In place. */
+  /** The next `length` samples, in place. */
   process(block: Float64Array, length: number): void {
     this.lowest = 1;
     for (let i = 0; i < length; i++) {

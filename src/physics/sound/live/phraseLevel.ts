@@ -3,6 +3,7 @@ import type { HeardSheet as Sheet } from '../../resolved.ts';
 import { MATCHED_LOUDNESS, VOLT_GAIN } from '../level.ts';
 import { liveGain } from './setup.ts';
 
+/** What it takes to match a phrase, and how loud it is unmatched. */
 export interface PhraseLevel {
   /** Digital amplitude for one volt at which the phrase has the matched loudness; the plain gain where there is none. */
   readonly gain: number;
@@ -13,7 +14,7 @@ export interface PhraseLevel {
 /** LUFS; the absolute gate of ITU-R BS.1770: what is quieter does not count as programme. A pot turned down leaves as little. */
 const GATE = -70;
 
-/** Whatever the sheet's own level says. */
+/** The phrase of a sheet on which nothing is left open, whatever its own level says. */
 export function phraseLevel(sheet: Sheet): PhraseLevel {
   const gain = liveGain({ ...sheet, listen: { ...sheet.listen, level: 'matched' } });
   const loudness = MATCHED_LOUDNESS - 20 * Math.log10(gain / VOLT_GAIN);

@@ -5,9 +5,11 @@ import { LIVE_BLOCK, type LiveNote } from './types.ts';
 /** A mode that has fallen this far is at rest; it keeps its state out of the denormal numbers. */
 const REST = 1e-30;
 
+/** One string's modes; arrays hold a value a mode, of which the first `count` count. */
 export class Ringing {
   /** null while the string is still. */
   note: LiveNote | null = null;
+  /** Modes of the note. */
   count = 0;
   /** e^((−α+iω)t) of each mode at the beginning of the block, and its size. */
   re = new Float64Array(0);
@@ -16,20 +18,23 @@ export class Ringing {
   /** e^((−α+iω)/2) for half a sample. */
   halfRe = new Float64Array(0);
   halfIm = new Float64Array(0);
-  /** Samples, not whole, counted as the engine does. */
+  /** When it was plucked and when it is silenced, samples, not whole, counted as the engine does. */
   onset = 0;
   until = 0;
   private blockRe = new Float64Array(0);
   private blockIm = new Float64Array(0);
   private blockSize = new Float64Array(0);
   private readonly sampleRate: number;
+  /** How long silencing takes, samples. */
   readonly touch: number;
 
+  /** @param sampleRate Hz */
   constructor(sampleRate: number) {
     this.sampleRate = sampleRate;
     this.touch = TOUCH * sampleRate;
   }
 
+  /** Makes room for so many modes; the only place that allocates. */
   reserve(modes: number): void {
     if (modes <= this.re.length) return;
     this.re = grown(this.re, modes);
@@ -69,6 +74,7 @@ export class Ringing {
     }
   }
 
+  /** On to the beginning of the next block. */
   advance(): void {
     const { re, im, size, blockRe, blockIm, blockSize } = this;
     for (let i = 0; i < this.count; i++) {
@@ -85,6 +91,7 @@ export class Ringing {
     }
   }
 
+  /** No note any more. */
   still(): void {
     this.note = null;
     this.count = 0;

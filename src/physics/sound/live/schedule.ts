@@ -4,6 +4,7 @@ import { LIVE_BLOCK, type LiveNote, type LiveSetup } from './types.ts';
 
 const STRINGS = 6;
 
+/** A pluck that is due, and when its string is silenced again. */
 export interface NextPluck {
   note: LiveNote;
   /** Samples as the engine counts, not whole. */
@@ -11,6 +12,7 @@ export interface NextPluck {
   until: number;
 }
 
+/** One slot a string for its next pluck; times in samples as the engine counts. A string's first pluck allocates. */
 export class Schedule {
   private readonly sampleRate: number;
   private readonly touch: number;
@@ -24,12 +26,13 @@ export class Schedule {
   /** Whether the notes that ring were plucked by another score, whose ends don't count any more. */
   private changed = false;
 
-  /** @param touch samples that silencing a string takes */
+  /** @param sampleRate Hz; @param touch samples that silencing a string takes */
   constructor(sampleRate: number, touch: number) {
     this.sampleRate = sampleRate;
     this.touch = touch;
   }
 
+  /** The phrase anew. @param origin when it begins, samples */
   begin(setup: LiveSetup, origin: number): void {
     this.take(setup);
     this.origin = origin;
@@ -53,7 +56,7 @@ export class Schedule {
     while (this.index < times.length && this.timeOf(times[this.index]!) < from) this.index++;
   }
 
-  /** s since the phrase began. */
+  /** s since the phrase began; 0 before. @param now samples */
   position(now: number): number {
     const past = (now - this.origin) / this.sampleRate;
     return past > 0 ? past : 0;
@@ -81,10 +84,12 @@ export class Schedule {
     }
   }
 
+  /** What has been handed out for a string, from 0, and not yet been plucked. */
   next(string: number): NextPluck | null {
     return this.waits[string] === 1 ? this.slots[string]! : null;
   }
 
+  /** The string, from 0, has been plucked. */
   taken(string: number): void {
     this.waits[string] = 0;
   }

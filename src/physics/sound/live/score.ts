@@ -2,6 +2,7 @@
 import type { Listen, Sheet } from '../../../sheet/sheet.ts';
 import { TOUCH } from '../touch.ts';
 
+/** One pluck. */
 export interface ScoreEvent {
   /** s from the beginning of the phrase. */
   readonly time: number;
@@ -12,6 +13,7 @@ export interface ScoreEvent {
   readonly fret: number;
 }
 
+/** One turn of the phrase. */
 export interface Score {
   /** Length of the phrase, after which it begins anew, s. */
   readonly seconds: number;

@@ -24,7 +24,12 @@ interface GroupInput {
   before: number;
 }
 
+/**
+ * What one setup makes of the strings. In each block: `clear`, `hear` for every string, `finish`. Weights are of the
+ * notes that ring, found by `bind` or `inherit`.
+ */
 export class Side {
+  /** What it listens with; exchanged by `load`. */
   setup: LiveSetup;
   /** The notes whose weights are in use, by string; null where the setup doesn't know the note that rings. */
   private readonly bound: (LiveNote | null)[] = new Array<LiveNote | null>(STRINGS).fill(null);
@@ -112,6 +117,7 @@ export class Side {
     this.bound[string - 1] = own ?? (this.isLike(before) ? before.bound[string - 1]! : null);
   }
 
+  /** Begins a block: nothing heard yet. */
   clear(): void {
     for (let g = 0; g < this.setup.filters.length; g++) this.groups[g]!.input.fill(this.groups[g]!.rest);
   }
@@ -129,7 +135,7 @@ export class Side {
     else this.hearVoltage(ringing, heard, now, from, to, scratch);
   }
 
-  /** Filter the block and turn it into digital amplitude. */
+  /** Filter the block and turn it into digital amplitude, LIVE_BLOCK values. */
   finish(out: Float64Array): void {
     const { filters, gain, oversampling, bent } = this.setup;
     this.output.clear();

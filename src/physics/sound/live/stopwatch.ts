@@ -1,11 +1,14 @@
 /** Measures the worklet's work on whatever clock it has. No allocation. */
 export class Stopwatch {
+  /** Since `reset`. */
   blocks = 0;
+  /** Blocks that took longer than they last. */
   late = 0;
   /** Number of the last late block; −1 when there was none. */
   lateAt = -1;
   /** ms. */
   longest = 0;
+  /** ms by which the blocks have fallen behind the clock at worst. */
   behind = 0;
   /** Of the worst second. */
   worstShare = 0;
@@ -17,6 +20,7 @@ export class Stopwatch {
   private second = 0;
   private busySecond = 0;
 
+  /** Computing over the time that the blocks last, 0–1 while all is well. */
   get share(): number {
     return this.lasting > 0 ? this.busy / this.lasting : 0;
   }

@@ -42,6 +42,7 @@ export interface LiveEar {
   readonly key: string;
 }
 
+/** All that one state of the sheet is to the live engine. */
 export interface LiveSetup {
   readonly sampleRate: number;
   /** Of the phrase, s. */
@@ -62,6 +63,7 @@ export interface LiveSetup {
   readonly gain: number;
 }
 
+/** What the worklet says of its own work. */
 export interface LiveStats {
   /** Blocks computed since play. */
   readonly blocks: number;
