@@ -136,17 +136,44 @@ class Placer {
   copy(block: Float64Array, rows: number, columns: number, row: number, column: number, scale: number): void {
     if (scale === 0) return;
     const { of, sign, unknown, count } = this.representatives;
+    const inOrder = this.inOrder(column, columns);
     for (let i = 0; i < rows; i++) {
       const r = of[row + i]!;
       if (r < 0 || unknown[r] !== row + i) continue;
       const to = r * count;
       const from = i * columns;
+      if (inOrder) {
+        addScaled(block, from, columns, scale * sign[column]!, this.matrix, to + of[column]!);
+        continue;
+      }
       for (let j = 0; j < columns; j++) {
         const c = of[column + j]!;
         if (c >= 0) this.matrix[to + c] = this.matrix[to + c]! + scale * sign[column + j]! * block[from + j]!;
       }
     }
   }
+
+  /** Whether the representatives of so many columns stand in a row and all have one sign, as those of a ring's parts do. */
+  private inOrder(column: number, columns: number): boolean {
+    const { of, sign } = this.representatives;
+    const first = of[column]!;
+    for (let j = 0; j < columns; j++) {
+      if (of[column + j] !== first + j || sign[column + j] !== sign[column]) return false;
+    }
+    return first >= 0;
+  }
+}
+
+/** Adds scale × a stretch of one array to a stretch of another. */
+function addScaled(
+  from: Float64Array,
+  start: number,
+  length: number,
+  scale: number,
+  to: Float64Array,
+  at: number,
+): void {
+  for (let j = 0; j < length; j++) to[at + j] = to[at + j]! + scale * from[start + j]!;
 }
 
 /** Pair blocks by mesh, mesh, distance and height, rounded to a picometre. */

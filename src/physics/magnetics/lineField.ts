@@ -22,6 +22,8 @@ export interface LineField {
 }
 
 const PARTS = ['Hx', 'Hy', 'Hz', 'zHx', 'zHz', 'yHz', 'yHx', 'yHy', 'zzHz', 'zzHy'] as const;
+/** Those without the second derivatives. */
+const FIRST_PARTS = PARTS.slice(0, 8);
 
 /** A field of zeros at `length` points. */
 export function emptyLineField(length: number): LineField {
@@ -90,6 +92,80 @@ export function addCloudField(
     to.zzHz[i] = to.zzHz[i]! + zzz;
     to.zzHy[i] = to.zzHy[i]! + zzy;
   }
+}
+
+/**
+ * Field of the first set of a cloud after the magnets', and of the second where there is one, in one pass; their second
+ * derivatives are not asked for and stay zero. @param rows how many of them, 1 or 2
+ *
+ * Source: as addCloudField.
+ */
+export function coilCloudFields(
+  cloud: ChargeCloud,
+  rows: number,
+  line: Line,
+  x: Float64Array,
+): readonly LineField[] {
+  const { count, x: px, y: py, z: pz, q, capacity } = cloud;
+  const fields = Array.from({ length: rows }, () => emptyLineField(x.length));
+  const first = capacity;
+  // A coil that is missing is summed as the first one over again: one loop for both.
+  const second = rows > 1 ? 2 * capacity : first;
+  const sums = new Float64Array(16);
+  for (let i = 0; i < x.length; i++) {
+    const at = x[i]!;
+    let hx0 = 0;
+    let hy0 = 0;
+    let hz0 = 0;
+    let zx0 = 0;
+    let zz0 = 0;
+    let yz0 = 0;
+    let yx0 = 0;
+    let yy0 = 0;
+    let hx1 = 0;
+    let hy1 = 0;
+    let hz1 = 0;
+    let zx1 = 0;
+    let zz1 = 0;
+    let yz1 = 0;
+    let yx1 = 0;
+    let yy1 = 0;
+    for (let p = 0; p < count; p++) {
+      const dx = at - px[p]!;
+      const dy = line.y - py[p]!;
+      const dz = line.z - pz[p]!;
+      const i2 = 1 / (dx * dx + dy * dy + dz * dz);
+      const i3 = i2 * Math.sqrt(i2);
+      const wz = -3 * i2 * i3 * dz;
+      const wy = -3 * i2 * i3 * dy;
+      const zx = wz * dx;
+      const zz = i3 + wz * dz;
+      const yz = wz * dy;
+      const yx = wy * dx;
+      const yy = i3 + wy * dy;
+      const a = q[first + p]!;
+      const b = q[second + p]!;
+      hx0 += a * i3 * dx;
+      hy0 += a * i3 * dy;
+      hz0 += a * i3 * dz;
+      zx0 += a * zx;
+      zz0 += a * zz;
+      yz0 += a * yz;
+      yx0 += a * yx;
+      yy0 += a * yy;
+      hx1 += b * i3 * dx;
+      hy1 += b * i3 * dy;
+      hz1 += b * i3 * dz;
+      zx1 += b * zx;
+      zz1 += b * zz;
+      yz1 += b * yz;
+      yx1 += b * yx;
+      yy1 += b * yy;
+    }
+    sums.set([hx0, hy0, hz0, zx0, zz0, yz0, yx0, yy0, hx1, hy1, hz1, zx1, zz1, yz1, yx1, yy1]);
+    fields.forEach((field, r) => FIRST_PARTS.forEach((part, k) => (field[part][i] = sums[8 * r + k]!)));
+  }
+  return fields;
 }
 
 /**

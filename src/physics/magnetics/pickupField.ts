@@ -16,13 +16,12 @@ import type { PickupBuild } from './build.ts';
 import { BuildError } from './checkBuild.ts';
 import { MU0 } from './constants.ts';
 import { stringOnLoops, type LoopCoupling } from './cover.ts';
-import { addCoilField, addLineField, emptyLineField, resample } from './lineField.ts';
+import { addCoilField, addLineField, coilCloudFields, emptyLineField, resample } from './lineField.ts';
 import type { LineField } from './lineField.ts';
 import { solvePickup } from './solvePickup.ts';
 import type { CoilFigures, SolvedCoil, SolvedPickup } from './solvePickup.ts';
 import {
   checkHeights,
-  fieldOfSet,
   highestPole,
   STRING_SIZE,
   STRING_STEP,
@@ -132,7 +131,10 @@ function warningsOf({ built, magnets }: SolvedPickup): readonly string[] {
 function onString(pickup: SolvedPickup, string: StringAbove, height: number, slant: number): StringResult {
   const over = stringOverPickup(pickup, string, height, slant, true);
   const forces = pull(over.magnetised, string.acrossSection);
-  const rows = pickup.coils.map((coil, r) => rowOnString(over, forces, coil, r, string));
+  const cores = coilCloudFields(over.cloud, pickup.coils.length, over.line, over.nodes);
+  const rows = pickup.coils.map((coil, r) =>
+    rowOnString(over, forces, coil, cores[r]!, over.centres[r]!, string),
+  );
   const curves = fluxCurves(
     over,
     pickup.coils.map(({ filaments }) => filaments),
@@ -153,20 +155,21 @@ function onString(pickup: SolvedPickup, string: StringAbove, height: number, sla
 /** With the sense of the winding. */
 const turnsOf = ({ figures, direction }: SolvedCoil): number => figures.turns * direction;
 
+/** @param core the field of the cores' charges at the nodes; the coil's own is added to it */
 function rowOnString(
   over: StringOverPickup,
   forces: Pull,
   coil: SolvedCoil,
-  r: number,
+  core: LineField,
+  centre: number,
   string: StringAbove,
 ): Omit<RowOnString, 'curve'> & { readonly flux: number } {
-  const { line, nodes, x, cloud, magnetised, centres } = over;
+  const { line, nodes, x, magnetised } = over;
   const air = emptyLineField(nodes.length);
   addCoilField(coil.filaments, line, nodes, air);
-  const whole = fieldOfSet(cloud, r + 1, line, nodes);
-  addLineField(air, whole);
+  addLineField(air, core);
   const scale = turnsOf(coil);
-  const heard = resample(whole, nodes, x);
+  const heard = resample(core, nodes, x);
   const reach = fieldReach(magnetised, heard, string.acrossSection);
   const reachZ = reach.z.map((value) => value * scale);
   const sensitivity = reachArea(reachZ, STRING_STEP);
@@ -178,7 +181,7 @@ function rowOnString(
     coreShare: sensitivity === 0 ? 0 : 1 - (scale * bare) / sensitivity,
     flux: stringFlux(magnetised, heard, string.acrossSection),
     ...reachSpan(reachZ, STRING_STEP),
-    fluxDensity: magnitudeAt(magnetised.field, centres[r]!),
+    fluxDensity: magnitudeAt(magnetised.field, centre),
   };
 }
 

@@ -15,6 +15,7 @@ import { dot, linkageWeights } from '../../../src/physics/magnetics/coilCore.ts'
 import {
   addCloudField,
   addCoilField,
+  coilCloudFields,
   emptyLineField,
   resample,
 } from '../../../src/physics/magnetics/lineField.ts';
@@ -99,6 +100,30 @@ describe('points of charge along a string', () => {
       expect(Math.abs(here.zzHy[i]! - (up.yHz[i]! - down.yHz[i]!) / (2 * e))).toBeLessThan(
         1e-4 * largest(here.zzHz),
       );
+    });
+  });
+
+  it.each([1, 2])('the cores of %i coils in one pass, as one by one', (rows) => {
+    const line = { y: 6e-3, z: 2.2e-3, turn: -0.1 };
+    const sets = [pickup.magnets, ...pickup.coils.slice(0, rows)];
+    const cloud = chargeCloud(
+      pickup.coupling,
+      sets.map(({ density }) => density),
+      line,
+      sets.map(({ second }) => second),
+    );
+    const together = coilCloudFields(cloud, rows, line, x);
+    expect(together).toHaveLength(rows);
+    together.forEach((field, r) => {
+      const alone = emptyLineField(x.length);
+      addCloudField(cloud, r + 1, line, x, alone);
+      for (const part of ['Hx', 'Hy', 'Hz', 'zHx', 'zHz', 'yHz', 'yHx', 'yHy'] as const) {
+        const size = largest(alone[part]);
+        expect(size).toBeGreaterThan(0);
+        field[part].forEach((value, i) => {
+          expect(Math.abs(value - alone[part][i]!)).toBeLessThan(1e-12 * size);
+        });
+      }
     });
   });
 
