@@ -4,6 +4,7 @@ const ALPHABET = 'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789
 
 const VALUES = new Map(Array.from(ALPHABET, (letter, value) => [letter, value]));
 
+/** Never fails; four letters for three bytes. */
 export function toBase64url(bytes: Uint8Array): string {
   let out = '';
   for (let i = 0; i < bytes.length; i += 3) {

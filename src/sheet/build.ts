@@ -18,18 +18,21 @@ export type MagnetGrade =
   | 'ceramic 8'
   | 'neodymium';
 
+/** What a rod or a bar is made of, and how far it is magnetised. */
 export interface Magnet {
   readonly grade: MagnetGrade;
   /** Share of full magnetisation, 0–1; 1 is saturated. */
   readonly charge: number;
 }
 
+/** How a pole ends below the string. */
 export interface PoleTip {
   readonly shape: 'flat' | 'chamfered' | 'coned' | 'domed';
   /** Leg of the 45° chamfer, depth of the cone, rise of the dome, m; without meaning for flat. */
   readonly size: number;
 }
 
+/** The poles of a row, all alike but for their heights; diameters and lengths in m. */
 export interface Pole {
   /** 'rod' is itself the magnet; slugs and screws are steel. */
   readonly kind: 'rod' | 'slug' | 'screw';
@@ -98,12 +101,14 @@ export interface Window {
   readonly bottom: number;
 }
 
+/** What a coil is wound of. */
 export interface Wire {
   /** Bare copper diameter, m. */
   readonly conductor: number;
   readonly enamel: 'single' | 'heavy';
 }
 
+/** One row of poles with its coil. */
 export interface RowBuild {
   readonly pole: Pole;
   /** Which pole of a rod is up; a row of steel takes what the bar gives it. */
@@ -115,6 +120,7 @@ export interface RowBuild {
   readonly wound: 'clockwise' | 'anticlockwise';
 }
 
+/** A whole pickup; the strings lie on the arc of the instrument's radius between its two gaps. */
 export interface PickupBuild {
   /** Between neighbouring poles, m. */
   readonly pitch: number;

@@ -1,6 +1,7 @@
 /** The figures of a pickup's build, in SI; limits and steps are common practice of the trade. */
 import { length, type Figure } from './figure.ts';
 
+/** By key; spread into FIGURES. */
 export const BUILD_FIGURES = {
   poleDiameter: length('Pole diameter', 0.001, 0.012, 5e-5, 5e-4),
   poleLength: length('Pole length', 0.003, 0.04),
@@ -30,4 +31,5 @@ export const BUILD_FIGURES = {
   charge: { label: 'Magnetisation', unit: 'share', min: 0.05, max: 1, step: 0.01, page: 0.1 },
 } as const satisfies Readonly<Record<string, Figure>>;
 
+/** Names one of them. */
 export type BuildFigureKey = keyof typeof BUILD_FIGURES;

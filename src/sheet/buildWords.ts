@@ -11,6 +11,7 @@ function poleWords({ kind, magnet, diameter, length, tip }: Pole): string {
   return `${what} Ø ${mm(diameter)} × ${mm(length)} mm${shape}`;
 }
 
+/** «8000 turns of AWG 42»; a wire that is no gauge by its diameter. */
 export function windingWords({ turns, wire }: RowBuild): string {
   const gauge = gaugeOf(wire.conductor);
   return `${turns} turns of ${gauge === null ? formatFigure(wire.conductor, 'wire') : `AWG ${gauge}`}`;

@@ -6,6 +6,7 @@ import type { BarMagnet, Magnet, MagnetGrade, PickupBuild, Pole, RowBuild, Windo
 import type { Coil, CoilFigures, Reach, Row, Sheet } from './sheet.ts';
 import { gaugeDiameter } from './wireGauge.ts';
 
+/** A build with the rows that a pickup gets with it. */
 export interface StartingBuild {
   readonly name: string;
   readonly build: PickupBuild;
@@ -122,6 +123,7 @@ const slugsAndScrews = (turns: number, gauge: number, outer: number, bar: BarMag
   );
 };
 
+/** In the order in which they are offered. */
 export const STARTING_BUILDS: readonly StartingBuild[] = [
   one('six rods', rods(), reach(0.0155, 0.055)),
   one('six bevelled rods', rods({ tip: { shape: 'chamfered', size: 0.0014 } }), reach(0.016, 0.05)),

@@ -28,11 +28,14 @@ import {
   type StringSpec,
 } from './sheet.ts';
 
+/** A sheet to be trusted, or a sentence about the first thing that is wrong. */
 export type Checked =
   { readonly ok: true; readonly sheet: Sheet } | { readonly ok: false; readonly message: string };
 
+/** UTF-16 units. */
 export const LONGEST_TITLE = 80;
 export const LONGEST_NOTES = 600;
+/** Of the maker's own line. */
 export const MOST_NOTES = 64;
 
 const PLAYS = ['string', 'chord', 'arpeggio', 'scale', 'progression', 'line'] as const;

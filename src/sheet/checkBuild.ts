@@ -42,6 +42,7 @@ export const GRADES: readonly MagnetGrade[] = [
   'neodymium',
 ];
 
+/** In the order in which they are offered. */
 export const SHEET_METALS: readonly SheetMetal[] = ['nickel silver', 'brass', 'copper'];
 export const HOLES = ['none', 'row 1', 'row 2', 'every row'] as const;
 

@@ -18,7 +18,9 @@ import { DEFAULT_FADE } from './defaults.ts';
 import type { CoilFigures, Controls, Pickup, Pot, Row, Tone, TrebleBleed } from './sheet.ts';
 import { formatFigure } from './format.ts';
 
+/** UTF-16 units. */
 export const LONGEST_NAME = 40;
+/** What the list of sets is called in a sentence. */
 export const CONTROL_SETS = 'Control sets (one when shared, else one a pickup)';
 
 /** @param built whether the pickup has a build, from which a figure that is not given can be computed */
@@ -116,6 +118,7 @@ function checkTone(fields: Fields, where: string): Tone {
   };
 }
 
+/** @param where what the set is called in a sentence; @throws Fault */
 export function checkControls(value: unknown, where: string): Controls {
   const fields = asFields(value, '', where);
   const bleed = groupOrNone(fields, 'bleed', where, 'Treble bleed');

@@ -5,6 +5,7 @@ import type { Sheet } from './sheet.ts';
 import { currentSheet, letter, MOST_BLIND, MOST_TRIALS, sameShared, TRIALS_FORMAT, wrap } from './trials.ts';
 import type { BlindResult, Trials } from './trials.ts';
 
+/** A document to be trusted, or a sentence about the first thing that is wrong. */
 export type CheckedTrials =
   { readonly ok: true; readonly trials: Trials } | { readonly ok: false; readonly message: string };
 

@@ -155,8 +155,10 @@ const withControls = (sheet: Sheet, index: number, change: Partial<Controls>): S
     controls: sheet.harness.controls.map((c, i) => (i === index ? { ...c, ...change } : c)),
   });
 
+/** A usual treble bleed put on set `index` of the controls, or taken off. */
 export const withBleed = (sheet: Sheet, index: number, fitted: boolean): Sheet =>
   withControls(sheet, index, { bleed: fitted ? BLEED : null });
 
+/** A usual tone control put on set `index` of the controls, or taken off. */
 export const withTone = (sheet: Sheet, index: number, fitted: boolean): Sheet =>
   withControls(sheet, index, { tone: fitted ? TONE : null });

@@ -6,6 +6,7 @@ const SIDE_ROOM = 0.8e-3;
 const FLANGE = 1e-3;
 export const HOLE_ROOM = 0.5e-3;
 
+/** Limits of a cover and a base plate; both are centred about the pickup. */
 export interface SheetPlace {
   /** Along the strings, from the pickup's centre to the outside of a cover's wall or the edge of a plate, m. */
   readonly halfX: number;

@@ -51,6 +51,7 @@ async function through(stream: Transform, bytes: Uint8Array, most: number): Prom
   return out;
 }
 
+/** A raw deflate stream of any bytes. */
 export async function deflate(bytes: Uint8Array): Promise<Uint8Array> {
   return (await through(new CompressionStream('deflate-raw'), bytes, Infinity)) as Uint8Array;
 }

@@ -8,6 +8,7 @@ import { faultOf } from './reading.ts';
 /** Something that a maker can read and mend; anything else that is thrown is a mistake of ours. */
 export class Fault extends Error {}
 
+/** A record of which nothing else is known. */
 export type Fields = Readonly<Record<string, unknown>>;
 
 const lower = (sentence: string): string => sentence.charAt(0).toLowerCase() + sentence.slice(1);
@@ -31,12 +32,14 @@ function describe(value: unknown): string {
 const own = (fields: Fields, name: string): unknown =>
   Object.hasOwn(fields, name) ? fields[name] : undefined;
 
+/** @param what begins the sentence, as everywhere here; @throws Fault unless it is a record */
 export function asFields(value: unknown, where: string, what: string): Fields {
   if (typeof value !== 'object' || value === null || Array.isArray(value))
     refuse(where, `${what} must be a group of fields; got ${describe(value)}.`);
   return value as Fields;
 }
 
+/** A field that is a record. @throws Fault */
 export const group = (fields: Fields, name: string, where: string, what: string): Fields =>
   asFields(own(fields, name), where, what);
 
@@ -49,6 +52,7 @@ export function groupOrNone(fields: Fields, name: string, where: string, what: s
   return own(fields, name) === null ? null : group(fields, name, where, what);
 }
 
+/** A field that is a list of `min` to `max` things, the very one. @throws Fault */
 export function list(
   fields: Fields,
   name: string,
@@ -67,7 +71,7 @@ export function list(
   return value;
 }
 
-/** A value within its figure's limits. */
+/** A value within its figure's limits, SI. @throws Fault */
 export function quantity(value: unknown, key: FigureKey, where: string): number {
   if (typeof value !== 'number')
     refuse(where, `${FIGURES[key].label} must be a number; got ${describe(value)}.`);
@@ -77,13 +81,16 @@ export function quantity(value: unknown, key: FigureKey, where: string): number 
   return value + 0;
 }
 
+/** A field that is a figure within its limits, SI. @throws Fault */
 export const figure = (fields: Fields, name: string, key: FigureKey, where: string): number =>
   quantity(own(fields, name), key, where);
 
+/** The same; null where it may be left out. */
 export function figureOrNone(fields: Fields, name: string, key: FigureKey, where: string): number | null {
   return own(fields, name) === null ? null : figure(fields, name, key, where);
 }
 
+/** A field that is one of the options. @throws Fault */
 export function choice<const T extends string | number>(
   fields: Fields,
   name: string,
@@ -98,13 +105,14 @@ export function choice<const T extends string | number>(
   return found;
 }
 
+/** A field that is true or false. @throws Fault */
 export function flag(fields: Fields, name: string, where: string, what: string): boolean {
   const value = own(fields, name);
   if (typeof value !== 'boolean') refuse(where, `${what} must be yes or no; got ${describe(value)}.`);
   return value;
 }
 
-/** Text of at most `most` UTF-16 units; one line of it unless `lines`. */
+/** Text of at most `most` UTF-16 units; one line of it unless `lines`. @throws Fault */
 export function text(
   fields: Fields,
   name: string,
@@ -122,7 +130,7 @@ export function text(
   return value;
 }
 
-/** @param words 'its' and 'it', or 'their' and 'them' */
+/** @throws Fault unless its format is `known`. The last two words: 'its' and 'it', or 'their' and 'them' */
 export function checkFormat(
   fields: Fields,
   known: number,

@@ -1,5 +1,6 @@
 import type { UnitKey } from './unitTable.ts';
 
+/** One number of the sheet; limits and steps in SI. */
 export interface Figure {
   /** What a maker calls it; begins a sentence. */
   readonly label: string;

@@ -8,6 +8,7 @@ import { length, type Figure } from './figure.ts';
 
 export type { Figure } from './figure.ts';
 
+/** Names a figure wherever it stands. */
 export type FigureKey =
   | 'scaleLength'
   | 'frets'
@@ -61,6 +62,7 @@ const degrees = (angle: number): number => Number(((angle * Math.PI) / 180).toPr
 /** Steps of R, L and C: about 1 % and 10 %, both finer than the tolerance of such parts. */
 const LOG = { scale: 'log', step: 1.01, page: 1.1 } as const;
 
+/** The table that check, fields, handles and generated test sheets read. */
 export const FIGURES: Readonly<Record<FigureKey, Figure>> = {
   scaleLength: { label: 'Scale length', unit: 'mm', min: 0.45, max: 0.9, step: 0.0005, page: 0.01 },
   frets: { label: 'Number of frets', unit: 'count', min: 12, max: 36, step: 1, page: 2 },

@@ -6,8 +6,10 @@
 import type { PickupBuild, Pole, PoleTip } from './build.ts';
 import { FIGURES } from './figures.ts';
 
+/** What moves when the focus is dragged. */
 export type FocusPart = 'tip' | 'gap';
 
+/** A way through builds, `u` m of estimated width from the one that stands. */
 export interface FocusPath {
   /** Ends of the way, m of estimated width; 0 is the build as it stands. */
   readonly least: number;

@@ -5,6 +5,7 @@
  */
 import { sameData } from './edit.ts';
 
+/** A value with what it was and, after undo, what it is to be again. */
 export interface History<T> {
   /** What is shown now, a preview included. */
   readonly present: T;
@@ -55,6 +56,7 @@ export function record<T>(history: History<T>, value: T): History<T> {
 /** Another value in place of the present one, which is nothing to undo: what is looked at, not what is said. */
 export const replace = <T>(history: History<T>, value: T): History<T> => ({ ...history, present: value });
 
+/** Whether undo or redo would change anything. */
 export const canUndo = <T>(history: History<T>): boolean =>
   history.before !== null || history.past.length > 0;
 export const canRedo = <T>(history: History<T>): boolean =>

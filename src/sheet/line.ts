@@ -4,14 +4,17 @@ import type { LineNote } from './sheet.ts';
 
 export { MOST_NOTES } from './check.ts';
 
+/** Notes in any order. */
 export type Line = readonly LineNote[];
 
 /** A cell of the grid, beats. */
 export const CELL = 0.25;
+/** The grid: 32 beats. */
 export const BEATS_A_BAR = 4;
 export const MOST_BARS = 8;
 const LAST = MOST_BARS * BEATS_A_BAR - CELL;
 
+/** A place on the grid. */
 export interface Cell {
   /** 1–6. */
   readonly string: number;
@@ -19,6 +22,7 @@ export interface Cell {
   readonly beat: number;
 }
 
+/** The note that begins in a cell; nothing for an empty one. */
 export const noteIn = (line: Line, cell: Cell): LineNote | undefined =>
   line.find((note) => sameCell(note, cell));
 
@@ -31,6 +35,7 @@ export function withNote(line: Line, note: LineNote): Line {
   );
 }
 
+/** The line without the note in that cell. */
 export function withoutNote(line: Line, cell: Cell): Line {
   const there = noteIn(line, cell);
   return there ? line.filter((note) => note !== there) : line;

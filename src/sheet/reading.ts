@@ -9,6 +9,7 @@ import { formatFigure } from './format.ts';
 import { respell } from './spelling.ts';
 import { UNITS, type ShownUnit, type UnitKey } from './unitTable.ts';
 
+/** A value in SI, or a sentence about what is wrong. */
 export type Reading =
   { readonly ok: true; readonly value: number } | { readonly ok: false; readonly message: string };
 

@@ -26,6 +26,7 @@ export interface Sheet<C extends CoilFigures = CoilFigures> {
   readonly listen: Listen;
 }
 
+/** The guitar without its electrics. */
 export interface Instrument {
   /** Nut to saddle, m. */
   readonly scaleLength: number;
@@ -40,6 +41,7 @@ export interface Instrument {
   readonly strings: readonly StringSpec[];
 }
 
+/** One string as it is sold. */
 export interface StringSpec {
   /** Open note as a MIDI note number (69 = A4 = 440 Hz). */
   readonly midi: number;
@@ -52,6 +54,7 @@ export interface StringSpec {
   readonly linearDensity: number;
 }
 
+/** A pickup in its place. */
 export interface Pickup<C extends CoilFigures = CoilFigures> {
   /** What the maker calls it: 'neck', 'middle', 'bridge' or a name of their own. */
   readonly name: string;
@@ -75,6 +78,7 @@ export interface Pickup<C extends CoilFigures = CoilFigures> {
   readonly build: PickupBuild | null;
 }
 
+/** A row of poles with its coil; what it is built of stands in the pickup's build. */
 export interface Row<C extends CoilFigures = CoilFigures> {
   /** Row centre from the pickup's centre, positive towards the nut, m. */
   readonly offset: number;
@@ -113,11 +117,14 @@ export interface Coil extends CoilFigures {
 
 /** A sheet whose coils have all their figures, as the circuit needs it; every such sheet is a Sheet too. */
 export type ResolvedSheet = Sheet<Coil>;
+/** Their pickups and rows. */
 export type ResolvedPickup = Pickup<Coil>;
 export type ResolvedRow = Row<Coil>;
 
+/** How a pot's resistance runs over its rotation; see physics/circuit/taper.ts. */
 export type Taper = 'linear' | 'audio';
 
+/** A potentiometer and where it is turned. */
 export interface Pot {
   /** End to end, Ω. */
   readonly resistance: number;
@@ -126,7 +133,9 @@ export interface Pot {
   readonly position: number;
 }
 
+/** From the volume pot's hot end to its wiper. */
 export interface TrebleBleed {
+  /** F. */
   readonly capacitance: number;
   /** Ω; null for the capacitor alone. */
   readonly resistance: number | null;
@@ -134,25 +143,32 @@ export interface TrebleBleed {
   readonly arrangement: 'parallel' | 'series';
 }
 
+/** A pot as a variable resistor, and the capacitor behind it. */
 export interface Tone extends Pot {
+  /** F. */
   readonly capacitance: number;
 }
 
+/** One set of controls; null for what is not fitted. */
 export interface Controls {
   readonly volume: Pot;
   readonly bleed: TrebleBleed | null;
   readonly tone: Tone | null;
 }
 
+/** Everything between the coils and the amplifier. */
 export interface Harness {
   /** 'shared': one set of controls after the selector; 'own': a set for each pickup before they join. */
   readonly wiring: 'shared' | 'own';
   /** One set when shared, otherwise as many as there are pickups and in their order. */
   readonly controls: readonly Controls[];
+  /** m, F/m. */
   readonly cable: { readonly length: number; readonly capacitancePerMetre: number };
+  /** Of the amplifier, Ω, F. */
   readonly input: { readonly resistance: number; readonly capacitance: number };
 }
 
+/** How the plectrum lets go of a string. */
 export interface Pluck {
   /** Saddle to the plectrum, m. */
   readonly place: number;
@@ -164,6 +180,7 @@ export interface Pluck {
   readonly angle: number;
 }
 
+/** See `Listen.play`. */
 export type Play = 'string' | 'chord' | 'arpeggio' | 'scale' | 'progression' | 'line';
 
 /** A note of the maker's own line. */
@@ -175,6 +192,7 @@ export interface LineNote {
   readonly fret: number;
 }
 
+/** What is played, and how it is heard. */
 export interface Listen {
   /**
    * 'string': the chosen string, plucked once a phrase of `seconds`; 'chord': strummed once a phrase; 'arpeggio': the

@@ -7,6 +7,7 @@
  */
 import type { StringSpec } from './sheet.ts';
 
+/** Six strings, string 1 first. */
 export interface StringSet {
   readonly name: string;
   readonly strings: readonly StringSpec[];
@@ -80,6 +81,7 @@ function set(name: string, gauges: readonly number[], wounds: number): StringSet
   return { name, strings };
 }
 
+/** In the order in which they are offered. */
 export const STRING_SETS: readonly StringSet[] = [
   set('0.009 to 0.042, plain third', [9, 11, 16, 24, 32, 42], 3),
   set('0.010 to 0.046, plain third', [10, 13, 17, 26, 36, 46], 3),

@@ -6,7 +6,9 @@
 import { sameData } from './edit.ts';
 import type { Sheet } from './sheet.ts';
 
+/** Raised only when an older program could not read the data. */
 export const TRIALS_FORMAT = 1;
+/** Trials of a document, and blind results kept with it. */
 export const MOST_TRIALS = 6;
 export const MOST_BLIND = 20;
 
@@ -21,6 +23,7 @@ export interface BlindResult {
   readonly date: string;
 }
 
+/** The document. */
 export interface Trials {
   readonly format: typeof TRIALS_FORMAT;
   /** Which one is on the table, from 0. */

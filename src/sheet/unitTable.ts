@@ -27,6 +27,7 @@ export interface ShownUnit {
   readonly size: number;
 }
 
+/** How a kind of figure is shown, said and typed. */
 export interface Unit {
   /** Smallest first; one for a unit that keeps its prefix. */
   readonly shown: readonly ShownUnit[];
@@ -40,6 +41,7 @@ export interface Unit {
 
 const one = (symbol: string, said: string, size: number): readonly ShownUnit[] => [{ symbol, said, size }];
 
+/** The one table of units; `size` is a shown unit's in SI. */
 export const UNITS: Readonly<Record<UnitKey, Unit>> = {
   mm: {
     shown: one('mm', 'millimetres', 1e-3),

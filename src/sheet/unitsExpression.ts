@@ -55,6 +55,7 @@ function isPlain(node: MathNode): boolean {
   }
 }
 
+/** What a typed expression came to. */
 export type Evaluated =
   | { readonly kind: 'number'; readonly value: number }
   /** In SI. */

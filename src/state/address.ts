@@ -5,6 +5,7 @@ import type { Trials } from '../sheet/trials.ts';
 /** Whether two documents say the same but for which trial is on the table. */
 const sameContent = (a: Trials, b: Trials): boolean => a.trials === b.trials && a.blind === b.blind;
 
+/** The page's one address. */
 export class Address {
   /** What the link in the address carries, if there is one that we know of. */
   #linked: Trials | null = null;

@@ -18,11 +18,13 @@ export interface Ears {
 
 /** The hidden names, and the one that is asked for. */
 export type Name = 'P' | 'Q';
+/** Everything that can be let be heard. */
 export type Heard = Name | 'X';
 
 /** How many rounds one may choose from; fewer than ten say nothing. */
 export const ROUNDS = [10, 12, 16, 20] as const;
 
+/** What is said when the last round is answered. */
 export interface Revealed {
   readonly result: BlindResult;
   /** «P was trial B, Q trial A». */
@@ -45,6 +47,7 @@ function coins(count: number): boolean[] {
   return Array.from(crypto.getRandomValues(new Uint8Array(count)), (byte) => (byte & 1) === 1);
 }
 
+/** One test after another; none to begin with. */
 export class BlindListen {
   readonly #ears: Ears;
   readonly #toss: (count: number) => boolean[];
@@ -54,13 +57,17 @@ export class BlindListen {
   #wasPlaying = false;
   #started = 0;
 
+  /** 'preparing': the levels are being found; 'done': all rounds are answered. */
   status: 'away' | 'preparing' | 'running' | 'done' = $state('away');
+  /** So many to come, one of ROUNDS. */
   rounds = $state(16);
   /** Rounds answered. */
   round = $state(0);
+  /** The newest one that was asked for. */
   heard: Heard = $state('X');
   /** Only when the last round is answered. */
   revealed: Revealed | null = $state.raw(null);
+  /** A sentence, or empty. */
   problem = $state('');
 
   /** @param toss makes so many fair coins; for tests */

@@ -3,6 +3,7 @@ import type { JobClient } from '../jobs/client.ts';
 import type { Pickup, Sheet } from '../sheet/sheet.ts';
 import type { JobValue } from '../jobs/protocol.ts';
 
+/** null: too close even as low as is searched. */
 export type Closest = JobValue['close'];
 
 interface Answer {
@@ -16,6 +17,7 @@ interface Answer {
 /** ms without a change before the worker is asked. */
 const REST = 300;
 
+/** The newest answer for the chosen pickup. */
 export class Closeness {
   readonly #sheet: () => Sheet;
   readonly #chosen: () => number;

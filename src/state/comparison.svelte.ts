@@ -6,6 +6,7 @@ import { Louder, type LoudnessOf } from './louder.svelte.ts';
 import type { Outcomes } from './outcomes.ts';
 import type { Prediction, Voice } from './types.ts';
 
+/** A trial beside the open one; `index` from 0. */
 export interface Other {
   readonly index: number;
   readonly letter: string;
@@ -23,6 +24,7 @@ interface Computed {
   readonly prediction: Prediction;
 }
 
+/** Which trial is compared, and the predictions of all that are not open. */
 export class Comparison {
   readonly #trials: () => Trials;
   readonly #jobs: JobClient;
@@ -86,6 +88,7 @@ export class Comparison {
     return answer.status === 'done' ? answer.value : null;
   }
 
+  /** @param index of the trial to compare with, from 0; what is not there, or open, does not count */
   choose(index: number): void {
     this.#wanted = index;
   }

@@ -13,6 +13,7 @@ export interface Version {
   readonly voice: Voice;
 }
 
+/** A figure before and after, in the units of the trade. */
 export interface DifferenceRow {
   readonly name: string;
   readonly from: string;
@@ -21,6 +22,7 @@ export interface DifferenceRow {
   readonly change: string;
 }
 
+/** For a figure that one of the two has not. */
 export const NOTHING = '—';
 
 /** «+1.4», «−0.3», and «» for what is zero in the digits shown. */
@@ -173,6 +175,7 @@ const BAND = [80, 8000] as const;
 const SIDE_BY_SIDE = 1;
 const PLAIN = 3;
 
+/** How two curves differ to the ear, by rule of thumb. */
 export interface CurveDifference {
   /** How much higher `b` lies on the average over the octaves of the band, dB. */
   readonly level: number;

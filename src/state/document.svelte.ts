@@ -11,6 +11,7 @@ import type { Harness, Sheet } from '../sheet/sheet.ts';
 import { STRING_SETS } from '../sheet/strings.ts';
 import { currentSheet, editOpen, type Trials } from '../sheet/trials.ts';
 
+/** A place in the open sheet, from its root. */
 export type Path = readonly (string | number)[];
 
 /** The first pickup that sounds is the one to look at. */
@@ -20,15 +21,18 @@ const firstSounding = (sheet: Sheet): number =>
     sheet.pickups.findIndex((p) => p.sounds),
   );
 
+/** Pickups and sets of controls are counted from 0. */
 export abstract class OpenDocument {
   #history = $state.raw() as history.History<Trials>;
   #chosen = $state(0);
   /** One plain sentence, said once and shown; empty when there is nothing to say. */
   message = $state('');
 
+  /** With what a gesture under way previews. */
   readonly trials: Trials = $derived(this.#history.present);
   /** The open trial. */
   readonly sheet: Sheet = $derived(currentSheet(this.trials));
+  /** Whether undo and redo would change anything. */
   readonly canUndo: boolean = $derived(history.canUndo(this.#history));
   readonly canRedo: boolean = $derived(history.canRedo(this.#history));
   /** Whether no gesture is under way. */
@@ -46,6 +50,7 @@ export abstract class OpenDocument {
   /** Called when a change stays: the place to keep the document. */
   protected abstract kept(): void;
 
+  /** Looks at another pickup: nothing that undo counts. */
   choose = (index: number): void => {
     this.#chosen = index;
   };
@@ -55,11 +60,13 @@ export abstract class OpenDocument {
     this.show(editOpen(this.trials, setAt(this.sheet, path as SheetPath, value as never)), false);
   };
 
+  /** Ends a gesture as one step. */
   commit = (): void => {
     this.#history = history.commit(this.#history);
     this.kept();
   };
 
+  /** Ends a gesture as if it had never been. */
   cancel = (): void => {
     this.message = '';
     this.#history = history.cancel(this.#history);
@@ -78,6 +85,7 @@ export abstract class OpenDocument {
       ? ''
       : this.message;
 
+  /** One step back or forward; undo in a gesture cancels it. */
   undo = (): void => this.#step(history.undo(this.#history));
   redo = (): void => this.#step(history.redo(this.#history));
 
@@ -88,6 +96,7 @@ export abstract class OpenDocument {
     this.commit();
   }
 
+  /** Changes of structure, each one step; see sheet/compose.ts. */
   setRows = (index: number, count: 1 | 2): void => this.edit(compose.withRows(this.sheet, index, count));
   addPickup = (): void => this.edit(compose.withPickup(this.sheet));
   removePickup = (index: number): void => this.edit(compose.withoutPickup(this.sheet, index));
@@ -108,6 +117,7 @@ export abstract class OpenDocument {
     if (start) this.edit(withBuild(this.sheet, index, start));
   };
 
+  /** Puts on one of STRING_SETS, by its name. */
   setStrings = (name: string): void => {
     const set = STRING_SETS.find((s) => s.name === name);
     if (set) this.set(['instrument', 'strings'], set.strings);

@@ -9,6 +9,7 @@ export type Level = JobValue['level'];
 /** So many are kept: the trials, and what one goes back and forth between. */
 const MOST = 64;
 
+/** One worker is asked, for one sheet after another. */
 export class Levels {
   readonly #jobs: Pick<JobClient, 'level'>;
   readonly #known = new Map<string, Level>();

@@ -31,21 +31,25 @@ const FIRST_VOLUME = 0.5;
 /** ms without a change after which a gesture counts as at rest: then the level is matched anew and the phrase rendered. */
 const REST = 200;
 
+/** One live player, its volume and its level, and one's own playing beside it. */
 export class Listening {
   readonly #open: () => Sheet;
   readonly #jobs: JobClient;
   readonly #player: Playing;
   readonly #levels: Levels;
   readonly #renders: Renders;
+  /** A recording through the same circuit; never both at once. */
   readonly own: OwnPlaying;
 
   /** Rendered while nothing sounds and nothing is dragged; older than the sheet in between. */
   sound: Sound | null = $state.raw(null);
   /** Of its beginning. */
   spectrum: Spectrum | null = $state.raw(null);
+  /** What the player says of itself. */
   player: LiveState = $state.raw({ status: 'stopped', message: '' });
   /** Of what is heard, or would be; null until it is known, and when it can't be. */
   level: Level | null = $state.raw(null);
+  /** A sentence, or empty. */
   problem = $state('');
   /** Whether the caution is unfolded. */
   caution = $state(false);
@@ -63,6 +67,7 @@ export class Listening {
 
   /** Whether another sheet than the open one is heard: then nothing on the screen may tell which. */
   readonly hidden: boolean = $derived(this.#instead !== null);
+  /** Whether it sounds, or is about to. */
   readonly playing: boolean = $derived(
     this.#starting || ['starting', 'playing', 'waiting'].includes(this.player.status),
   );
@@ -87,10 +92,12 @@ export class Listening {
     this.own = new OwnPlaying(jobs, { sheet, volume: this.#volume, onplay: () => this.stop() });
   }
 
+  /** 0–1; see LivePlayer.setVolume. */
   get volume(): number {
     return this.#volume;
   }
 
+  /** Held within 0–1, and remembered. */
   setVolume = (value: number): void => {
     this.#volume = Math.min(1, Math.max(0, value));
     this.#player.setVolume(this.#volume);
@@ -125,6 +132,7 @@ export class Listening {
     this.#begin();
   };
 
+  /** Fades out; the phrase is then rendered for the picture. */
   stop = (): void => {
     this.#turn++;
     this.#starting = false;

@@ -10,6 +10,7 @@ interface Pair {
   readonly by: number | null;
 }
 
+/** Keeps the newest pair alone. */
 export class Louder {
   readonly #loudnessOf: LoudnessOf;
   #newest: Pair | null = $state.raw(null);
@@ -24,6 +25,7 @@ export class Louder {
     return known?.sheet === sheet && known.than === than ? known.by : null;
   }
 
+  /** Finds it, to be read from `of`. Never rejects when `loudnessOf` does not. */
   async ask(sheet: Sheet, than: Sheet): Promise<void> {
     const [one, other] = await Promise.all([sheet, than].map((s) => this.#loudnessOf(s)));
     const [l, m] = [one?.loudness ?? null, other?.loudness ?? null];

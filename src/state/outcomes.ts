@@ -2,6 +2,7 @@
 import type { Sheet } from '../sheet/sheet.ts';
 import type { BuildFault, Prediction } from './types.ts';
 
+/** What a sheet came to. */
 export interface Outcome {
   /** The last good one when there are faults. */
   readonly prediction: Prediction | null;
@@ -17,6 +18,7 @@ const MOST = 24;
 export class Outcomes {
   readonly #kept = new Map<Sheet, Outcome>();
 
+  /** What is found becomes the newest. */
   get(sheet: Sheet): Outcome | undefined {
     const found = this.#kept.get(sheet);
     if (found) this.set(sheet, found);

@@ -16,15 +16,19 @@ const LONGEST = 60;
 /** ms without a change before it is computed anew: a minute of sound takes longer than a frame. */
 const REST = 200;
 
+/** One recording, its first minute. */
 export class OwnPlaying {
   readonly #jobs: Pick<JobClient, 'through'>;
   readonly #around: Surroundings;
   readonly #player: Player;
 
+  /** null: none is open. */
   recording: WavSound | null = $state.raw(null);
   name = $state('');
+  /** A sentence, or empty. */
   problem = $state('');
   player: PlayerState = $state.raw({ status: 'stopped', message: '' });
+  /** Whether it is being computed before it begins. */
   busy = $state(false);
   /** The sheet through whose pickup it was recorded; null for the bare string's signal. */
   #from: (() => Sheet | null) | null = null;
@@ -38,6 +42,7 @@ export class OwnPlaying {
     this.#player = new Player({ volume: around.volume, onchange: (state) => (this.player = state) });
   }
 
+  /** 0–1; see Player.setVolume. */
   setVolume(volume: number): void {
     this.#player.setVolume(volume);
   }
@@ -56,6 +61,7 @@ export class OwnPlaying {
     this.recording = { samples: samples.slice(0, LONGEST * sampleRate), sampleRate, channels };
   };
 
+  /** Puts the recording away. */
   close = (): void => {
     this.stop();
     this.recording = null;
@@ -78,6 +84,7 @@ export class OwnPlaying {
     this.#player.stop();
   }
 
+  /** The sheet has changed: what sounds is computed anew once the hand rests. */
   changed(): void {
     if (!this.playing) return;
     clearTimeout(this.#timer);

@@ -4,10 +4,12 @@ import type { JobValue } from '../jobs/protocol.ts';
 import type { Pickup, Sheet } from '../sheet/sheet.ts';
 
 type Answer = JobValue['picture'];
+/** SI; see physics/picture/types.ts. */
 export type SectionPicture = NonNullable<Answer['section']>;
 export type PlanPicture = NonNullable<Answer['plan']>;
 export type ProbeReading = NonNullable<Answer['probe']>;
 
+/** Pictures that can be on the screen. */
 export type Shown = 'section' | 'plan' | 'probe';
 
 /** Where the field is read, in the pickup's own frame (towards the nut, towards the treble side), m. */
@@ -21,6 +23,7 @@ const SAME_PLACE = 2e-3;
 /** A hall probe laid on a pole: its element sits inside the tip. m. */
 const FIRST_HEIGHT = 0.75e-3;
 
+/** Pictures of the chosen pickup, newest or last good. */
 export class Pictures {
   readonly #sheet: () => Sheet;
   readonly #chosen: () => number;
@@ -52,6 +55,7 @@ export class Pictures {
   });
   /** Where the field is read: over the pole under the chosen string until it is moved. */
   readonly place: ProbePlace = $derived.by(() => this.#moved ?? this.#overPole());
+  /** Whether the probe has been moved from where it lies by itself. */
   readonly moved: boolean = $derived(this.#moved !== null);
 
   /** Those of another pickup would be false. */
@@ -59,7 +63,9 @@ export class Pictures {
 
   /** The section under the chosen string, newest or last good; null without a build and before the first. */
   readonly section: SectionPicture | null = $derived.by(() => (this.#shows ? this.#section : null));
+  /** As `section`. */
   readonly plan: PlanPicture | null = $derived.by(() => (this.#shows ? this.#plan : null));
+  /** As `section`; at `place`. */
   readonly reading: ProbeReading | null = $derived.by(() => (this.#shows ? this.#reading : null));
   /** Where the section's own zero stands now, m from the saddle: it goes along with a pickup that is dragged. */
   readonly origin: number = $derived.by(() =>

@@ -3,6 +3,7 @@ import type { JobClient, JobResult } from '../jobs/client.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import type { Sound } from './types.ts';
 
+/** Keeps the newest phrase alone. */
 export class Renders {
   readonly #jobs: Pick<JobClient, 'sound'>;
   /** One after another: a newer request would take the place of one that waits. */

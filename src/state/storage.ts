@@ -10,6 +10,7 @@ export function remember(key: string, value: string): boolean {
   }
 }
 
+/** null for what was never kept, or can't be read. */
 export function recall(key: string): string | null {
   try {
     return localStorage.getItem(key);
@@ -18,6 +19,7 @@ export function recall(key: string): string | null {
   }
 }
 
+/** Never throws. */
 export function forget(key: string): void {
   try {
     localStorage.removeItem(key);

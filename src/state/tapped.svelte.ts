@@ -9,6 +9,7 @@ const CALM_PERIOD = 500;
 /** A picture that was high shrinks by this share a reading. */
 const SHRINK = 0.97;
 
+/** A piece of what sounds. */
 export interface Wave {
   /** Digital amplitude, the newest last. */
   readonly samples: Float32Array;
@@ -17,6 +18,7 @@ export interface Wave {
   readonly top: number;
 }
 
+/** Wave and spectrum are null while nobody looks, and before an output is open. */
 export class Tapped {
   readonly #tap: () => AnalyserNode | null;
   wave: Wave | null = $state.raw(null);

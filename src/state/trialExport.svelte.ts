@@ -13,10 +13,12 @@ interface Rendered {
   readonly sound: Sound;
 }
 
+/** One export at a time. */
 export class TrialExport {
   readonly #renders: Renders;
   /** How many files are still to come; 0 when none is being made. */
   waiting = $state(0);
+  /** A sentence, or empty. */
   problem = $state('');
 
   constructor(jobs: Pick<JobClient, 'sound'>) {

@@ -1,6 +1,7 @@
 /** What the screen sees of a prediction, named here so that nothing above this room looks into the physics. */
 import type { JobValue } from '../jobs/protocol.ts';
 
+/** SI; see physics/prediction.ts. */
 export type Prediction = JobValue['figures'];
 export type Sound = JobValue['sound'];
 export type Voice = Prediction['voices'][number];

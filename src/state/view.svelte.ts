@@ -1,10 +1,12 @@
 /** How the sheet is looked at; nothing here changes a figure. */
 import { recall, remember } from './storage.ts';
 
+/** Dark on light, or light on dark. */
 export type Paper = 'day' | 'night';
 
 const PAPER_KEY = 'lodetone.paper';
 
+/** The paper that was chosen last; else what the system asks for. */
 export class View {
   #paper: Paper = $state('day');
 
@@ -19,6 +21,7 @@ export class View {
     return this.#paper;
   }
 
+  /** The other paper, and remembered. */
   turnPaper = (): void => {
     this.#paper = this.#paper === 'day' ? 'night' : 'day';
     remember(PAPER_KEY, this.#paper);

@@ -9,6 +9,7 @@ export function noteWords({ note }: Prediction): string {
   return `${note.name} · ${note.frequency.toFixed(2)} Hz · ${note.tension.toFixed(1)} N`;
 }
 
+/** «Plan of the strings from nut to saddle, 648.0 mm; …»: pickups, pluck and standing wave. */
 export function placementWords(sheet: Sheet): string {
   const pickups = sheet.pickups.map((p) => `${p.name} pickup ${mm(p.place)} from the saddle`);
   return [
