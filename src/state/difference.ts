@@ -169,8 +169,8 @@ const cents = (c: number): string => minus(`${c.toFixed(2)} cents`);
 const BAND = [80, 8000] as const;
 
 /**
- * dB over an octave. White noise is told from louder noise at 0.4 dB (G. A. Miller, J. Acoust. Soc. Am. 19, 609, 1947), a
- * single band of it later; that 1 dB is heard side by side and 3 dB by themselves is common practice.
+ * dB over an octave. White noise is told from louder noise at 0.4 dB [Miller1947], a single band of it later; that 1 dB
+ * is heard side by side and 3 dB by themselves is common practice.
  */
 const SIDE_BY_SIDE = 1;
 const PLAIN = 3;

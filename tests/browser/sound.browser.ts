@@ -141,7 +141,7 @@ async function file(page: Page, name: string, extension: string, trial = ''): Pr
   return buffer(await download.createReadStream());
 }
 
-/** Downloads a file and reads its chunks, as «Multimedia Programming Interface and Data Specifications 1.0» has them. */
+/** Downloads a file and reads its chunks, as [RIFF1991] has them. */
 async function wav(
   page: Page,
   name: string,

@@ -102,7 +102,7 @@ describe('a good sheet', () => {
   it('[paper] the sound is 24-bit PCM by the RIFF header and holds the rendered samples', () => {
     const wav = file('wav');
     expect(wav.toString('latin1', 0, 4) + wav.toString('latin1', 8, 16)).toBe('RIFFWAVEfmt ');
-    expect(wav.readUInt16LE(20)).toBe(1); // PCM, in the Multimedia Programming Interface of 1991
+    expect(wav.readUInt16LE(20)).toBe(1); // PCM, [RIFF1991]
     expect([wav.readUInt16LE(22), wav.readUInt32LE(24), wav.readUInt16LE(34)]).toStrictEqual([1, 48000, 24]);
     const sound = render(sheet);
     expect(wav.length).toBe(44 + 3 * sound.samples.length + (sound.samples.length % 2));

@@ -51,7 +51,7 @@ describe.each(STRING_SETS)('the set $name', ({ name, strings }) => {
     }
   });
 
-  it('[paper] is pulled at 648 mm to between 50 N and 200 N a string (M. Zollner, Physics of the Electric Guitar, § 4.11)', () => {
+  it('[paper] is pulled at 648 mm to between 50 N and 200 N a string, [Zollner] § 4.11', () => {
     for (const { midi, linearDensity } of strings) {
       const frequency = 440 * 2 ** ((midi - 69) / 12); // ISO 16
       const tension = linearDensity * (2 * 0.648 * frequency) ** 2;

@@ -14,7 +14,7 @@ export const COUPLING = 2;
 
 /** Digital amplitude for one volt when the level is 'as it is'. */
 export const VOLT_GAIN = 0.5;
-/** LUFS of a phrase whose level is 'matched': the programme loudness of EBU R 128. */
+/** LUFS of a phrase whose level is 'matched': the programme loudness of [EBUR128]. */
 export const MATCHED_LOUDNESS = -23;
 /** Highest sample, −1 dBFS; a little less than its nearest double, so that rounding cannot pass it. */
 export const PEAK_LIMIT = 10 ** (-1 / 20) * (1 - 1e-9);

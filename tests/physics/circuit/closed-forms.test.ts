@@ -80,7 +80,7 @@ describe('second-order low-pass, closed form', () => {
 });
 
 describe('worked examples of a circuits textbook', () => {
-  // C. K. Alexander, M. N. O. Sadiku, Fundamentals of Electric Circuits, ch. 14, "Series resonance" (from memory).
+  // [AlexanderSadiku] ch. 14, "Series resonance" (from memory).
   it('[paper] example 14.7: R 2 Ω, L 1 mH, C 0.4 µF, 20 V', () => {
     const network = lowPass({ resistance: 2, inductance: 1e-3, capacitance: 0.4e-6 });
     // The current through the loop is that through the capacitor.

@@ -22,7 +22,7 @@ function circuitLevel(parts: Parameters<typeof lowPass>[0]): (f: number) => numb
 }
 
 describe('resonance against the closed form of the second-order low-pass', () => {
-  // f_peak = f0 √(1 − 1/(2Q²)), height Q/√(1 − 1/(4Q²)): K. Ogata, Modern Control Engineering, § 7-2, with ζ = 1/(2Q).
+  // f_peak = f0 √(1 − 1/(2Q²)), height Q/√(1 − 1/(4Q²)): [Ogata2010] § 7-2, with ζ = 1/(2Q).
   for (const q of [0.8, 1, 1.7, 3, 8]) {
     it(`[exact] Q ${q}: frequency, height within 0.01 dB, Q`, () => {
       const inductance = 2.4;

@@ -26,7 +26,7 @@ describe('any harness, as theory has it for passive reciprocal networks', () => 
     );
   });
 
-  // O. Brune, "Synthesis of a finite two-terminal network ...", J. Math. Phys. 10, 191–236 (1931): positive real.
+  // [Brune1931]: positive real.
   it('[exact] has a driving-point impedance that is positive real: Re Z ≥ 0 wherever Re s ≥ 0', () => {
     fc.assert(
       fc.property(

@@ -42,7 +42,7 @@ describe('uniformly magnetised cylinder', () => {
     }
   });
 
-  it('printed figures for Ø 4.75 × 17.5 mm, 1 T, 0–5 mm above the top [paper: elementary formula, computed]', () => {
+  it('printed figures for Ø 4.75 × 17.5 mm, 1 T, 0–5 mm above the top [exact, elementary formula, computed]', () => {
     [495.458, 301.901, 174.264, 104.655, 67.05, 45.599].forEach((mT, mm) => {
       cylinderFluxDensity(1, RADIUS, LENGTH, 0, mm * 1e-3 + LENGTH / 2, field);
       expect(Math.abs(field.axial * 1e3 - mT)).toBeLessThan(0.0006);

@@ -1,5 +1,5 @@
 /**
- *   inductance in air            Grover, Wheeler, Nagaoka, Rosa & Grover: printed examples       1 %
+ *   inductance in air            [Grover1946], [Wheeler1928], [Nagaoka1909], [RosaGrover1912]    1 %
  *   field and inductance         finite elements, round and racetrack, with and without rods     1 %
  *   eddy factor                  values of its Bessel formula                                    1e-6 (printed digits), 1e-9 (series)
  *   mutual flux both ways        reciprocity                                                     1e-6
@@ -42,7 +42,7 @@ function inductance(window: WindingWindow, turns: number, radial: number, axial:
 }
 
 describe('inductance in air, printed examples', () => {
-  it('solenoids by Nagaoka’s coefficient, 1 % [paper: Nagaoka 1909]', () => {
+  it('solenoids by Nagaoka’s coefficient, 1 % [paper: Nagaoka1909]', () => {
     for (const [ratio, K] of [
       [0.5, 0.818136],
       [1, 0.688423],
@@ -60,7 +60,7 @@ describe('inductance in air, printed examples', () => {
     expect(Math.abs(inductance(thin, 100, 1, 60) / 135.889e-6 - 1)).toBeLessThan(0.01);
   });
 
-  it('the Brooks coil, 0.016994 a N² µH (cm), 1 % [paper: Grover 1946, from memory]', () => {
+  it('the Brooks coil, 0.016994 a N² µH (cm), 1 % [paper: Grover1946, from memory]', () => {
     // Square section of side c, inner radius c, mean radius a = 1.5 c.
     const c = 10e-3;
     expect(
@@ -68,7 +68,7 @@ describe('inductance in air, printed examples', () => {
     ).toBeLessThan(0.01);
   });
 
-  it('Wheeler’s multilayer formula, which claims 1 %, on the coil that it fits best [paper: Wheeler 1928]', () => {
+  it('Wheeler’s multilayer formula, which claims 1 %, on the coil that it fits best [paper: Wheeler1928]', () => {
     // a = b = c in inches: L = 0.8 a² N² / 25a.
     const a = 25.4e-3;
     const wheeler = (0.8 * 100 ** 2) / 25;
@@ -76,7 +76,7 @@ describe('inductance in air, printed examples', () => {
     expect(Math.abs(L / (wheeler * 1e-6) - 1)).toBeLessThan(0.01);
   });
 
-  it('coaxial circles: 25 and 20 cm, 10 cm apart 248.787 nH; 10 and 5 mm, 5 mm apart 3.493662 nH [paper: Rosa & Grover 1912]', () => {
+  it('coaxial circles: 25 and 20 cm, 10 cm apart 248.787 nH; 10 and 5 mm, 5 mm apart 3.493662 nH [paper: RosaGrover1912]', () => {
     for (const [r1, r2, apart, wanted] of [
       [0.25, 0.2, 0.1, 248.787e-9],
       [10e-3, 5e-3, 5e-3, 3.493662e-9],
@@ -245,7 +245,7 @@ describe('field, gradient and potential of a coil agree with each other [exact]'
 describe('eddy currents in a solid pole', () => {
   const F = { re: 0, im: 0 };
 
-  // [paper] Landau & Lifshitz § 59, computed from its formula, a/δ in front.
+  // [paper: LandauLifshitz], § 59, computed from its formula, a/δ in front.
   it.each([
     [1, 0.925506, -0.22441],
     [2, 0.536534, -0.369308],

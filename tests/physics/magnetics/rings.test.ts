@@ -4,8 +4,8 @@
  *   field of a ring, both modes          direct sum over its azimuth                       1e-12
  *   flux through a disc                  quadrature of the field                           1e-9
  *   flux conservation                    Σ A K = A/2 within a body, 0 between two          1e-12
- *   sphere along and across, spheroid    Osborn 1945                                       printed digits / 1 %
- *   cylinders, χ → 0 and χ → ∞           Chen, Brug & Goldfarb 1991                        1 %
+ *   sphere along and across, spheroid    [Osborn1945]                                      printed digits / 1 %
+ *   cylinders, χ → 0 and χ → ∞           [Chen1991]                                        1 %
  */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
@@ -257,7 +257,7 @@ function cylinder(ratio: number): readonly ProfilePoint[] {
 }
 
 describe('demagnetising factors', () => {
-  it('a sphere has a third along and across, χ 2 and 199 [paper: Osborn 1945]', () => {
+  it('a sphere has a third along and across, χ 2 and 199 [paper: Osborn1945]', () => {
     for (const chi of [2, 199]) {
       expect(Math.abs(demagnetising(spheroid(1, 24), chi, 'z', 0.2) * 3 - 1)).toBeLessThan(2e-3);
       expect(Math.abs(demagnetising(spheroid(1, 24), chi, 'x', 0.2) * 3 - 1)).toBeLessThan(5e-3);
@@ -267,22 +267,19 @@ describe('demagnetising factors', () => {
   it.each([
     [2, 0.173564],
     [5, 0.055821],
-  ])('prolate spheroid, %d times as long as thick [paper: Osborn 1945]', (ratio, N) => {
+  ])('prolate spheroid, %d times as long as thick [paper: Osborn1945]', (ratio, N) => {
     expect(Math.abs(demagnetising(spheroid(ratio, 24), 9, 'z', 0.2) / N - 1)).toBeLessThan(0.01);
   });
 
-  // Chen, Brug & Goldfarb, IEEE Trans. Magn. 27, 3601 (1991): magnetometric factors at χ = 0 and χ = ∞.
+  // [Chen1991]: magnetometric factors at χ = 0 and χ = ∞.
   it.each([
     [1, 0.311577, 0.25897],
     [2, 0.181864, 0.14091],
     [5, 0.079907, 0.0506],
-  ])(
-    'cylinder %d times as long as thick: χ → 0 and χ → ∞, 1 % [paper: Chen, Brug & Goldfarb 1991]',
-    (ratio, low, high) => {
-      expect(Math.abs(demagnetising(cylinder(ratio), 1e-4, 'z') / low - 1)).toBeLessThan(0.01);
-      expect(Math.abs(demagnetising(cylinder(ratio), 1e5, 'z', 2) / high - 1)).toBeLessThan(0.01);
-    },
-  );
+  ])('cylinder %d times as long as thick: χ → 0 and χ → ∞, 1 % [paper: Chen1991]', (ratio, low, high) => {
+    expect(Math.abs(demagnetising(cylinder(ratio), 1e-4, 'z') / low - 1)).toBeLessThan(0.01);
+    expect(Math.abs(demagnetising(cylinder(ratio), 1e5, 'z', 2) / high - 1)).toBeLessThan(0.01);
+  });
 });
 
 describe('profiles', () => {

@@ -2,7 +2,7 @@
  * Impedances are compared as complex numbers, over what the cover takes; shielding, over what there is without.
  *
  *   potential of a panel             its integral by many points                                          1e-5
- *   thin plate under a loop          Dodd & Deeds' integral for a plate of finite thickness               1 %; 2.5 % at its skin's depth
+ *   thin plate under a loop          [DoddDeeds1968], a plate of finite thickness                         1 %; 2.5 % at its skin's depth
  *   endless conductivity             the loop's image: mutual inductance of coaxial circles               1 %
  *   time constant of a square        halved mesh                                                          1 %
  *   round coil, rod and cup          finite elements, 200 Hz to 20 kHz         2.5 % of Z, 6 % of the EMF
@@ -77,7 +77,7 @@ const over = ([a, b]: Complex, [c, d]: Complex): Complex => {
 
 /**
  * Impedance that a plate adds to a circular filament `height` above its face.
- * Source: C. V. Dodd, W. E. Deeds, J. Appl. Phys. 39, 2829 (1968), a filament over a layer of finite thickness in air.
+ * Source: [DoddDeeds1968], a filament over a layer of finite thickness in air.
  */
 function overPlate(
   radius: number,
@@ -132,7 +132,7 @@ describe('a plate under a circular filament', () => {
     [0.3, [3000], 0.01],
     [0.3, [10000, 20000], 0.025],
   ] as const)(
-    '%s mm thick takes what Dodd & Deeds have it take at %j Hz, within %s [paper]',
+    '%s mm thick takes what it should at %j Hz, within %s [paper: DoddDeeds1968]',
     (mm, at, limit) => {
       const { tau, seen } = plate(1e-3 * mm);
       for (const f of at) {

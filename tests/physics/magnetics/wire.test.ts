@@ -12,23 +12,20 @@ import { sixRods } from '../../fixtures/pickups.ts';
 import { woundWindow } from '../../../src/physics/magnetics/buildBodies.ts';
 
 describe('magnet wire', () => {
-  // [paper] ASTM B258: diameter by formula, µm; Ω/m at 20 °C for that diameter, IACS copper.
+  // [paper: ASTMB258]: diameter by formula, µm; Ω/m at 20 °C for that diameter, IACS copper.
   it.each([
     [41, 71.13, 4.339],
     [42, 63.34, 5.472],
     [43, 56.41, 6.9],
     [44, 50.23, 8.7],
-  ])(
-    'AWG %d: %d µm, %d Ω/m, to the printed digits [paper: ASTM B258, NBS Handbook 100]',
-    (gauge, µm, ohms) => {
-      expect(Math.abs(gaugeDiameter(gauge) * 1e6 - µm)).toBeLessThan(0.0051);
-      expect(Math.abs(resistancePerMetre(gaugeDiameter(gauge)) - ohms)).toBeLessThan(
-        0.00051 * (ohms > 6 ? 2 : 1),
-      );
-    },
-  );
+  ])('AWG %d: %d µm, %d Ω/m, to the printed digits [paper: ASTMB258; NBS100]', (gauge, µm, ohms) => {
+    expect(Math.abs(gaugeDiameter(gauge) * 1e6 - µm)).toBeLessThan(0.0051);
+    expect(Math.abs(resistancePerMetre(gaugeDiameter(gauge)) - ohms)).toBeLessThan(
+      0.00051 * (ohms > 6 ? 2 : 1),
+    );
+  });
 
-  it('printed tables of the rounded diameter, AWG 41–44 [paper, from memory]', () => {
+  it('printed tables of the rounded diameter, AWG 41–44 [paper: ASTMB258, from memory]', () => {
     for (const [µm, ohms] of [
       [71.1, 4.34],
       [63.5, 5.444],
@@ -40,11 +37,11 @@ describe('magnet wire', () => {
     }
   });
 
-  it('copper rises by 0.393 % a kelvin [paper: IACS]', () => {
+  it('copper rises by 0.393 % a kelvin [paper: NBS100]', () => {
     expect(resistancePerMetre(1e-4, 30) / resistancePerMetre(1e-4, 20)).toBeCloseTo(1.0393, 12);
   });
 
-  it('single build: AWG 42 71 µm, AWG 43 63.5 µm, 5 % [paper: NEMA MW 1000, from memory]', () => {
+  it('single build: AWG 42 71 µm, AWG 43 63.5 µm, 5 % [paper: NEMAMW1000, from memory]', () => {
     expect(Math.abs(overallDiameter(gaugeDiameter(42), 'single') / 71e-6 - 1)).toBeLessThan(0.05);
     expect(Math.abs(overallDiameter(gaugeDiameter(43), 'single') / 63.5e-6 - 1)).toBeLessThan(0.05);
   });

@@ -15,7 +15,7 @@ const near = (value: number, wanted: number, relative: number) =>
   expect(Math.abs(value - wanted)).toBeLessThan(relative * Math.abs(wanted));
 
 describe('Bessel functions', () => {
-  // [paper] Abramowitz & Stegun (1964), tables 9.1 (J) and 9.8 (I, K).
+  // [paper: AbramowitzStegun], tables 9.1 (J) and 9.8 (I, K).
   it.each([
     [1, 0.7651976865579666, 0.4400505857449335],
     [2, 0.2238907791412357, 0.5767248077568734],
@@ -30,7 +30,7 @@ describe('Bessel functions', () => {
     expect(Math.abs(j0.im)).toBeLessThan(1e-15);
   });
 
-  it('J0(x e^{iπ/4}) gives the Kelvin functions ber 1 = 0.984381781, bei 1 = 0.249566040 [paper, table 9.12]', () => {
+  it('J0(x e^{iπ/4}) gives the Kelvin functions ber 1 = 0.984381781, bei 1 = 0.249566040 [paper: AbramowitzStegun, table 9.12]', () => {
     // ber x + i bei x = J0(x e^{3πi/4}).
     const j0 = slot();
     besselJ01(Math.cos((3 * Math.PI) / 4), Math.sin((3 * Math.PI) / 4), j0, slot());

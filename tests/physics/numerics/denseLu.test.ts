@@ -39,7 +39,7 @@ describe('dense LU', () => {
 });
 
 describe('Gauss–Legendre rules', () => {
-  it('the five-point rule as printed [paper: Abramowitz & Stegun table 25.4]', () => {
+  it('the five-point rule as printed [paper: AbramowitzStegun, table 25.4]', () => {
     const { x, w } = gaussLegendre(5);
     expect(x[4]).toBeCloseTo(0.906179845938664, 14);
     expect(x[3]).toBeCloseTo(0.538469310105683, 14);

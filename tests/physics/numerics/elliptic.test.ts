@@ -3,7 +3,7 @@ import { cel, ellipticE, ellipticK } from '../../../src/physics/numerics/ellipti
 import { gaussLegendre } from '../../../src/physics/numerics/quadrature.ts';
 
 describe('complete elliptic integrals', () => {
-  // [paper] Abramowitz & Stegun, Handbook of Mathematical Functions (1964), table 17.1.
+  // [paper: AbramowitzStegun], table 17.1.
   it.each([
     [0, 1.570796326794897, 1.570796326794897],
     [0.5, 1.854074677301372, 1.350643881047675],

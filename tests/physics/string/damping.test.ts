@@ -6,7 +6,7 @@ import { exampleSheet } from '../../fixtures/sheet.ts';
 const { instrument } = exampleSheet();
 
 describe('losses of a steel string', () => {
-  // [paper] Loss model of Valette & Cuesta 1993 with the figures of Paté et al. 2014 (from memory), worked apart.
+  // [paper] Loss model of [Valette1993] with the figures of [Pate2014] (from memory), worked apart.
   it('give Q ≈ 1750 for a plain 0.330 mm string at 247 Hz', () => {
     const q = 1 / intrinsicLoss(stopString(instrument, 2, 0), 247);
     expect(Math.round(q / 10) * 10).toBe(1750);

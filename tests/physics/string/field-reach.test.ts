@@ -157,7 +157,7 @@ describe('pull', () => {
   // Sample 128 lies half a step beyond the middle.
   const place = 0.16 + 0.5 * step;
 
-  it('draws the string down, lowers the first partial most, and the polarisations beat [paper: Feinberg & Yang; Zollner § 4.11]', () => {
+  it('draws the string down, lowers the first partial most, and the polarisations beat [paper: Feinberg; Zollner, § 4.11]', () => {
     const forces = pull(at(Y, Z).string);
     const down = staticPull(forces, step, string);
     expect(down).toBeLessThan(0);

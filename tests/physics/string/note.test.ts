@@ -12,7 +12,7 @@ import { exampleSheet } from '../../fixtures/sheet.ts';
 const { instrument } = exampleSheet();
 
 describe('tension and inharmonicity', () => {
-  // [paper] B = π³Ed⁴/(64TL²), H. Fletcher, J. Acoust. Soc. Am. 36, 203–209 (1964), E 200 GPa, 648 mm, computed apart
+  // [paper] B = π³Ed⁴/(64TL²), [Fletcher1964], E 200 GPa, 648 mm, computed apart
   // from this program and given to three digits, for 0.010, 0.013 and 0.017 in; linear densities as makers give them.
   it.each([
     [0.01, 0.3956e-3, 329.6, 72.2, 1.33e-5],
@@ -24,13 +24,13 @@ describe('tension and inharmonicity', () => {
     expect(Number(inharmonicity(inches * 25.4e-3, tension, 0.648).toPrecision(3))).toBe(B);
   });
 
-  it('grows as 1/L² when stopped: fret 21 against 12 gives 2.83 [paper: Kemp, SN Appl. Sci. 2:636 (2020)]', () => {
+  it('grows as 1/L² when stopped: fret 21 against 12 gives 2.83 [paper: Kemp2020]', () => {
     const ratio = stopString(instrument, 6, 21).inharmonicity / stopString(instrument, 6, 12).inharmonicity;
     expect(ratio).toBeCloseTo(2.83, 2);
     expect(ratio).toBeCloseTo(3.51e-3 / 1.24e-3, 2);
   });
 
-  it('makes partials a semitone sharp where it was measured [paper: Kemp 2020, about 100 cents]', () => {
+  it('makes partials a semitone sharp where it was measured [paper: Kemp2020, about 100 cents]', () => {
     const cents = (n: number, B: number) => 1200 * Math.log2(partialFrequency(n, 100, B) / (100 * n));
     expect(Math.abs(cents(10, 1.24e-3) - 100)).toBeLessThan(5);
     expect(Math.abs(cents(6, 3.51e-3) - 100)).toBeLessThan(5);

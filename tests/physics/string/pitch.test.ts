@@ -8,7 +8,7 @@ import {
 } from '../../../src/physics/string/pitch.ts';
 
 describe('equal temperament', () => {
-  it('is tuned to 440 Hz [paper: ISO 16:1975]', () => {
+  it('is tuned to 440 Hz [paper: ISO16]', () => {
     expect(midiToFrequency(69)).toBe(440);
   });
 

@@ -22,7 +22,7 @@ describe('a bell set by hand', () => {
     expect(area / 0.16).toBeCloseTo(1, 8);
   });
 
-  it('is heard in proportion to the cross-section of a plain string [paper: Lotton et al. 2017]', () => {
+  it('is heard in proportion to the cross-section of a plain string [paper: Lotton2017]', () => {
     const [first, second, third] = instrument.strings;
     expect(stringLevel(third!)).toBe(1);
     expect(stringLevel(first!) / stringLevel(second!)).toBeCloseTo((0.254 / 0.33) ** 2, 12);

@@ -1,6 +1,6 @@
 /**
  * The transform of a sampled reach against analytic Fourier pairs [exact], as tables of transforms print them
- * (Abramowitz & Stegun, NIST DLMF § 1.14):
+ * ([AbramowitzStegun], [DLMF] § 1.14):
  *
  * | shape about x0, area 1 | ∫ S e^(ikx) dx / e^(ikx0) |
  * | --- | --- |
