@@ -9,13 +9,19 @@ export type Level = JobValue['level'];
 /** So many are kept: the trials, and what one goes back and forth between. */
 const MOST = 64;
 
+interface Wanted {
+  readonly key: string;
+  readonly sheet: Sheet;
+  readonly found: Promise<Level | null>;
+  readonly resolve: (level: Level | null) => void;
+}
+
 /** One worker is asked, for one sheet after another. */
 export class Levels {
   readonly #jobs: Pick<JobClient, 'level'>;
   readonly #known = new Map<string, Level>();
-  readonly #asked = new Map<string, Promise<Level | null>>();
-  /** One after another: a newer request would take the place of one that waits. */
-  #queue: Promise<unknown> = Promise.resolve();
+  /** One after another: a newer request would take the place of one that waits. The first is being found. */
+  readonly #queue: Wanted[] = [];
 
   constructor(jobs: Pick<JobClient, 'level'>) {
     this.#jobs = jobs;
@@ -26,23 +32,30 @@ export class Levels {
     return this.#known.get(keyOf(sheet)) ?? null;
   }
 
-  /** null when it can't be computed. Never rejects. */
-  of(sheet: Sheet): Promise<Level | null> {
+  /**
+   * null when it can't be computed. Never rejects.
+   *
+   * @param soon before all that wait: somebody listens for it
+   */
+  of(sheet: Sheet, soon = false): Promise<Level | null> {
     const key = keyOf(sheet);
     const known = this.#known.get(key);
     if (known) return Promise.resolve(known);
-    const asked = this.#asked.get(key);
-    if (asked) return asked;
-    const found = this.#queue.then(async () => {
-      const answer = await this.#jobs.level(sheet);
-      this.#asked.delete(key);
-      if (answer.status !== 'done') return null;
-      this.#keep(key, answer.value);
-      return answer.value;
-    });
-    this.#queue = found;
-    this.#asked.set(key, found);
-    return found;
+    const asked = this.#queue.findIndex((wanted) => wanted.key === key);
+    if (asked >= 0 && (asked < 2 || !soon)) return this.#queue[asked]!.found;
+    const [wanted] = asked < 0 ? [newWanted(key, sheet)] : this.#queue.splice(asked, 1);
+    this.#queue.splice(soon ? 1 : this.#queue.length, 0, wanted!);
+    if (this.#queue.length === 1) void this.#find();
+    return wanted!.found;
+  }
+
+  async #find(): Promise<void> {
+    for (let wanted = this.#queue[0]; wanted; wanted = this.#queue[0]) {
+      const answer = await this.#jobs.level(wanted.sheet);
+      if (answer.status === 'done') this.#keep(wanted.key, answer.value);
+      this.#queue.shift();
+      wanted.resolve(answer.status === 'done' ? answer.value : null);
+    }
   }
 
   /** The longest known makes room. */
@@ -54,6 +67,12 @@ export class Levels {
       return;
     }
   }
+}
+
+function newWanted(key: string, sheet: Sheet): Wanted {
+  let resolve!: Wanted['resolve'];
+  const found = new Promise<Level | null>((done) => (resolve = done));
+  return { key, sheet, found, resolve };
 }
 
 /** Everything that the phrase depends on, so that going back to a figure finds its level again. */

@@ -56,9 +56,13 @@ export class Listening {
   #volume = $state(FIRST_VOLUME);
   /** Play has been pressed and the sound is on its way. */
   #starting = $state(false);
+  /** What is to be heard as soon as its level is known; until then what sounded before sounds on. */
+  #held: Sheet | null = null;
+  /** Whether something is held back so. */
+  matching = $state(false);
   /** Heard instead of the open sheet; for listening to one that is not to be seen. */
   #instead: Sheet | null = $state.raw(null);
-  /** Digital amplitude for one volt in what sounds, or did last: taken for a change until its own is known, so that it comes at once. */
+  /** Digital amplitude for one volt in what sounds, or did last: taken during a gesture, whose changes come at once. */
   gain: number | null = $state(null);
   /** The sample rate that the output was asked for, Hz. */
   #rate = 0;
@@ -105,9 +109,14 @@ export class Listening {
     remember(VOLUME_KEY, String(this.#volume));
   };
 
-  /** The sheet has changed, or another one is open: the pickup is exchanged under the ringing strings. */
-  changed = (): void => {
-    if (this.playing) this.#follow();
+  /**
+   * The sheet has changed, or another one is open: the pickup is exchanged under the ringing strings. Where the level is
+   * matched, as soon as it is known.
+   *
+   * @param gesture whether a gesture is under way: it is heard at once, at the level before, and matched when it rests
+   */
+  changed = (gesture = false): void => {
+    if (this.playing) this.#follow(gesture);
     this.own.changed();
     this.problem = ''; // it was of what is left now
     clearTimeout(this.#timer);
@@ -136,6 +145,7 @@ export class Listening {
   stop = (): void => {
     this.#turn++;
     this.#starting = false;
+    this.#held = null;
     this.#player.stop();
     void this.#rest();
   };
@@ -182,7 +192,7 @@ export class Listening {
   /** The level first, so that the first sample is as loud as it should be. */
   async #start(rate: number, turn: number): Promise<void> {
     const sheet = this.#heard();
-    if (sheet.listen.level === 'matched') await this.#levels.of(sheet);
+    if (sheet.listen.level === 'matched') await this.#levels.of(sheet, true);
     if (turn !== this.#turn) return;
     const answer = await this.#jobs.live(sheet, {
       sampleRate: rate,
@@ -203,9 +213,32 @@ export class Listening {
     if (this.#heard() !== sheet) this.#follow();
   }
 
-  #follow(): void {
-    if (this.#heard().listen.sampleRate !== this.#rate) this.#begin();
-    else if (!this.#starting) void this.#update();
+  #follow(gesture = false): void {
+    const sheet = this.#heard();
+    if (sheet.listen.sampleRate !== this.#rate) this.#begin();
+    else if (this.#starting || (gesture && this.#held)) return;
+    else if (gesture || sheet.listen.level !== 'matched' || this.#levels.known(sheet)) {
+      this.#held = null;
+      void this.#update();
+    } else {
+      this.#held = sheet;
+      if (!this.matching) void this.#match();
+    }
+  }
+
+  /** Lets what is held be heard at its level; a gesture that has begun on it meanwhile goes on at that. */
+  async #match(): Promise<void> {
+    this.matching = true;
+    let level: Level | null = null;
+    for (let sheet: Sheet | null = null; this.#held && this.#held !== sheet;) {
+      sheet = this.#held;
+      level = await this.#levels.of(sheet, true);
+    }
+    this.matching = false;
+    if (!this.#held) return;
+    this.#held = null;
+    if (level) this.gain = level.gain;
+    if (!this.#starting) await this.#update();
   }
 
   async #update(): Promise<void> {
@@ -240,8 +273,8 @@ export class Listening {
     if (sheet !== this.#heard()) return;
     this.level = level;
     if (this.playing) {
-      if (!this.#starting && sheet.listen.level === 'matched' && level && level.gain !== this.gain)
-        await this.#update();
+      const settled = !this.#starting && !this.#held && sheet.listen.level === 'matched';
+      if (settled && level && level.gain !== this.gain) await this.#update();
       return;
     }
     const open = this.#open();

@@ -140,7 +140,7 @@ export class Workbench extends TrialDocument {
 
   protected changed(): void {
     void this.#predict(this.sheet, this.trials.open);
-    this.listening.changed();
+    this.listening.changed(!this.resting);
   }
 
   async #predict(sheet: Sheet, trial: number): Promise<void> {

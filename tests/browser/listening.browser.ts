@@ -174,11 +174,14 @@ test('a matched level is kept through the selector; as it is it differs', async 
     Number(/as it is −([\d.]+) LUFS/.exec(await section.innerText())?.[1]);
   const loud = async (): Promise<number> => 20 * Math.log10(level((await capture(page, 1)).samples));
   const neck = { loud: await loud(), asItIs: await asItIs() };
+  const seen = (await updates(page)).length;
   await page.getByRole('radio', { name: 'bridge', exact: true }).check();
   await soon(asItIs).not.toBe(neck.asItIs);
   // [practice] Near the bridge the string moves less: quieter by some decibels.
   await soon(async () => (await asItIs()) - neck.asItIs).toBeGreaterThan(2);
   await atRest(page);
+  // It came once, with its own level: not first with that of the neck.
+  expect((await updates(page)).length).toBe(seen + 1);
   const bridge = await asItIs();
   // K-weighting favours treble, so that equal loudness is not equal power; but far nearer than unmatched.
   await soon(async () => Math.abs((await loud()) - neck.loud)).toBeLessThan((bridge - neck.asItIs) / 2 + 2);

@@ -1,103 +1,6 @@
 /** What is asked of the workers and handed to the player while a sheet is played and changed. */
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import type { LivePlayerOptions, LiveSetup, LiveState } from '../../src/audio/livePlayer.ts';
-import { JobClient, type JobKind } from '../../src/jobs/client.ts';
-import type { Listen, Sheet } from '../../src/sheet/sheet.ts';
-import { Listening } from '../../src/state/listening.svelte.ts';
-import { exampleSheet } from '../fixtures/sheet.ts';
-import { FakeWorker } from '../jobs/fakeWorker.ts';
-
-class FakePlayer {
-  sampleRate: number | null = null;
-  feeding = false;
-  readonly opened: number[] = [];
-  readonly played: LiveSetup[] = [];
-  readonly updated: LiveSetup[] = [];
-  volume = NaN;
-  refuses = false;
-  private readonly options: LivePlayerOptions;
-
-  constructor(options: LivePlayerOptions) {
-    this.options = options;
-    this.volume = options.volume ?? NaN;
-  }
-
-  open(rate: number): number | null {
-    this.opened.push(rate);
-    if (this.refuses) {
-      this.say({ status: 'failed', message: 'No output.' });
-      return null;
-    }
-    this.sampleRate = rate;
-    return rate;
-  }
-  play(setup: LiveSetup): void {
-    this.played.push(setup);
-    this.say({ status: 'playing', message: '' });
-  }
-  update(setup: LiveSetup, fed: boolean): void {
-    if (!fed) this.updated.push(setup);
-  }
-  stop(): void {
-    this.say({ status: 'stopped', message: '' });
-  }
-  setVolume(volume: number): void {
-    this.volume = volume;
-  }
-  tap = () => null;
-  say(state: LiveState): void {
-    this.options.onchange?.(state);
-  }
-}
-
-const sheetWith = (listen: Partial<Listen>, title = ''): Sheet => {
-  const sheet = exampleSheet();
-  return { ...sheet, title, listen: { ...sheet.listen, level: 'matched', ...listen } };
-};
-
-function setUp(first: Sheet = sheetWith({})) {
-  const workers = new Map<JobKind, FakeWorker>();
-  const jobs = new JobClient({
-    create: (kind) => {
-      const worker = new FakeWorker(kind);
-      workers.set(kind, worker);
-      return worker;
-    },
-  });
-  let open = first;
-  let player!: FakePlayer;
-  const listening = new Listening(
-    () => open,
-    jobs,
-    (options) => (player = new FakePlayer(options)),
-  );
-  const asked = (kind: JobKind) => workers.get(kind)?.received ?? [];
-  const answer = async (kind: JobKind, value: unknown) => {
-    workers.get(kind)!.answer(value);
-    await turn();
-  };
-  const change = (sheet: Sheet) => {
-    open = sheet;
-    listening.changed();
-  };
-  return { listening, player, workers, asked, answer, change };
-}
-
-/** Lets what waits for a promise go on. */
-const turn = () => vi.advanceTimersByTimeAsync(0);
-const rest = () => vi.advanceTimersByTimeAsync(250);
-const setup = (gain: number, fedAt: number | null = null) => ({
-  setup: { gain, sampleRate: 48000 },
-  fedAt,
-});
-
-/** Playing, with a level of gain 4. */
-async function playing(rig: ReturnType<typeof setUp>): Promise<void> {
-  rig.listening.play();
-  await turn();
-  await rig.answer('level', { gain: 4, loudness: -41 });
-  await rig.answer('live', setup(4));
-}
+import { playing, rest, setup, setUp, sheetWith, turn } from './listeningRig.ts';
 
 beforeEach(() => vi.useFakeTimers());
 afterEach(() => vi.useRealTimers());
@@ -170,7 +73,7 @@ describe('a drag', () => {
   it('keeps the gain, never has more than one request waiting, and is matched anew when it rests [exact]', async () => {
     const rig = setUp();
     await playing(rig);
-    for (let tempo = 100; tempo < 150; tempo++) rig.change(sheetWith({ tempo }));
+    for (let tempo = 100; tempo < 150; tempo++) rig.drag(sheetWith({ tempo }));
     // The first has begun; of the others only the last waits.
     expect(rig.asked('live').map(({ sheet }) => sheet.listen.tempo)).toEqual([expect.anything(), 100]);
     await rig.answer('live', setup(4));
@@ -200,12 +103,12 @@ describe('a drag', () => {
     const rig = setUp();
     await playing(rig);
     rig.player.feeding = true;
-    rig.change(sheetWith({ tempo: 100 }));
+    rig.drag(sheetWith({ tempo: 100 }));
     expect(rig.asked('live').at(-1)?.input).toMatchObject({ feed: true });
     await rig.answer('live', setup(4, 12));
     expect(rig.player.updated).toEqual([]);
     // A fresh worker after a crash doesn't know the way.
-    rig.change(sheetWith({ tempo: 110 }));
+    rig.drag(sheetWith({ tempo: 110 }));
     await rig.answer('live', setup(4));
     expect(rig.player.updated).toHaveLength(1);
   });
@@ -213,7 +116,7 @@ describe('a drag', () => {
   it('renders nothing while it sounds; the phrase is rendered once it is silent [exact]', async () => {
     const rig = setUp();
     await playing(rig);
-    rig.change(sheetWith({ tempo: 80 }));
+    rig.drag(sheetWith({ tempo: 80 }));
     await rig.answer('live', setup(4));
     await rest();
     await rig.answer('level', { gain: 4, loudness: -41 });
@@ -227,55 +130,13 @@ describe('a drag', () => {
     const rig = setUp();
     rig.listening.sound = { samples: new Float64Array(1) } as never;
     for (let tempo = 100; tempo < 110; tempo++) {
-      rig.change(sheetWith({ tempo }));
+      rig.drag(sheetWith({ tempo }));
       await vi.advanceTimersByTimeAsync(16);
     }
     expect(rig.asked('sound')).toEqual([]);
     await rest();
     await rig.answer('level', { gain: 4, loudness: -41 });
     expect(rig.asked('sound').map(({ sheet }) => sheet.listen.tempo)).toEqual([109]);
-  });
-});
-
-describe('another trial', () => {
-  it('whose level is known is matched from its first sample [exact]', async () => {
-    const rig = setUp();
-    await playing(rig);
-    const other = sheetWith({ tempo: 90 });
-    const known = rig.listening.loudnessOf(other);
-    await turn();
-    await rig.answer('level', { gain: 6, loudness: -44.5 });
-    expect(await known).toEqual({ gain: 6, loudness: -44.5 });
-    rig.change(other);
-    expect(rig.asked('live').at(-1)?.input).toEqual({ sampleRate: 48000, gain: 6, feed: false });
-  });
-
-  it('may be heard without being opened, and nothing says which [exact]', async () => {
-    const rig = setUp();
-    await playing(rig);
-    expect(rig.listening.hidden).toBe(false);
-    rig.listening.hearInstead(sheetWith({ tempo: 90 }));
-    expect(rig.asked('live').at(-1)?.sheet.listen.tempo).toBe(90);
-    expect(rig.listening.hidden).toBe(true);
-    await rig.answer('live', setup(4));
-    rig.listening.hearInstead(null);
-    expect(rig.asked('live').at(-1)?.sheet.listen.tempo).toBe(sheetWith({}).listen.tempo);
-  });
-
-  it('and others are asked for one after another, each once [exact]', async () => {
-    const rig = setUp();
-    const sheets = [60, 70, 80].map((tempo) => sheetWith({ tempo }));
-    const levels = Promise.all([...sheets, ...sheets].map((sheet) => rig.listening.loudnessOf(sheet)));
-    for (const gain of [1, 2, 3]) {
-      await turn();
-      await rig.answer('level', { gain, loudness: -30 });
-    }
-    expect((await levels).map((level) => level?.gain)).toEqual([1, 2, 3, 1, 2, 3]);
-    expect(rig.asked('level')).toHaveLength(3);
-    // What the phrase doesn't depend on leaves its level alone.
-    const retitled = { ...sheets[0]!, title: 'another', notes: 'other' };
-    expect((await rig.listening.loudnessOf(retitled))?.gain).toBe(1);
-    expect((await rig.listening.loudnessOf(sheetWith({ tempo: 60, level: 'as it is' })))?.gain).toBe(1);
   });
 });
 
