@@ -182,6 +182,13 @@ test('a blind listen of ten rounds by keyboard alone; the result is kept with th
   // «1» was an answer, the others nothing.
   await soon(() => cover.innerText()).toMatch(/round 2 of 10/);
 
+  // The volume is the listener's: arrows on it are no answers, and it tells nothing.
+  const volume = cover.getByRole('slider', { name: 'volume' });
+  await volume.press('ArrowLeft');
+  await soon(() => volume.getAttribute('aria-valuetext')).toBe('49 percent');
+  expect(await cover.innerText()).toMatch(/round 2 of 10/);
+  await cover.getByRole('button', { name: 'hear X' }).focus();
+
   for (let round = 2; round <= 10; round++) {
     for (const name of ['p', 'q', 'x']) {
       await page.keyboard.press(name);

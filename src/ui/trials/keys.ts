@@ -30,8 +30,9 @@ const BLIND_KEYS: Readonly<Record<string, BlindKey>> = {
   ArrowRight: { answer: 'Q' },
 };
 
-/** null for a key that means nothing there. */
+/** null for a key that means nothing there; arrows on the volume move that. */
 export function blindKey(e: KeyboardEvent): BlindKey | null {
   if (e.ctrlKey || e.metaKey || e.altKey) return null;
+  if (e.key.startsWith('Arrow') && e.target instanceof Element && e.target.matches('input')) return null;
   return BLIND_KEYS[e.key.length === 1 ? e.key.toLowerCase() : e.key] ?? null;
 }
