@@ -166,6 +166,17 @@ export class LivePlayer {
     return this.output?.analyser ?? null;
   }
 
+  /** Where in the phrase what is heard at present stands, s; null while nothing is played. */
+  async position(): Promise<number | null> {
+    const { output } = this;
+    if (!output || !this.wanted || !this.begun) return null;
+    const stats = await this.stats();
+    if (!stats) return null;
+    // What leaves the worklet is heard so much later, as far as the browser knows.
+    const { outputLatency } = output.context as { outputLatency?: number };
+    return Math.max(0, stats.position - (outputLatency ?? 0));
+  }
+
   /** From inside the worklet; null while there is none. */
   stats(): Promise<LiveStats | null> {
     return this.port?.stats() ?? Promise.resolve(null);

@@ -19,7 +19,7 @@ export type { Level } from './levels.ts';
 /** What is needed of the live player. */
 type Playing = Pick<
   LivePlayer,
-  'open' | 'play' | 'update' | 'stop' | 'setVolume' | 'tap' | 'sampleRate' | 'feeding'
+  'open' | 'play' | 'update' | 'stop' | 'setVolume' | 'tap' | 'position' | 'sampleRate' | 'feeding'
 >;
 /** A file: the sound in two formats, or what is said about it. */
 export type ExportFormat = '24' | 'float' | 'report';
@@ -160,6 +160,9 @@ export class Listening {
 
   /** What is heard, before the volume, for a scope or a spectrum; null before an output is open. */
   tap = (): AnalyserNode | null => this.#player.tap();
+
+  /** Where in the phrase what is heard stands, s; null while nothing sounds. */
+  position = (): Promise<number | null> => this.#player.position();
 
   /**
    * How loud a sheet's phrase is, whatever its own level says; null when it can't be computed. Two sheets differ by the

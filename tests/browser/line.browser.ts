@@ -110,3 +110,25 @@ test('a note of the line is heard', async ({ openSheet }) => {
   await soon(async () => low(await capture(page, 4))).toBeGreaterThan(before + 10);
   expect(await counts(page)).toMatchObject({ nodes: 1 });
 });
+
+/** Left edge of the mark of the beat that sounds, px; null while there is none. */
+const markAt = (page: Page): Promise<string | null> =>
+  page
+    .locator('section[aria-labelledby="listen-title"] .staff rect')
+    .first()
+    .getAttribute('x', { timeout: 1000 })
+    .catch(() => null);
+
+test('the beat that sounds is marked while it sounds, and comes round with the phrase', async ({
+  openSheet,
+}) => {
+  const page = await open(openSheet);
+  expect(await markAt(page)).toBe(null);
+  await play(page);
+  await soon(() => markAt(page)).not.toBe(null);
+  const first = await markAt(page);
+  await soon(() => markAt(page)).not.toBe(first);
+  await soon(() => markAt(page)).toBe(first);
+  await button(page, 'stop').click();
+  await soon(() => markAt(page)).toBe(null);
+});

@@ -45,6 +45,7 @@ class FakePlayer {
     this.volume = volume;
   }
   tap = () => null;
+  position = () => Promise.resolve(null);
   say(state: LiveState): void {
     this.options.onchange?.(state);
   }
