@@ -10,6 +10,8 @@ export const HOLE_ROOM = 0.5e-3;
 export interface SheetPlace {
   /** Along the strings, from the pickup's centre to the outside of a cover's wall or the edge of a plate, m. */
   readonly halfX: number;
+  /** The same across them, m. */
+  readonly halfY: number;
   /** z to which a cover's walls reach, and of a base plate's upper face, m. */
   readonly rim: number;
   readonly plate: number;
@@ -23,11 +25,16 @@ export function sheetPlace({ rows, bar, cover }: PickupBuild, offsets: readonly 
     if (pole.kind !== 'screw') lowest.push(Math.min(...pole.heights) - pole.length);
   }
   if (bar) lowest.push(bar.top - bar.thickness);
-  const reach = rows.map(({ window }, r) => Math.abs(offsets[r] ?? 0) + window.outer);
-  if (bar && cover && bar.top > rim) reach.push(Math.abs(bar.offset) + bar.width / 2);
-  if (bar && !cover) reach.push(Math.abs(bar.offset) + bar.width / 2);
+  const along = rows.map(({ window }, r) => Math.abs(offsets[r] ?? 0) + window.outer);
+  const across = rows.map(({ window }) => window.straight / 2 + window.outer);
+  if (bar && (!cover || bar.top > rim)) {
+    along.push(Math.abs(bar.offset) + bar.width / 2);
+    across.push(bar.length / 2);
+  }
+  const room = SIDE_ROOM + (cover?.thickness ?? 0);
   return {
-    halfX: Math.max(...reach) + SIDE_ROOM + (cover?.thickness ?? 0),
+    halfX: Math.max(...along) + room,
+    halfY: Math.max(...across) + room,
     rim,
     plate: Math.min(...lowest),
   };

@@ -28,7 +28,10 @@ describe('where a cover and a plate are drawn', () => {
         const question = fieldQuestion({ ...sheet, pickups: [{ ...first!, build }, ...others] }, 0)!;
         const sheets = placedSheets(question.build);
         const wall = covered ? thickness / 2 : 0;
-        for (const { halfX } of sheets) expect(place.halfX).toBeCloseTo(halfX + wall, 12);
+        for (const { halfX, halfY } of sheets) {
+          expect(place.halfX).toBeCloseTo(halfX + wall, 12);
+          expect(place.halfY).toBeCloseTo(halfY + wall, 12);
+        }
         const plate = sheets.at(-1)!;
         expect(place.plate - plateThickness / 2).toBeCloseTo(plate.top, 12);
         if (covered) {

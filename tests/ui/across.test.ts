@@ -1,10 +1,12 @@
 /** The view across the strings: what is drawn stands where it stands over the pickup. */
 import { describe, expect, it } from 'vitest';
 import { fieldQuestion } from '../../src/physics/fieldQuestion.ts';
+import { placedSheets } from '../../src/physics/magnetics/coverShape.ts';
 import { stringHeights, type StringAbove } from '../../src/physics/magnetics/stringLine.ts';
 import { setAt } from '../../src/sheet/edit.ts';
 import type { Pole, Sheet } from '../../src/sheet/sheet.ts';
 import type { PickupOutcome } from '../../src/state/types.ts';
+import { coverCut } from '../../src/ui/across/coverCut.ts';
 import { polePath } from '../../src/ui/across/pole.ts';
 import { acrossView, poleAt } from '../../src/ui/across/view.ts';
 import { balanced, describeAcross, faultsAcross, rowNames } from '../../src/ui/across/words.ts';
@@ -13,6 +15,12 @@ import { exampleSheet } from '../fixtures/sheet.ts';
 import { readPath } from '../plot/pathReader.ts';
 
 const rods = builtSheet('six staggered rods');
+const covered = setAt(rods, ['pickups', 0, 'build', 'cover'], {
+  metal: 'brass',
+  thickness: 0.0005,
+  clearance: 0.0004,
+  holes: 'every row',
+});
 const two = builtSheet('slugs and screws beside an alnico bar');
 /** px; places across are rounded to 0.05 mm for the field, not for the eye. */
 const ROUNDED = 0.2;
@@ -21,7 +29,7 @@ describe('the drawing', () => {
   it.each([300, 366, 560, 640, 760, 1200])(
     'at %s px wide keeps within its width, to a stated scale',
     (width) => {
-      for (const sheet of [rods, two, exampleSheet()]) {
+      for (const sheet of [rods, two, exampleSheet(), covered]) {
         const view = acrossView(sheet, 0, 0, width, []);
         expect(view.x(-view.half)).toBeGreaterThanOrEqual(0);
         expect(view.x(view.half)).toBeLessThanOrEqual(width);
@@ -47,6 +55,31 @@ describe('the drawing', () => {
         expect(Math.abs(y - view.z(heights[i]!))).toBeLessThan(ROUNDED);
       });
     }
+  });
+
+  it('has the cover where it is computed, open over the poles, and the flatwork within it [exact]', () => {
+    const view = acrossView(covered, 0, 0, 640, []);
+    const { build } = covered.pickups[0]!;
+    const parts = coverCut(build!, 0, view);
+    const [sheet] = placedSheets(fieldQuestion(covered, 0)!.build);
+    const xs = parts.flat().map(({ x }) => x);
+    expect(Math.min(...xs)).toBeCloseTo(view.x(-sheet!.halfY - 0.00025), 6);
+    expect(Math.max(...xs)).toBeCloseTo(view.x(sheet!.halfY + 0.00025), 6);
+    const top = parts[0]!.map(({ y }) => y);
+    expect(Math.min(...top)).toBeCloseTo(view.z(0.0009), 6);
+    // The drawing ends above the wall's foot.
+    expect(Math.max(...top)).toBeCloseTo(view.z(view.cut), 6);
+    expect(parts).toHaveLength(7);
+    for (let k = 0; k < 6; k++) {
+      const pole = view.x(poleAt(build!, k));
+      expect(parts.some((part) => part.some(({ x }) => x < pole) && part.some(({ x }) => x > pole))).toBe(
+        false,
+      );
+    }
+    expect(view.x(-view.flatwork)).toBeGreaterThan(view.x(-sheet!.halfY + 0.00025));
+    const closed = setAt(covered, ['pickups', 0, 'build', 'cover', 'holes'], 'none');
+    expect(coverCut(closed.pickups[0]!.build!, 0, view)).toHaveLength(1);
+    expect(coverCut(rods.pickups[0]!.build!, 0, view)).toEqual([]);
   });
 
   it('has bass on the left, the arc through the undersides, and poles under their strings', () => {

@@ -1,5 +1,6 @@
 /** Where things stand in the view across the strings, px: bass on the left, strings above the poles, levels on top. */
 import { linearScale, type Scale } from '../../plot/scale.ts';
+import { sheetPlace } from '../../sheet/coverPlace.ts';
 import type { PickupBuild, Sheet } from '../../sheet/sheet.ts';
 import { rowOnString, stringAcross, stringUnderside } from '../../sheet/stringHeight.ts';
 
@@ -28,8 +29,9 @@ export interface AcrossView {
   readonly arc: { readonly x: readonly number[]; readonly y: readonly number[] };
   /** The lowest height that is drawn, m. */
   readonly cut: number;
-  /** Half the bobbin's length, m, and where the gaps are dimensioned, m. */
+  /** Half of what is drawn of the pickup, of the bobbin's flatwork in it, and where the gaps are dimensioned, m. */
   readonly half: number;
+  readonly flatwork: number;
   readonly gapAt: number;
   /** Level axis, dB to px, and half its range, dB. */
   readonly level: Scale;
@@ -67,6 +69,8 @@ export const poleAt = (build: PickupBuild, k: number): number => (2.5 - k) * bui
 /** What a bobbin has beyond its winding, m, as in the section: common practice, and drawn only. */
 export const FLANGE = 1.6e-3;
 const RIM = 0.6e-3;
+/** From its flatwork to the inside of a cover, m: drawn only. */
+const IN_COVER = 0.2e-3;
 
 /** Half the length of what carries the poles, m. */
 function halfLength(build: PickupBuild, row: number): number {
@@ -95,7 +99,12 @@ export function acrossView(
   const under = (string: number): number => stringUnderside(instrument, over, gaps, string);
   const numbers = instrument.strings.map((_, i) => i + 1);
   const outer = across(1);
-  const half = Math.max(build ? halfLength(build, row) : 0, outer + 0.005);
+  const open = Math.max(build ? halfLength(build, row) : 0, outer + 0.005);
+  const cover = build?.cover;
+  const covered = build && cover ? sheetPlace(build, []).halfY : 0;
+  // What is drawn only must not go through the wall of a cover.
+  const flatwork = cover ? Math.min(open, covered - cover.thickness - IN_COVER) : open;
+  const half = Math.max(flatwork, covered, outer + 0.005);
 
   const room = Math.max(1, width - 2 * MARGIN) / (2 * half * 1000 * NATURAL);
   const [by, ratio] = SCALES.find(([times]) => times <= room) ?? [1, '1 : 1'];
@@ -136,6 +145,7 @@ export function acrossView(
     arc: { x: samples.map((s) => x(across(s))), y: samples.map((s) => z(under(s))) },
     cut,
     half,
+    flatwork,
     gapAt: half + 0.0005,
     level: linearScale([-span, span], [20 + 2 * BAR, 20]),
     span,
