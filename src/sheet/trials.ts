@@ -3,6 +3,7 @@
  * played on the same instrument and in the same way, so that only the pickups, the harness and what is written on the
  * sheet differ. Pure functions over immutable data; what does not apply returns the very same document.
  */
+import { LONGEST_TITLE } from './check.ts';
 import { sameData } from './edit.ts';
 import type { Sheet } from './sheet.ts';
 
@@ -53,10 +54,32 @@ export function openTrial(trials: Trials, index: number): Trials {
   return index === trials.open || !trials.trials[index] ? trials : { ...trials, open: index };
 }
 
-/** Copies the open trial as the next letter and puts the copy on the table; not beyond six. */
+/**
+ * Copies the open trial as the next letter, under a title that no other has, and puts the copy on the table; not beyond
+ * six.
+ */
 export function addTrial(trials: Trials): Trials {
+  const open = currentSheet(trials);
+  return withTrial(trials, { ...open, title: titleOfCopy(open.title, trials) });
+}
+
+function withTrial(trials: Trials, sheet: Sheet): Trials {
   if (trials.trials.length >= MOST_TRIALS) return trials;
-  return { ...trials, open: trials.trials.length, trials: [...trials.trials, currentSheet(trials)] };
+  return { ...trials, open: trials.trials.length, trials: [...trials.trials, sheet] };
+}
+
+/** «Skerry» → «Skerry, variant 2» → «Skerry, variant 3»: a number and not the letter, which changes as trials are taken out. */
+function titleOfCopy(title: string, { trials }: Trials): string {
+  const taken = new Set(trials.map((sheet) => sheet.title));
+  const plain = title.replace(/(^|, )variant \d+$/, '');
+  for (let n = 2; ; n++) {
+    const mark = `variant ${n}`;
+    // Cut between letters, never within one that takes two units.
+    const room = LONGEST_TITLE - mark.length - 2;
+    const short = plain.length > room ? plain.slice(0, room).replace(/[\uD800-\uDBFF]$/, '') : plain;
+    const copy = short === '' ? mark : `${short.trimEnd()}, ${mark}`;
+    if (!taken.has(copy)) return copy;
+  }
 }
 
 /**
@@ -101,7 +124,9 @@ export function splitTrial(trials: Trials, before: Sheet): Trials {
   const now = currentSheet(trials);
   const { instrument, listen } = now;
   const earlier = sameShared(before, now) ? before : { ...before, instrument, listen };
-  const added = addTrial(trials);
+  // A mod may have written into the title what it did.
+  const told = now.title === before.title ? { ...now, title: titleOfCopy(now.title, trials) } : now;
+  const added = withTrial(trials, told);
   if (added === trials) return trials;
   return { ...added, trials: added.trials.map((sheet, i) => (i === trials.open ? earlier : sheet)) };
 }

@@ -75,6 +75,9 @@ export abstract class TrialDocument extends OpenDocument {
   addTrial = (): void => {
     const { open } = this.trials;
     const next = several.addTrial(this.trials);
+    // But for its title the copy is the same.
+    const known = this.outcomes.get(this.sheet);
+    if (known) this.outcomes.set(several.currentSheet(next), known);
     if (next === this.trials) this.message = FULL;
     else if (this.show(next, true))
       this.#beside(

@@ -47,10 +47,39 @@ describe('[exact] trials', () => {
   it('adding copies the open one as the next letter and opens the copy, up to six', () => {
     const four = addTrial(three);
     expect(four.open).toBe(3);
-    expect(four.trials.map((s) => s.title)).toStrictEqual(['a', 'b', 'c', 'b']);
-    expect(four.trials[3]).toBe(three.trials[1]);
+    expect(four.trials.map((s) => s.title)).toStrictEqual(['a', 'b', 'c', 'b, variant 2']);
+    expect(four.trials.slice(0, 3)).toStrictEqual(three.trials);
+    expect({ ...four.trials[3], title: 'b' }).toStrictEqual(three.trials[1]);
     const six = addTrial(addTrial(four));
     expect(addTrial(six)).toBe(six);
+  });
+
+  it('a copy has a title of its own, within its limit, and no other trial’s is changed', () => {
+    const titles = (t: Trials): string[] => t.trials.map((s) => s.title);
+    expect(titles(addTrial(addTrial(wrap(titled('a')))))).toStrictEqual([
+      'a',
+      'a, variant 2',
+      'a, variant 3',
+    ]);
+    // One that was taken out leaves its number free.
+    expect(titles(addTrial(removeTrial(addTrial(addTrial(wrap(titled('a')))), 1)))).toStrictEqual([
+      'a',
+      'a, variant 3',
+      'a, variant 2',
+    ]);
+    expect(titles(addTrial(wrap(titled(''))))).toStrictEqual(['', 'variant 2']);
+    // A letter of two units at the place of the cut, and one before it.
+    for (const long of [
+      'x'.repeat(80),
+      `${'x'.repeat(68)}\u{1D11E}${'x'.repeat(10)}`,
+      '\u{1D11E}'.repeat(40),
+    ]) {
+      const copy = addTrial(wrap(titled(long)));
+      expect(currentSheet(copy).title).toMatch(/, variant 2$/);
+      // It throws for half a letter.
+      expect(() => encodeURIComponent(currentSheet(copy).title)).not.toThrow();
+      expect(checkTrials(copy).ok).toBe(true);
+    }
   });
 
   it('opening another; the same or none that is there changes nothing', () => {

@@ -179,7 +179,7 @@ describe('[exact] trials on the bench', () => {
     ]);
     expect(bench.message).toMatch(/^Opened as trial B/);
     bench.undo();
-    expect(bench.trials.trials.map((s) => s.title)).toEqual(['other', 'other']);
+    expect(bench.trials.trials.map((s) => s.title)).toEqual(['other', 'other, variant 2']);
   });
 
   it('a trial that can’t be built shows its faults and no other trial’s curve', async () => {
