@@ -1,6 +1,6 @@
 /**
- * What one does to a pickup that is already built, a gesture each. Pure; each returns the very same sheet where it
- * does not apply: no build, nothing to change, or a part that would leave its limits.
+ * What one does to a pickup that is already built, a gesture each. Pure; each returns the changed sheet, or says why it
+ * can't be done: what must be, what it would have come to, and what to do, or shortly why it does not apply.
  */
 import type {
   BarMagnet,
@@ -12,82 +12,225 @@ import type {
   RowBuild,
   SheetMetal,
 } from './build.ts';
-import { checkSheet } from './check.ts';
+import { checkSheet, type Checked } from './check.ts';
 import { sameData } from './edit.ts';
+import { FIGURES } from './figures.ts';
+import { formatFigure } from './format.ts';
+import { faultOf } from './reading.ts';
 import type { Sheet } from './sheet.ts';
+
+/** What a mod makes of a sheet, or why it can't. */
+export type Modded = Checked;
+
+interface Says {
+  /** Where nothing would change. */
+  readonly idle: string;
+  /** What to do where the changed sheet breaks a rule, which is said before it. */
+  readonly advice?: string;
+}
+
+const NO_BUILD = 'Mods change a build, and this pickup has none. Start from a build in Parts.';
+
+const refused = (...sentences: readonly string[]): Modded => ({
+  ok: false,
+  message: sentences.filter(Boolean).join(' '),
+});
 
 /** The digits that a typed figure keeps, so that 2.0 mm less 0.2 mm is 1.8 mm. */
 const digits = (value: number): number => Number(value.toPrecision(12)) + 0;
 
-function onBuild(sheet: Sheet, index: number, change: (build: PickupBuild) => PickupBuild): Sheet {
-  const before = sheet.pickups[index]?.build;
-  if (!before) return sheet;
+const mm = (value: number): string => formatFigure(digits(value), 'modAmount');
+
+/** In whole hundredths of a millimetre, so that what is advised can be done; a little slack for the last bit, m. */
+const atMost = (length: number): string => mm(Math.floor(1e5 * length + 1e-6) / 1e5);
+
+/** What was got, with all its digits where those shown would deny that it is beyond the limit. */
+const got = (length: number, limit: string): string =>
+  mm(length) === limit ? `${digits(1e3 * length)} mm` : mm(length);
+
+/** Whether such advice is worth giving: one hundredth is left. */
+const someLeft = (length: number): boolean => digits(length) >= 1e-5;
+
+const buildOf = (sheet: Sheet, index: number): PickupBuild | null => sheet.pickups[index]?.build ?? null;
+
+function onBuild(
+  sheet: Sheet,
+  index: number,
+  change: (build: PickupBuild) => PickupBuild,
+  { idle, advice = '' }: Says,
+): Modded {
+  const before = buildOf(sheet, index);
+  if (!before) return refused(NO_BUILD);
   const build = change(before);
-  if (sameData(build, before)) return sheet;
+  if (sameData(build, before)) return refused(idle);
   const pickups = sheet.pickups.map((p, i) => (i === index ? { ...p, build } : p));
   const next = { ...sheet, pickups };
-  return checkSheet(next).ok ? next : sheet;
+  const checked = checkSheet(next);
+  return checked.ok ? { ok: true, sheet: next } : refused(checked.message, advice);
 }
 
-const onRows = (sheet: Sheet, index: number, change: (row: RowBuild) => RowBuild): Sheet =>
-  onBuild(sheet, index, (build) => ({ ...build, rows: build.rows.map(change) }));
+const onRows = (sheet: Sheet, index: number, change: (row: RowBuild) => RowBuild, says: Says): Modded =>
+  onBuild(sheet, index, (build) => ({ ...build, rows: build.rows.map(change) }), says);
 
-const onPoles = (sheet: Sheet, index: number, change: (pole: Pole) => Pole): Sheet =>
-  onRows(sheet, index, (row) => ({ ...row, pole: change(row.pole) }));
+const onPoles = (sheet: Sheet, index: number, change: (pole: Pole) => Pole, says: Says): Modded =>
+  onRows(sheet, index, (row) => ({ ...row, pole: change(row.pole) }), says);
+
+const hasMagnet = ({ bar, rows }: PickupBuild): boolean =>
+  bar !== null || rows.some(({ pole }) => pole.kind === 'rod');
+
+/** Why there is no magnet to do it to; empty when there is one. @param doing 'swap' */
+function withoutMagnet(sheet: Sheet, index: number, doing: string): string {
+  const build = buildOf(sheet, index);
+  return build && !hasMagnet(build)
+    ? `This pickup has no magnet to ${doing}: its poles are steel, without a bar.`
+    : '';
+}
 
 /** Rods and the bar; what steel poles keep of a magnet stays. */
-const onMagnets = (sheet: Sheet, index: number, change: (magnet: Magnet) => Magnet): Sheet =>
-  onBuild(sheet, index, (build) => ({
-    ...build,
-    bar: build.bar && { ...build.bar, magnet: change(build.bar.magnet) },
-    rows: build.rows.map((row) =>
-      row.pole.kind === 'rod' ? { ...row, pole: { ...row.pole, magnet: change(row.pole.magnet) } } : row,
-    ),
-  }));
+const onMagnets = (sheet: Sheet, index: number, change: (magnet: Magnet) => Magnet, says: Says): Modded =>
+  onBuild(
+    sheet,
+    index,
+    (build) => ({
+      ...build,
+      bar: build.bar && { ...build.bar, magnet: change(build.bar.magnet) },
+      rows: build.rows.map((row) =>
+        row.pole.kind === 'rod' ? { ...row, pole: { ...row.pole, magnet: change(row.pole.magnet) } } : row,
+      ),
+    }),
+    says,
+  );
 
 /** Other magnets of the same size. */
-export const swapGrade = (sheet: Sheet, index: number, grade: MagnetGrade): Sheet =>
-  onMagnets(sheet, index, (magnet) => ({ ...magnet, grade }));
+export const swapGrade = (sheet: Sheet, index: number, grade: MagnetGrade): Modded =>
+  onMagnets(sheet, index, (magnet) => ({ ...magnet, grade }), {
+    idle: withoutMagnet(sheet, index, 'swap') || `The magnets are ${grade} already.`,
+  });
 
 /** @param charge share of full magnetisation that every magnet then has */
-export const partlyDemagnetise = (sheet: Sheet, index: number, charge: number): Sheet =>
-  onMagnets(sheet, index, (magnet) => ({ ...magnet, charge }));
+export const partlyDemagnetise = (sheet: Sheet, index: number, charge: number): Modded =>
+  onMagnets(sheet, index, (magnet) => ({ ...magnet, charge }), {
+    idle:
+      withoutMagnet(sheet, index, 'demagnetise') ||
+      `The magnets are at ${formatFigure(charge, 'charge')} already.`,
+  });
 
-/** Largest chamfer that leaves a land on top and a side below it, m. */
-function largestBevel({ kind, diameter, length, head }: Pole): number {
+/** What a chamfer must leave of a pole: a land on top and a side below it, m. */
+function bevelLimits({ kind, diameter, length, head }: Pole): {
+  readonly land: number;
+  readonly side: number;
+} {
   return kind === 'screw'
-    ? Math.min(0.49 * head.diameter, 0.9 * head.height)
-    : Math.min(0.49 * diameter, 0.9 * length);
+    ? { land: 0.49 * head.diameter, side: 0.9 * head.height }
+    : { land: 0.49 * diameter, side: 0.9 * length };
+}
+
+/** Why no pole can be bevelled so far; empty when all can. */
+function bevelFault({ rows }: PickupBuild, size: number): string {
+  const fault = faultOf(size, 'tipSize');
+  if (fault !== null) return fault;
+  const most = rows.map(({ pole }) => Math.min(bevelLimits(pole).land, bevelLimits(pole).side));
+  const least = Math.min(...most);
+  if (digits(size) <= digits(least)) return '';
+  const r = most.indexOf(least);
+  const { pole } = rows[r]!;
+  const { land, side } = bevelLimits(pole);
+  const what = `${pole.kind}s${rows.length > 1 ? ` of row ${r + 1}` : ''}`;
+  const why =
+    land <= side
+      ? `so that a land is left on top of the ${what}`
+      : `so that a side is left below it on the ${pole.kind === 'screw' ? `heads of the ${what}` : what}`;
+  return `Bevel must be at most ${atMost(least)}, ${why}; got ${got(size, atMost(least))}. Choose a smaller one.`;
 }
 
 /** Bevels the tops of all poles at 45°. @param size of the chamfer, m; 0 makes them flat */
-export function bevelPoles(sheet: Sheet, index: number, size: number): Sheet {
-  const tooMuch = sheet.pickups[index]?.build?.rows.some(({ pole }) => size > largestBevel(pole));
-  if (tooMuch) return sheet;
-  return onPoles(sheet, index, (pole) => ({
+export function bevelPoles(sheet: Sheet, index: number, size: number): Modded {
+  const build = buildOf(sheet, index);
+  const fault = build ? bevelFault(build, size) : '';
+  if (fault !== '') return refused(fault);
+  const change = (pole: Pole): Pole => ({
     ...pole,
     tip: size === 0 ? { shape: 'flat', size: 0 } : { shape: 'chamfered', size },
-  }));
+  });
+  return onPoles(sheet, index, change, {
+    idle: size === 0 ? 'The pole tops are flat already.' : `The poles are bevelled by ${mm(size)} already.`,
+  });
+}
+
+/** m; what is left of a screw under its head. */
+const SHANK = 1e-4;
+
+/** The shortest that a screw can be cut to, m. */
+const shortest = ({ head }: Pole): number => Math.max(FIGURES.poleLength.min, head.height + SHANK);
+
+/** Why the screws can't be cut by so much; empty when they can. */
+function trimFault({ rows }: PickupBuild, by: number): string {
+  const screws = rows.map(({ pole }) => pole).filter(({ kind }) => kind === 'screw');
+  const rooms = screws.map((pole) => pole.length - shortest(pole));
+  const room = Math.min(...rooms);
+  const pole = screws[rooms.indexOf(room)];
+  if (!pole) return `This pickup has no screws to trim: its poles are ${rows[0]!.pole.kind}s.`;
+  if (digits(by) <= digits(room)) return '';
+  const least = shortest(pole);
+  const why = least > FIGURES.poleLength.min ? ', so that some is left under their heads' : '';
+  const advice = someLeft(room) ? `Trim them by at most ${atMost(room)}.` : 'They can be trimmed no further.';
+  return `Screws must stay at least ${mm(least)} long${why}; got ${got(pole.length - by, mm(least))}. ${advice}`;
 }
 
 /** Cuts the lower ends of the screws. @param by how much, m; below 0 puts longer ones in */
-export const trimScrews = (sheet: Sheet, index: number, by: number): Sheet =>
-  onPoles(sheet, index, (pole) => {
-    const length = digits(pole.length - by);
-    return pole.kind === 'screw' && length > pole.head.height ? { ...pole, length } : pole;
-  });
+export function trimScrews(sheet: Sheet, index: number, by: number): Modded {
+  const build = buildOf(sheet, index);
+  const fault = build ? trimFault(build, by) : '';
+  if (fault !== '') return refused(fault);
+  const change = (pole: Pole): Pole =>
+    pole.kind === 'screw' ? { ...pole, length: digits(pole.length - by) } : pole;
+  return onPoles(sheet, index, change, { idle: 'The screws stay as long as they are.' });
+}
+
+/** How far it can still be raised, or lowered for `by` below 0, as advice. */
+function raiseAdvice({ gapBass, gapTreble }: PickupBuild, by: number): string {
+  const { min, max } = FIGURES.gap;
+  const room = by > 0 ? Math.min(gapBass, gapTreble) - min : max - Math.max(gapBass, gapTreble);
+  const [doing, done] = by > 0 ? ['Raise', 'raised'] : ['Lower', 'lowered'];
+  return someLeft(room) ? `${doing} it by at most ${atMost(room)}.` : `It can be ${done} no further.`;
+}
 
 /** Brings the whole pickup nearer to the strings. @param by how much, m; below 0 lowers it */
-export const raise = (sheet: Sheet, index: number, by: number): Sheet =>
-  onBuild(sheet, index, (build) => ({
-    ...build,
-    gapBass: digits(build.gapBass - by),
-    gapTreble: digits(build.gapTreble - by),
-  }));
+export function raise(sheet: Sheet, index: number, by: number): Modded {
+  const build = buildOf(sheet, index);
+  const change = (before: PickupBuild): PickupBuild => ({
+    ...before,
+    gapBass: digits(before.gapBass - by),
+    gapTreble: digits(before.gapTreble - by),
+  });
+  return onBuild(sheet, index, change, {
+    idle: 'The pickup stays where it is.',
+    advice: build ? raiseAdvice(build, by) : '',
+  });
+}
+
+/** How much can still be unwound, as advice. */
+function unwindAdvice({ rows }: PickupBuild, share: number): string {
+  if (share <= 0) return '';
+  const fewest = Math.min(...rows.map(({ turns }) => turns));
+  const { min } = FIGURES.turns;
+  // Turns are whole: what comes to half a turn less than the fewest is rounded up to them.
+  const most = Math.floor(100 * (1 - (min - 0.5) / fewest) + 1e-9);
+  return fewest > min ? `Remove at most ${most} %.` : 'No more can be removed.';
+}
 
 /** Unwinds every coil. @param share of its turns that go, 0–1; below 0 winds more on */
-export const removeTurns = (sheet: Sheet, index: number, share: number): Sheet =>
-  onRows(sheet, index, (row) => ({ ...row, turns: Math.round(digits(row.turns * (1 - share))) }));
+export function removeTurns(sheet: Sheet, index: number, share: number): Modded {
+  const build = buildOf(sheet, index);
+  const change = (row: RowBuild): RowBuild => ({
+    ...row,
+    turns: Math.round(digits(row.turns * (1 - share))),
+  });
+  return onRows(sheet, index, change, {
+    idle: `The turns stay as they are: ${formatFigure(share, 'modTurns')} of them is less than one.`,
+    advice: build ? unwindAdvice(build, share) : '',
+  });
+}
 
 /** A cover to put on: of nickel silver, as most are, 0.4 mm thick and just over the poles. */
 export function startingCover({ rows }: PickupBuild): Cover {
@@ -96,22 +239,27 @@ export function startingCover({ rows }: PickupBuild): Cover {
 }
 
 /** Puts a cover on, closed and of this metal, or changes the metal of the one that is on; null takes it off. */
-export const withCover = (sheet: Sheet, index: number, metal: SheetMetal | null): Sheet =>
-  onBuild(sheet, index, (build) => ({
+export function withCover(sheet: Sheet, index: number, metal: SheetMetal | null): Modded {
+  const change = (build: PickupBuild): PickupBuild => ({
     ...build,
     cover: metal && { ...(build.cover ?? startingCover(build)), metal },
-  }));
+  });
+  return onBuild(sheet, index, change, {
+    idle: metal ? `The cover is of ${metal} already.` : 'This pickup has no cover to take off.',
+  });
+}
 
 const turned = (bar: BarMagnet): BarMagnet => ({ ...bar, turned: !bar.turned });
 
 /** Turns the bar and every rod over, so that what was north is south; twice is as before. */
-export function turnMagnetOver(sheet: Sheet, index: number): Sheet {
-  return onBuild(sheet, index, (build) => ({
+export function turnMagnetOver(sheet: Sheet, index: number): Modded {
+  const change = (build: PickupBuild): PickupBuild => ({
     ...build,
     bar: build.bar && turned(build.bar),
     // Steel takes its polarity from the bar; what it says of its own follows, so that it goes on saying what is.
     rows: build.rows.map((row) =>
       build.bar || row.pole.kind === 'rod' ? { ...row, up: row.up === 'north' ? 'south' : 'north' } : row,
     ),
-  }));
+  });
+  return onBuild(sheet, index, change, { idle: withoutMagnet(sheet, index, 'turn over') });
 }

@@ -1,4 +1,5 @@
 /** Mods on the open trial: each one step, and compared with what was before it. */
+import type { Modded } from '../sheet/mods.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { editOpen, splitTrial, type Trials } from '../sheet/trials.ts';
 import type { Prediction } from './types.ts';
@@ -13,6 +14,9 @@ export interface Before {
   /** What the mod made of it. */
   readonly after: Sheet;
 }
+
+/** One of sheet/mods.ts with its figures. */
+export type Mod = (sheet: Sheet, pickup: number) => Modded;
 
 /** What is needed of the bench. */
 interface Bench {
@@ -45,15 +49,18 @@ export class Modding {
     this.#predictionOf = predictionOf;
   }
 
-  async do(what: string, change: (sheet: Sheet, pickup: number) => Sheet): Promise<void> {
+  /** Does it to the chosen pickup, or returns why that can't be done; empty when it was. */
+  do(what: string, change: Mod): string {
     const { sheet, chosen: pickup, trials } = this.#bench;
-    const after = change(sheet, pickup);
-    if (after === sheet) {
-      this.#bench.message = `Nothing changes on this pickup: «${what}» does not apply, or would leave its limits.`;
-      return;
-    }
-    if (!this.#show(editOpen(trials, after))) return;
+    const made = change(sheet, pickup);
+    if (!made.ok) return (this.#bench.message = made.message);
+    if (!this.#show(editOpen(trials, made.sheet))) return this.#bench.message;
     this.#before = null;
+    void this.#remember(what, pickup, sheet, made.sheet);
+    return '';
+  }
+
+  async #remember(what: string, pickup: number, sheet: Sheet, after: Sheet): Promise<void> {
     // Of this very sheet: where one mod follows another at once, the newest prediction may be older.
     const prediction = await this.#predictionOf(sheet);
     if (prediction && this.#bench.sheet === after) this.#before = { what, pickup, prediction, sheet, after };

@@ -6,7 +6,7 @@ import { Comparison, type Other } from './comparison.svelte.ts';
 import { OpenDocument } from './document.svelte.ts';
 import type { Level } from './levels.ts';
 import { Louder } from './louder.svelte.ts';
-import { Modding, type Before } from './modding.svelte.ts';
+import { Modding, type Before, type Mod } from './modding.svelte.ts';
 import { Outcomes } from './outcomes.ts';
 
 const FULL = `A sheet holds ${several.MOST_TRIALS} trials; take one out to add another.`;
@@ -130,9 +130,11 @@ export abstract class TrialDocument extends OpenDocument {
     return this.#louder.of(this.sheet, this.before?.sheet);
   }
 
-  /** One of sheet/mods.ts on the chosen pickup, as one step that is compared with what was before. */
-  mod = (what: string, change: (sheet: Sheet, pickup: number) => Sheet): void =>
-    void this.#modding.do(what, change);
+  /**
+   * One of sheet/mods.ts on the chosen pickup, as one step that is compared with what was before; returns why it can't be
+   * done, empty when it was.
+   */
+  mod = (what: string, change: Mod): string => this.#modding.do(what, change);
 
   /** Keeps the state before a mod under the open letter, and what it became as the next trial, beside each other. */
   keepMod = (): void => {

@@ -20,7 +20,7 @@ import type { BuildFault, Prediction } from './types.ts';
 import { noteWords, placementWords } from './words.ts';
 
 export type { Path } from './document.svelte.ts';
-export type { Before } from './modding.svelte.ts';
+export type { Before, Mod } from './modding.svelte.ts';
 
 export interface Preset {
   readonly name: string;

@@ -8,7 +8,7 @@ import {
 import type { CoilOutcome, StringOutcome, Voice } from '../../src/state/types.ts';
 import { predict } from '../../src/physics/predict.ts';
 import { setAt } from '../../src/sheet/edit.ts';
-import { turnMagnetOver } from '../../src/sheet/mods.ts';
+import { turnMagnetOver } from '../fixtures/mods.ts';
 import type { Sheet } from '../../src/sheet/sheet.ts';
 import { builtSheet } from '../fixtures/builtSheet.ts';
 import { exampleSheet } from '../fixtures/sheet.ts';

@@ -4,6 +4,7 @@ import { JobClient, type WorkerLike } from '../../src/jobs/client.ts';
 import type { JobRequest } from '../../src/jobs/protocol.ts';
 import { predict } from '../../src/physics/predict.ts';
 import { setAt } from '../../src/sheet/edit.ts';
+import type { Modded } from '../../src/sheet/mods.ts';
 import type { Sheet } from '../../src/sheet/sheet.ts';
 import { addTrial, wrap } from '../../src/sheet/trials.ts';
 import { Workbench } from '../../src/state/workbench.svelte.ts';
@@ -258,8 +259,10 @@ describe('[exact] trials on the bench', () => {
 });
 
 describe('[exact] mods on the bench', () => {
-  const wider = (sheet: Sheet, pickup: number): Sheet =>
-    setAt(sheet, ['pickups', pickup, 'rows', 0, 'reach', 'width'], 0.02);
+  const wider = (sheet: Sheet, pickup: number): Modded => ({
+    ok: true,
+    sheet: setAt(sheet, ['pickups', pickup, 'rows', 0, 'reach', 'width'], 0.02),
+  });
 
   it('what was before is kept beside what it became, or taken back', async () => {
     const { bench } = open();
@@ -290,17 +293,29 @@ describe('[exact] mods on the bench', () => {
     const { bench } = open();
     await settled();
     bench.mod('focus at 20 mm', wider);
-    bench.mod('called other', (sheet) => setAt(sheet, ['title'], 'other'));
+    bench.mod('called other', (sheet) => ({ ok: true, sheet: setAt(sheet, ['title'], 'other') }));
     await settled();
     expect(bench.before?.what).toBe('called other');
     expect(bench.before && width(bench.before.sheet)).toBe(0.02);
     expect(bench.before?.prediction.voices[0]?.reach.rows[0]?.width).toBeCloseTo(0.02, 9);
   });
 
-  it('what does not apply is said', () => {
+  it('what can’t be done is said and returned, and changes nothing; what can is not', async () => {
     const { bench } = open();
-    bench.mod('nothing', (sheet) => sheet);
-    expect(bench.message).toMatch(/«nothing» does not apply/);
+    const message = 'The magnets are alnico 5 already.';
+    expect(bench.mod('nothing', () => ({ ok: false, message }))).toBe(message);
+    expect(bench.message).toBe(message);
+    expect(bench.canUndo).toBe(false);
+    expect(bench.mod('focus at 20 mm', wider)).toBe('');
+    expect(bench.message).toBe('');
+    expect(bench.canUndo).toBe(true);
+    await settled();
+  });
+
+  it('a change that the sheet’s own check refuses is returned as well', () => {
+    const { bench } = open();
+    const sheet = setAt(example, WIDTH, 5);
+    expect(bench.mod('focus at 5 m', () => ({ ok: true, sheet }))).toMatch(/focus must be between/);
     expect(bench.canUndo).toBe(false);
   });
 });

@@ -1,7 +1,7 @@
 /** What is said of how close a pickup may sit. */
 import { describe, expect, it } from 'vitest';
 import { checkSheet } from '../../src/sheet/check.ts';
-import { raise } from '../../src/sheet/mods.ts';
+import { raise } from '../fixtures/mods.ts';
 import { advice } from '../../src/ui/close/words.ts';
 import { builtSheet } from '../fixtures/builtSheet.ts';
 

@@ -11,7 +11,7 @@ import { FieldSolver } from '../../../src/physics/field.ts';
 import { predict } from '../../../src/physics/predict.ts';
 import { resolve } from '../../../src/physics/resolve.ts';
 import { checkSheet } from '../../../src/sheet/check.ts';
-import { withCover } from '../../../src/sheet/mods.ts';
+import { withCover } from '../../fixtures/mods.ts';
 import type { SheetMetal } from '../../../src/sheet/build.ts';
 import type { Sheet } from '../../../src/sheet/sheet.ts';
 import { builtSheet } from '../../fixtures/builtSheet.ts';

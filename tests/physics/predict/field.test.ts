@@ -18,7 +18,7 @@ import {
   swapGrade,
   trimScrews,
   turnMagnetOver,
-} from '../../../src/sheet/mods.ts';
+} from '../../fixtures/mods.ts';
 import type { CoilFigures, Pickup, PickupBuild, RowBuild, Sheet } from '../../../src/sheet/sheet.ts';
 import { builtSheet } from '../../fixtures/builtSheet.ts';
 
