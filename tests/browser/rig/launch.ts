@@ -1,0 +1,42 @@
+/** How the tests start Chromium: with nothing on it but our own page. */
+import { findChromium } from '../../../.ci/programs.mjs';
+
+/**
+ * What a window of the browser loads for itself, pages beneath its address field above all: every test opens a window, and
+ * these took longer than our page. From AimEnabled on it is the driver's own list, whose place this one takes.
+ */
+const NOT_OURS = [
+  'PreloadTopChromeWebUI',
+  'WebUIOmniboxPopup',
+  'WebUIOmniboxAimPopup',
+  'WebUIOmniboxFullPopup',
+  'AimEnabled',
+  'OptimizationHints',
+  'NetworkTimeServiceQuerying',
+  'PreconnectToSearch',
+  'MediaRouter',
+  'PaintHolding',
+  'HttpsUpgrades',
+  'HttpsFirstBalancedModeAutoEnable',
+  'AvoidUnnecessaryBeforeUnloadCheckSync',
+  'DestroyProfileOnBrowserClose',
+  'ThirdPartyStoragePartitioning',
+  'AvoidCorsURLLoaderRestartOnRedirect',
+];
+
+/** A function, since it may install what it finds missing. */
+export const launchOptions = () => ({
+  executablePath: findChromium(),
+  headless: true,
+  // The tests may run as root; nothing but our own page is opened.
+  chromiumSandbox: false,
+  args: [
+    '--disable-gpu',
+    '--disable-quic',
+    '--no-first-run',
+    '--disable-background-networking',
+    '--disable-component-update',
+    '--disable-sync',
+    `--disable-features=${NOT_OURS.join(',')}`,
+  ],
+});
