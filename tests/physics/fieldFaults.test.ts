@@ -92,6 +92,22 @@ describe('a build that can’t be computed is named at the field of the sheet th
     ['a negative gap', withBuild(RODS, () => ({ gapTreble: -0.001 })), [...BUILD, 'gapTreble'], 'got −1 mm'],
     ['a string in a pole', withBuild(RODS, () => ({ gapBass: 0.0001 })), [...BUILD, 'gapBass'], 'must clear'],
     [
+      'an outer pole that passes its string',
+      withPole(RODS, { heights: [0.0025, 0, 0, 0, 0, 0] }),
+      [...BUILD, 'rows', 0, 'pole', 'heights', 0],
+      'The treble string must clear its pole, pole 1, by 0.2 mm; got −0.5 mm. Lower the pole or the pickup.',
+    ],
+    [
+      'an outer pole of the second row that touches its string',
+      withBuild(TWO, ({ rows }) => ({
+        rows: rows.map((row, r) =>
+          r === 0 ? row : { ...row, pole: { ...row.pole, heights: [0, 0, 0, 0, 0, 0.0025] } },
+        ),
+      })),
+      [...BUILD, 'rows', 1, 'pole', 'heights', 5],
+      'pole 6 of row 2, by 0.2 mm; got 0.1 mm',
+    ],
+    [
       'a pole that reaches its string',
       withPole(RODS, { heights: [0, 0, 0.0045, 0, 0, 0] }),
       [...BUILD, 'rows', 0, 'pole', 'heights', 2],
@@ -186,6 +202,26 @@ describe('a build that can’t be computed is named at the field of the sheet th
       // Only what concerns the whole build stands at the build.
       if (path !== 'rows') expect(there, path).not.toHaveLength(3);
     }
+  });
+
+  it('an outer pole in its string is named at its height and at the gap, in one sentence; a gap alone at the gap', () => {
+    const paths = (sheet: Sheet): unknown[] => faultsOf(sheet).map(({ path }) => path.slice(3));
+    const high = withPole(RODS, { heights: [0.0025, 0, 0, 0, 0, 0] });
+    expect(paths(high)).toEqual([['rows', 0, 'pole', 'heights', 0], ['gapTreble']]);
+    expect(() => new FieldSolver().fields(high)).toThrow(
+      /^neck: The treble string [^.]*0\.2 mm;[^.]*0\.5 mm\. Lower the pole or the pickup\.$/,
+    );
+    const low = withBuild(RODS, () => ({ gapTreble: 0.0001 }));
+    expect(paths(low)).toEqual([['gapTreble']]);
+    // The gap is too small whatever the pole does, and a pole below the plane is no cause.
+    expect(paths(withPole(low, { heights: [0.0001, 0, 0, 0, 0, 0] }))).toEqual([['gapTreble']]);
+    const both = withPole(RODS, { heights: [0.0025, 0, 0, 0, 0, 0.003] });
+    expect(paths(both)).toEqual([
+      ['rows', 0, 'pole', 'heights', 0],
+      ['gapTreble'],
+      ['rows', 0, 'pole', 'heights', 5],
+      ['gapBass'],
+    ]);
   });
 
   it('says which pickup it is, and all faults of all pickups at once', () => {

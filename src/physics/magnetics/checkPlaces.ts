@@ -39,6 +39,7 @@ function parts(build: PickupBuild): readonly Part[] {
 /** Poles closer than this are taken as overlapping: they would meet in the computation's rounding. */
 const CLEARANCE = 1e-5;
 
+/** Adds a fault for every part that is in another's way, at the figure that can be changed. */
 export function checkPlaces(faults: Faults, build: PickupBuild): void {
   const all = parts(build);
   build.rows.forEach((row, i) => {
@@ -135,18 +136,28 @@ function barsMeet(a: BarBuild, b: BarBuild): boolean {
 const NEAREST = 2e-4;
 
 function checkGaps(faults: Faults, build: PickupBuild): void {
-  build.rows.forEach((row) => {
-    const treble = row.heights[0]!;
-    const bass = row.heights[row.heights.length - 1]!;
-    faults.must(
-      build.gapTreble >= treble + NEAREST,
-      'gapTreble',
-      `The treble string must clear its pole by ${mm(NEAREST)}; the gap is ${mm(build.gapTreble - treble)}.`,
-    );
-    faults.must(
-      build.gapBass >= bass + NEAREST,
-      'gapBass',
-      `The bass string must clear its pole by ${mm(NEAREST)}; the gap is ${mm(build.gapBass - bass)}.`,
-    );
+  build.rows.forEach(({ heights }, r) => {
+    checkOuter(faults, build, r, 0, 'gapTreble', 'treble');
+    checkOuter(faults, build, r, heights.length - 1, 'gapBass', 'bass');
   });
+}
+
+/** Named at the gap, and where that alone would do, at the height of the pole that stands up into it as well. */
+function checkOuter(
+  faults: Faults,
+  build: PickupBuild,
+  r: number,
+  k: number,
+  gap: 'gapBass' | 'gapTreble',
+  side: string,
+): void {
+  const height = build.rows[r]!.heights[k]!;
+  const left = build[gap] - height;
+  if (left >= NEAREST) return;
+  const standsUp = height > 0 && build[gap] >= NEAREST;
+  const pole = build.rows.length > 1 ? `pole ${k + 1} of row ${r + 1}` : `pole ${k + 1}`;
+  const todo = standsUp ? 'Lower the pole or the pickup.' : 'Lower the pickup.';
+  const message = `The ${side} string must clear its pole, ${pole}, by ${mm(NEAREST)}; got ${mm(left)}. ${todo}`;
+  if (standsUp) faults.must(false, `rows[${r}].heights[${k}]`, message);
+  faults.must(false, gap, message);
 }

@@ -4,7 +4,7 @@ import type { ChargeCloud, Line } from './chargeCloud.ts';
 import { polePlaces } from './build.ts';
 import type { PickupBuild } from './build.ts';
 import { coverTop } from './coverShape.ts';
-import type { BuildFault } from './faults.ts';
+import { mm, type BuildFault } from './faults.ts';
 import { addCloudField, emptyLineField, resample } from './lineField.ts';
 import type { LineField } from './lineField.ts';
 import { STRING_STEEL } from './materials.ts';
@@ -61,6 +61,12 @@ export const highestPole = ({ rows }: PickupBuild): number => Math.max(...rows.f
 /** As in checkPlaces: nearer, the rings' charges show one by one. */
 const NEAREST = 2e-4;
 
+/**
+ * Whether the strings clear poles and cover.
+ *
+ * @param heights of the strings' axes as stringHeights gives them, m
+ * @returns faults with paths in the build, or `strings[i]`; empty when all is well
+ */
 export function checkHeights(
   build: PickupBuild,
   strings: readonly StringAbove[],
@@ -70,12 +76,12 @@ export function checkHeights(
   const lid = coverTop(build);
   strings.forEach(({ y, coreDiameter, outerDiameter }, i) => {
     if (!(coreDiameter > 0 && outerDiameter >= coreDiameter)) {
-      const message = `String ${i + 1} must have a core within its diameter; got ${1e3 * coreDiameter} mm in ${1e3 * outerDiameter} mm.`;
+      const message = `String ${i + 1} must have a core within its diameter; got ${mm(coreDiameter)} in ${mm(outerDiameter)}.`;
       faults.push({ path: `strings[${i}]`, message });
     }
     const above = heights[i]! - 0.5 * outerDiameter - lid;
     if (above < NEAREST) {
-      const message = `The cover must stay ${1e3 * NEAREST} mm below string ${i + 1}; got ${(1e3 * above).toFixed(2)} mm. Lower the pickup, or the cover.`;
+      const message = `The cover must stay ${mm(NEAREST)} below string ${i + 1}; got ${mm(above)}. Lower the pickup, or the cover.`;
       faults.push({ path: 'cover.clearance', message });
     }
     build.rows.forEach((row, r) =>
@@ -84,7 +90,7 @@ export function checkHeights(
         const wide = pole.kind === 'steel' && pole.head ? pole.head.diameter : pole.diameter;
         const left = heights[i]! - 0.5 * outerDiameter - row.heights[k]!;
         if (Math.abs(place - y) < 0.5 * wide && left < NEAREST) {
-          const message = `Pole ${k + 1} must stay ${1e3 * NEAREST} mm below string ${i + 1}; got ${(1e3 * left).toFixed(2)} mm. Lower the pole or the pickup.`;
+          const message = `Pole ${k + 1} must stay ${mm(NEAREST)} below string ${i + 1}; got ${mm(left)}. Lower the pole or the pickup.`;
           faults.push({ path: `rows[${r}].heights[${k}]`, message });
         }
       }),

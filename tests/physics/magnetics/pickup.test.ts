@@ -364,7 +364,12 @@ describe('faults are named at the field that causes them', () => {
       'must fit the bobbin',
     ],
     ['a negative gap', { ...sixRods('alnico 5'), gapTreble: -1e-3 }, 'gapTreble', 'got −1 mm'],
-    ['a string inside a pole', { ...sixRods('alnico 5'), gapBass: 0.1e-3 }, 'gapBass', 'must clear its pole'],
+    [
+      'a string inside a pole',
+      { ...sixRods('alnico 5'), gapBass: 0.1e-3 },
+      'gapBass',
+      'must clear its pole, pole 6, by 0.2 mm; got 0.1 mm. Lower the pickup.',
+    ],
     ['no charge', rods({ charge: 0 }), 'rows[0].pole.charge', 'must be above 0'],
     ['not a number', rods({ length: NaN }), 'rows[0].pole.length', 'got NaN mm'],
     [
