@@ -31,6 +31,7 @@ type PredictionOf = (sheet: Sheet) => Promise<Prediction | null>;
 
 const LONGEST_TITLE = 80;
 
+/** The newest mod alone. */
 export class Modding {
   readonly #bench: Bench;
   readonly #show: (next: Trials) => boolean;
@@ -78,6 +79,7 @@ export class Modding {
     return next !== changed && this.#show(next);
   }
 
+  /** Nothing is compared any more. */
   forget(): void {
     this.#before = null;
   }

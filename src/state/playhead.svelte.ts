@@ -5,6 +5,7 @@ import { CELL } from '../sheet/line.ts';
 const PERIOD = 48;
 const CALM_PERIOD = 500;
 
+/** null while nobody looks. */
 export class Playhead {
   readonly #position: () => Promise<number | null>;
   readonly #tempo: () => number;

@@ -11,6 +11,7 @@ import { Outcomes } from './outcomes.ts';
 
 const FULL = `A sheet holds ${several.MOST_TRIALS} trials; take one out to add another.`;
 
+/** Trials are counted from 0. */
 export abstract class TrialDocument extends OpenDocument {
   protected readonly outcomes = new Outcomes();
   protected readonly comparison: Comparison;
@@ -54,8 +55,10 @@ export abstract class TrialDocument extends OpenDocument {
     return this.comparison.louder;
   }
 
+  /** A, B, C … for 0, 1, 2 … */
   letter = (index: number): string => several.letter(index);
 
+  /** Chooses the other trial: nothing that undo counts. */
   compareWith = (index: number): void => {
     this.comparison.choose(index);
     void this.comparison.refresh(true);
@@ -86,6 +89,7 @@ export abstract class TrialDocument extends OpenDocument {
       );
   };
 
+  /** Takes a trial out, as one step; the last one stays. */
   removeTrial = (index: number): void => {
     const next = several.removeTrial(this.trials, index);
     if (next === this.trials) return;
@@ -116,6 +120,7 @@ export abstract class TrialDocument extends OpenDocument {
     this.show(several.addBlind(this.trials, result), true);
   };
 
+  /** Takes a blind result out of the document. */
   dropBlind = (index: number): void => {
     this.show(several.removeBlind(this.trials, index), true);
   };

@@ -22,6 +22,7 @@ import { noteWords, placementWords } from './words.ts';
 export type { Path } from './document.svelte.ts';
 export type { Before, Mod } from './modding.svelte.ts';
 
+/** A sheet that comes with the program. */
 export interface Preset {
   readonly name: string;
   readonly sheet: Sheet;
@@ -33,6 +34,7 @@ const LATE = 400;
 /** Where the document is kept between visits. */
 export const SHEET_KEY = 'lodetone.sheet';
 
+/** One a page. `listening`, `blind`, `files`, `closeness` and `pictures` each show their own part of the open trial. */
 export class Workbench extends TrialDocument {
   readonly presets: readonly Preset[];
   readonly listening: Listening;
@@ -45,6 +47,7 @@ export class Workbench extends TrialDocument {
   /** Counts links that were opened: the one asked for last is the one that is shown. */
   #asked = 0;
 
+  /** The newest, or the last good one; null before the first. */
   prediction: Prediction | null = $state.raw(null);
   /** Whether the newest sheet has been waited for so long that what is shown should say that it is an older one's. */
   computing = $state(false);
@@ -60,6 +63,7 @@ export class Workbench extends TrialDocument {
   /** The link, shown when the clipboard is out of reach. */
   link = $state('');
 
+  /** «1 E4», string 1 first; empty before the first prediction. */
   readonly stringNames: readonly string[] = $derived(
     (this.prediction?.openStrings ?? []).map((s) => `${s.string} ${s.name}`),
   );
@@ -110,6 +114,7 @@ export class Workbench extends TrialDocument {
       this.#address.put(read.trials, fragment.replace(/^#/, ''));
   };
 
+  /** Puts the link on the clipboard and into the address; says whether that could be done. */
   copyLink = async (): Promise<void> => {
     const { url, copied } = await this.#address.copy(() => this.trials);
     this.link = copied ? '' : url;

@@ -8,6 +8,7 @@ const APART = 5e-5;
 /** Metal left between two holes, m. */
 const BRIDGE = 5e-4;
 
+/** Adds what is wrong with them; nothing for a build without either. Its lengths are known to be right. */
 export function checkCover(faults: Faults, build: PickupBuild): void {
   const { cover, basePlate, rows } = build;
   if (cover) {

@@ -40,6 +40,7 @@ function parts(build: PickupBuild): readonly Part[] {
 const CLEARANCE = 1e-5;
 
 /** Adds a fault for every part that is in another's way, at the figure that can be changed. */
+/** Adds a fault for every part that is in another's way, at the figure that can be changed. */
 export function checkPlaces(faults: Faults, build: PickupBuild): void {
   const all = parts(build);
   build.rows.forEach((row, i) => {

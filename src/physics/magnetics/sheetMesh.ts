@@ -65,11 +65,13 @@ export class SheetMeshBuilder {
     return node;
   }
 
+  /** @param nodes anticlockwise as its normal points; a triangle repeats the last */
   panel(sheet: number, nodes: readonly [number, number, number, number]): void {
     this.quads.push(...nodes);
     this.sheets.push(sheet);
   }
 
+  /** The node lies on a free edge: ψ is 0 there. */
   free(node: number): void {
     this.edge.add(node);
   }
@@ -79,6 +81,7 @@ export class SheetMeshBuilder {
     for (const node of nodes) this.tied.set(node, nodes[0]!);
   }
 
+  /** What has been joined so far, lengths in m; unknown −1 where ψ is 0. */
   build(): SheetMesh {
     const nodeCount = this.xs.length;
     const unknown = new Int32Array(nodeCount).fill(-1);

@@ -67,6 +67,12 @@ const NEAREST = 2e-4;
  * @param heights of the strings' axes as stringHeights gives them, m
  * @returns faults with paths in the build, or `strings[i]`; empty when all is well
  */
+/**
+ * Whether the strings clear poles and cover.
+ *
+ * @param heights of the strings' axes as stringHeights gives them, m
+ * @returns faults with paths in the build, or `strings[i]`; empty when all is well
+ */
 export function checkHeights(
   build: PickupBuild,
   strings: readonly StringAbove[],

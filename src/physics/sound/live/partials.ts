@@ -5,6 +5,7 @@ import { addPartials, createPartials } from '../partials.ts';
  * form, and what can't be heard is left out anew in each block, because the gains may change at any time.
  */
 export class PartialBank {
+  /** Partials in the block so far. */
   count = 0;
   private partials = createPartials(0);
 
