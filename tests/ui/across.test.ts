@@ -82,6 +82,18 @@ describe('the drawing', () => {
     expect(coverCut(rods.pickups[0]!.build!, 0, view)).toEqual([]);
   });
 
+  it('has the heights of the poles on one line with room for each, down to a phone’s width', () => {
+    for (const width of [342, 366, 393, 560, 760]) {
+      const view = acrossView(rods, 0, 0, width, []);
+      expect(view.heights).toHaveLength(1);
+      const columns = [0, 1, 2, 3, 4, 5].map(view.column);
+      columns.slice(1).forEach((x, k) => expect(columns[k]! - x).toBeGreaterThanOrEqual(54));
+      expect(columns[5]! - 27).toBeGreaterThanOrEqual(0);
+      expect(columns[0]! + 27).toBeLessThanOrEqual(width);
+    }
+    expect(acrossView(rods, 0, 0, 296, []).heights).toHaveLength(2);
+  });
+
   it('has bass on the left, the arc through the undersides, and poles under their strings', () => {
     const view = acrossView(rods, 0, 0, 640, []);
     const xs = view.strings.map(({ x }) => x);

@@ -36,6 +36,10 @@ export interface AcrossView {
   /** Level axis, dB to px, and half its range, dB. */
   readonly level: Scale;
   readonly span: number;
+  /** Where the name and the figures of pole k (string k + 1) stand: below it, or spread where the poles are closer. */
+  readonly column: (k: number) => number;
+  /** Lower edge of what is drawn. */
+  readonly foot: number;
   /** Middle of the line of string names, and of the lines of pole heights. */
   readonly names: number;
   readonly heights: readonly number[];
@@ -61,6 +65,9 @@ const DEPTH = 0.0068;
 /** Gaps for strings over a pickup that nobody has built, m: common practice. */
 const USUAL = { gapBass: 0.0026, gapTreble: 0.002 };
 const BAR = 40;
+/** Room that a pole's height needs beside the next one, and the least that will do, px. */
+const FIGURE = 62;
+const LEAST_FIGURE = 54;
 const SPANS = [1.5, 3, 6, 12, 24, 48];
 
 /** Place of pole k (string k + 1), m from the centre line. */
@@ -121,9 +128,12 @@ export function acrossView(
   const most = Math.max(0, ...levels.filter(Number.isFinite).map(Math.abs));
   const span = SPANS.find((s) => most <= s) ?? 96;
   const foot = z(cut) + 12;
-  // Neighbouring figures need about 58 px each; where the poles are closer they stand on two lines.
-  const lines = (build?.pitch ?? 0) * scale < 62 ? 2 : 1;
-  const names = foot + 14;
+  const pitch = (build?.pitch ?? 0) * scale;
+  // Where the poles are closer than their figures need, these are spread; on the smallest screens they stand on two lines.
+  const spread = Math.min(FIGURE, (width - FIGURE) / 5);
+  const lines = Math.max(pitch, spread) < LEAST_FIGURE ? 2 : 1;
+  const step = lines === 2 ? pitch : Math.max(pitch, spread);
+  const names = foot + (step > pitch ? 20 : 14);
   // A little beyond the outer strings, in tenths of the way between two.
   const samples = Array.from({ length: 57 }, (_, i) => 6.3 - i / 10);
   return {
@@ -143,6 +153,8 @@ export function acrossView(
       };
     }),
     arc: { x: samples.map((s) => x(across(s))), y: samples.map((s) => z(under(s))) },
+    column: (k) => width / 2 + (2.5 - k) * step,
+    foot: z(cut),
     cut,
     half,
     flatwork,
