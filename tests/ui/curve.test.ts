@@ -74,6 +74,29 @@ describe('the lines', () => {
 });
 
 describe('the paper', () => {
+  it('has names just above their curves and off every other one, also where curves coincide', () => {
+    const [first] = prediction.voices;
+    const own = first!.reachDb;
+    // The same, one that crosses the name, and one far away.
+    const curves = [own, own, own.map((level) => level + 1.5), own.map((level) => level - 20)];
+    for (const width of [366, 640, 1100]) {
+      const view = curveView(prediction.voices, width);
+      for (const index of [0, 1, 2]) {
+        const { x, y } = view.tag(prediction.frequencies, own, { index, words: 'bridge', curves });
+        const alone = view.tag(prediction.frequencies, own, { index, words: 'bridge', curves: [own] });
+        expect(alone.y).toBeGreaterThan(y);
+        prediction.frequencies.forEach((frequency, i) => {
+          if (view.f.to(frequency) < x || view.f.to(frequency) > x + 36) return;
+          for (const curve of curves) {
+            const at = view.db.to(curve[i]!);
+            // Below its foot or above its head.
+            expect(at >= y + 3 || at <= y - 11).toBe(true);
+          }
+        });
+      }
+    }
+  });
+
   it('takes in the highest of all curves and keeps letters on it, first ones to the left', () => {
     const voices = [...prediction.voices, ...dull.voices];
     const view = curveView(voices, 640);

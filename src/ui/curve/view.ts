@@ -7,6 +7,14 @@ export interface Place {
   readonly y: number;
 }
 
+/** A curve's name on the paper. */
+export interface Tag {
+  readonly index: number;
+  readonly words: string;
+  /** All curves that are drawn, dB at the same frequencies. */
+  readonly curves: readonly Float64Array[];
+}
+
 export interface CurveView {
   readonly height: number;
   readonly left: number;
@@ -17,8 +25,8 @@ export interface CurveView {
   readonly db: Scale;
   /** Lowest level drawn, dB. */
   readonly low: number;
-  /** Where a curve's name stands: just above it, each a little further along than the last. */
-  tag(frequencies: Float64Array, db: Float64Array, index: number): Place;
+  /** Where a curve's name begins: just above it, each a little further along than the last, and off all the other curves. */
+  tag(frequencies: Float64Array, db: Float64Array, name: Tag): Place;
   /** Where a curve has fallen. */
   fall(frequencies: Float64Array, db: Float64Array): number;
   /** On one side of a curve, where it has fallen, or at its right end. */
@@ -30,6 +38,10 @@ const HEADROOM = 8;
 /** Highest level drawn unless a curve goes higher; steps of 12 dB keep the axis still while a part is changed. */
 const USUAL_TOP = 12;
 const SPAN = 60;
+/** Of a name on the paper, px: the width of a letter, the height of a capital, and what it keeps from a curve below it. */
+const LETTER = 6.5;
+const CAPITAL = 12;
+const CLEAR = 5;
 /** How far down fallen curves bear their letters, dB: a little apart, because two curves often run together. */
 const FOOT = 34;
 const LOWER_FOOT = 44;
@@ -57,10 +69,21 @@ export function curveView(voices: readonly Voice[], width: number): CurveView {
     f,
     db,
     low: high - SPAN,
-    tag: (frequencies, levels, index) => {
-      const at = 60 * 2.6 ** index;
-      const i = frequencies.findIndex((v) => v >= at);
-      return { x: f.to(at), y: db.to(levels[Math.max(0, i)] ?? 0) - 5 };
+    tag: (frequencies, levels, { index, words, curves }) => {
+      const x = f.to(60 * 2.6 ** index);
+      const end = f.from(x + LETTER * words.length);
+      const first = frequencies.findIndex((v) => f.to(v) >= x);
+      const past = frequencies.findIndex((v) => v > end);
+      const heights = (curve: Float64Array): number[] =>
+        Array.from(curve.subarray(first, past), (level) => db.to(level));
+      let y = Math.min(...heights(levels)) - CLEAR;
+      const all = curves.flatMap(heights);
+      // Up, until no curve goes through it.
+      for (;;) {
+        const through = all.filter((at) => at > y - CAPITAL && at < y + CLEAR - 1);
+        if (through.length === 0) return { x, y };
+        y = Math.min(...through) - CLEAR;
+      }
     },
     fall: (frequencies, levels) => frequencies[levels.findLastIndex((level) => level > high - FOOT)] ?? 20000,
     foot: (frequencies, levels, side) => {
