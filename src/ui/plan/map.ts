@@ -120,7 +120,14 @@ function obstacles(view: PlanView): readonly Place[] {
       y: nut + ((saddle - nut) * 8 * i) / view.width,
     })),
   );
-  return [...poles, ...strings];
+  return [...poles, ...strings, ...rings(view)];
+}
+
+/** The rings that are dragged, with room about them. */
+function rings(view: PlanView): readonly Place[] {
+  const { slantAt, column, halfSpan, scale } = view;
+  const pitch = toScreen(view, { x: -column / scale, y: -halfSpan / scale });
+  return [slantAt, pitch].flatMap(({ x, y }) => [-10, 10].map((dx) => ({ x: x + dx, y })));
 }
 
 /** Where the figures of slant and pitch stand. */
