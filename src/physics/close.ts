@@ -16,12 +16,9 @@ export interface Closeness {
   /** The string that shifts most there, 1–6, and by how much, cents (below 0: flat). */
   readonly string: number;
   readonly shift: number;
-  /** Whether a pole comes to a string's underside before any string shifts so far. */
+  /** Whether a pole or a cover comes to a string's underside before any string shifts so far. */
   readonly touches: boolean;
 }
-
-/** Share of the asked cents that may be missing because the search ends at 10 µm; below that a pole was in the way. */
-const REACHED = 0.9;
 
 /**
  * The gap at which the worst open string's first partial shifts by so many cents, the worse of its two polarisations;
@@ -42,8 +39,9 @@ export function close(sheet: Sheet, pickup: number, cents: number): Closeness | 
   });
   // Solved with the strings out of the way, so that a pickup that already touches is told how far to go down.
   const solved = solvePickup(question.build);
-  const raise = raiseUntil(solved, strings, cents, question.slant);
-  if (raise === null) return null;
+  const raised = raiseUntil(solved, strings, cents, question.slant);
+  if (raised === null) return null;
+  const { raise, touches } = raised;
   const shifts = detuningWhenRaised(solved, strings, raise, question.slant);
   const worst = shifts.reduce((most, shift, i) => (Math.abs(shift) > Math.abs(shifts[most]!) ? i : most), 0);
   return {
@@ -52,6 +50,6 @@ export function close(sheet: Sheet, pickup: number, cents: number): Closeness | 
     raise,
     string: worst + 1,
     shift: shifts[worst]!,
-    touches: Math.abs(shifts[worst]!) < REACHED * cents,
+    touches,
   };
 }

@@ -53,6 +53,18 @@ describe('how close a pickup may sit', () => {
     expect(close(bevelled, 0, 2)!.gapTreble).toBeLessThan(close(rods, 0, 2)!.gapTreble);
   });
 
+  it('tells cents from touching however near one is to the other [exact]', () => {
+    const weak = swapGrade(rods, 0, 'alnico 3');
+    const touching = close(weak, 0, 20)!;
+    expect(touching.touches).toBe(true);
+    const most = Math.abs(touching.shift);
+    const over = close(weak, 0, 1.02 * most)!;
+    expect([over.touches, over.raise]).toEqual([true, touching.raise]);
+    const under = close(weak, 0, 0.98 * most)!;
+    expect(under.touches).toBe(false);
+    expect(under.raise).toBeLessThan(touching.raise);
+  });
+
   it('says when a pole comes to the strings first, and when no way down is far enough', () => {
     expect(close(swapGrade(rods, 0, 'alnico 3'), 0, 20)!.touches).toBe(true);
     expect(close(rods, 0, 1e-3)).toBeNull();

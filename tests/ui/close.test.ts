@@ -1,7 +1,8 @@
 /** What is said of how close a pickup may sit. */
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { checkSheet } from '../../src/sheet/check.ts';
-import { raise } from '../fixtures/mods.ts';
+import { raise, withCover } from '../fixtures/mods.ts';
 import { advice } from '../../src/ui/close/words.ts';
 import { builtSheet } from '../fixtures/builtSheet.ts';
 
@@ -38,7 +39,51 @@ describe('the advice', () => {
     expect(advice(build, closest(0.00003), 1, names).doing).toBe('');
   });
 
-  it('leaves the sheet within its limits, and says that poles are in the way', () => {
+  it('says what limits it: the poles, a cover, or the least gap of the sheet', () => {
+    const says = (by: number, touches: boolean, of = build): string =>
+      advice(of, closest(by, touches), 20, names).says;
+    const limit = '2.1 mm at the bass side, 1.5 mm at the treble side, no string shifts by 20.0 cents.';
+    expect(says(0.0005, true)).toBe(`As close as the poles leave room, ${limit}`);
+    const covered = withCover(sheet, 0, 'brass').pickups[0]!.build!;
+    expect(says(0.0005, true, covered)).toBe(`As close as the cover and the poles leave room, ${limit}`);
+    // At 0.5 mm it is the sheet that lets it no nearer, however much room the poles would leave.
+    const least = 'As close as it can be set, 1.1 mm at the bass side, 0.5 mm at the treble side, no string';
+    expect(says(0.0017, true)).toContain(least);
+    expect(says(0.0017, false)).toContain(least);
+    expect(says(0.0015, false)).toMatch(/Closer, string 6 E2 goes flat by more\.$/);
+  });
+
+  it('says when it can be set no lower', () => {
+    const low = raise(sheet, 0, -0.00923).pickups[0]!.build!;
+    const found = advice(low, { ...closest(0), raise: -0.006 }, 0.2, names);
+    expect(found).toEqual({
+      by: -0.00317,
+      doing: 'lower it by 3.17 mm',
+      done: 'lowered by 3.17 mm',
+      says: 'As low as it can be set, 15.0 mm at the bass side, 14.4 mm at the treble side, string 6 E2 still goes flat by more than 0.2 cents.',
+    });
+    const lowest = raise(sheet, 0, -0.0124).pickups[0]!.build!;
+    expect(advice(lowest, closest(-0.001), 0.2, names)).toMatchObject({ by: 0, doing: '' });
+  });
+
+  it('[exact] can be done on any sheet, whatever the computation says', () => {
+    const gap = fc.integer({ min: 50, max: 1500 }).map((hundredths) => hundredths / 1e5);
+    const property = fc.property(
+      gap,
+      gap,
+      fc.integer({ min: -1000, max: 1500 }),
+      (gapBass, gapTreble, by) => {
+        const gaps = { ...build, gapBass, gapTreble };
+        const at = { ...sheet, pickups: [{ ...sheet.pickups[0]!, build: gaps }] };
+        const found = advice(gaps, closest(by / 1e5), 1, names);
+        if (found.doing === '') expect(Math.abs(found.by)).toBeLessThan(2.5e-5);
+        else expect(checkSheet(raise(at, 0, found.by))).toMatchObject({ ok: true });
+      },
+    );
+    fc.assert(property, { seed: 12, numRuns: 500 });
+  });
+
+  it('leaves the sheet within its limits', () => {
     const found = advice(build, closest(0.0017, true), 20, names);
     const set = raise(sheet, 0, found.by);
     expect(set).not.toBe(sheet);

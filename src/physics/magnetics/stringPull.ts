@@ -35,8 +35,15 @@ export function detuningWhenRaised(
 const LOWEST = 10e-3;
 const NEAREST = 0.3e-3;
 
+export interface Raised {
+  /** m; below 0 it must be lowered. */
+  readonly raise: number;
+  /** Whether it ends because a pole or a cover comes to a string, and not at the asked cents. */
+  readonly touches: boolean;
+}
+
 /**
- * How far the pickup may be raised (below 0: must be lowered) until the worst string shifts by so many cents, m.
+ * How far the pickup may be raised until the worst string shifts by so many cents.
  *
  * @returns null when 10 mm lower is still too close
  */
@@ -45,7 +52,7 @@ export function raiseUntil(
   strings: readonly StringAbove[],
   cents: number,
   slant = 0,
-): number | null {
+): Raised | null {
   const { build } = pickup;
   const undersides = stringHeights(build, strings).map(
     (height, i) => height - 0.5 * strings[i]!.outerDiameter,
@@ -54,5 +61,6 @@ export function raiseUntil(
   const worst = (gap: number): number =>
     Math.max(...detuningWhenRaised(pickup, strings, room - gap, slant).map(Math.abs));
   const gap = closestGap(worst, cents, NEAREST, room + LOWEST);
-  return gap === null ? null : room - gap;
+  // The search gives its least gap itself only where no string shifts so far even there.
+  return gap === null ? null : { raise: room - gap, touches: gap === NEAREST };
 }

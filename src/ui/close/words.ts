@@ -19,11 +19,46 @@ export interface Advice {
   readonly says: string;
 }
 
-/** How far to raise it, in whole settings towards the safe side and no nearer than the sheet allows. */
-function setting({ gapBass, gapTreble }: PickupBuild, raise: number): number {
-  const most = Math.min(raise, Math.min(gapBass, gapTreble) - FIGURES.gap.min);
-  // A little slack, so that a whole setting is not lost to its last bit.
-  return Number((Math.floor(most / SETTING + 1e-6) * SETTING).toPrecision(6)) + 0;
+interface Setting {
+  /** How far to raise it, m. */
+  readonly by: number;
+  /** Which limit of the sheet keeps it from sitting where the computation would have it. */
+  readonly stop: 'closest' | 'lowest' | null;
+}
+
+/** How far to raise it, in whole settings towards the safe side, and within what the sheet allows. */
+function setting({ gapBass, gapTreble }: PickupBuild, raise: number): Setting {
+  const { min, max } = FIGURES.gap;
+  const lowest = max - Math.max(gapBass, gapTreble);
+  const closest = whole(Math.min(gapBass, gapTreble) - min);
+  const by = whole(raise);
+  if (by > closest) return { by: closest, stop: 'closest' };
+  // Down to the last hundredth: whole settings would leave it nearer than it may be.
+  return by < -lowest ? { by: digits(-lowest), stop: 'lowest' } : { by, stop: null };
+}
+
+const digits = (length: number): number => Number(length.toPrecision(6)) + 0;
+
+/** Down to a whole setting; with a little slack, so that one is not lost to its last bit. */
+const whole = (raise: number): number => digits(Math.floor(raise / SETTING + 1e-6) * SETTING);
+
+/** Where it then sits, and what keeps it from sitting closer. @param asked «2.0 cents» */
+function found(
+  build: PickupBuild,
+  closest: NonNullable<Closest>,
+  { by, stop }: Setting,
+  asked: string,
+  names: readonly string[],
+): string {
+  const gaps = `${mm(build.gapBass - by)} at the bass side, ${mm(build.gapTreble - by)} at the treble side`;
+  const name = names[closest.string - 1] ?? String(closest.string);
+  const way = closest.shift < 0 ? 'flat' : 'sharp';
+  if (stop === 'lowest')
+    return `As low as it can be set, ${gaps}, string ${name} still goes ${way} by more than ${asked}.`;
+  if (stop === 'closest') return `As close as it can be set, ${gaps}, no string shifts by ${asked}.`;
+  const parts = build.cover ? 'cover and the poles' : 'poles';
+  if (closest.touches) return `As close as the ${parts} leave room, ${gaps}, no string shifts by ${asked}.`;
+  return `${gaps}. Closer, string ${name} goes ${way} by more.`;
 }
 
 /** @param names of the strings, such as «6 E2», string 1 first */
@@ -36,14 +71,9 @@ export function advice(
   const asked = formatFigure(cents, 'detuning');
   if (closest === null)
     return { by: 0, doing: '', done: '', says: `Even 10 mm lower a string shifts by more than ${asked}.` };
-  const by = setting(build, closest.raise);
+  const { by, stop } = setting(build, closest.raise);
   const away = Math.abs(by);
   const doing = away < SETTING / 2 ? '' : `${by > 0 ? 'raise' : 'lower'} it by ${mm(away)}`;
-  const gaps = `${mm(build.gapBass - by)} at the bass side, ${mm(build.gapTreble - by)} at the treble side`;
-  const name = names[closest.string - 1] ?? String(closest.string);
-  const limited = closest.touches || closest.raise - by >= 2 * SETTING;
-  const says = limited
-    ? `As close as the poles leave room, ${gaps}, no string shifts by ${asked}.`
-    : `${gaps}. Closer, string ${name} goes ${closest.shift < 0 ? 'flat' : 'sharp'} by more.`;
+  const says = found(build, closest, { by, stop }, asked, names);
   return { by, doing, done: `${by > 0 ? 'raised' : 'lowered'} by ${mm(away)}`, says };
 }

@@ -172,7 +172,7 @@ describe('orders and signs that players and makers report [practice]', () => {
     /** Gap left over the poles when the worst string is 3 cents flat, m. */
     const closest = (grade: 'alnico 5' | 'alnico 2'): number => {
       const build = sixRods(grade);
-      return build.gapTreble - raiseUntil(solvePickup(build), strings, 3)!;
+      return build.gapTreble - raiseUntil(solvePickup(build), strings, 3)!.raise;
     };
     expect(closest('alnico 2')).toBeLessThan(closest('alnico 5'));
   });
