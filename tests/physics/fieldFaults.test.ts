@@ -92,6 +92,36 @@ describe('a build that can’t be computed is named at the field of the sheet th
     ['a negative gap', withBuild(RODS, () => ({ gapTreble: -0.001 })), [...BUILD, 'gapTreble'], 'got −1 mm'],
     ['a string in a pole', withBuild(RODS, () => ({ gapBass: 0.0001 })), [...BUILD, 'gapBass'], 'must clear'],
     [
+      'a head taller than its screw',
+      withPole(TWO, { length: 0.0055, head: { diameter: 0.0048, height: 0.006 } }),
+      [...BUILD, 'rows', 0, 'pole', 'head', 'height'],
+      'at most 5.494 mm; got 6 mm',
+    ],
+    [
+      'a screw trimmed into its head',
+      withPole(TWO, { length: 0.0031, head: { diameter: 0.0048, height: 0.0031 } }),
+      [...BUILD, 'rows', 0, 'pole', 'head', 'height'],
+      'at most 3.097 mm; got 3.1 mm',
+    ],
+    [
+      'a dome deeper than its radius',
+      withPole(RODS, { tip: { shape: 'domed', size: 0.003 } }),
+      [...BUILD, 'rows', 0, 'pole', 'tip', 'size'],
+      'A dome’s depth must be above 0 mm and at most 2.425 mm; got 3 mm',
+    ],
+    [
+      'heads that overlap across two rows',
+      withOffsets(withPole(TWO, { head: { diameter: 0.009, height: 0.0016 } }), 0.003),
+      ['pickups', 0, 'rows', 1, 'offset'],
+      'got 6 mm: they overlap',
+    ],
+    [
+      'a fretboard rounder than the strings are spread',
+      { ...RODS, instrument: { ...RODS.instrument, radius: 0.03 } },
+      ['instrument', 'radius'],
+      'must be above 100 mm; got 30 mm',
+    ],
+    [
       'an outer pole that passes its string',
       withPole(RODS, { heights: [0.0025, 0, 0, 0, 0, 0] }),
       [...BUILD, 'rows', 0, 'pole', 'heights', 0],
