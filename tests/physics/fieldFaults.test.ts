@@ -95,25 +95,26 @@ describe('a build that can’t be computed is named at the field of the sheet th
       'a head taller than its screw',
       withPole(TWO, { length: 0.0055, head: { diameter: 0.0048, height: 0.006 } }),
       [...BUILD, 'rows', 0, 'pole', 'head', 'height'],
-      'at most 5.494 mm; got 6 mm',
+      'longer than its head is high, 6 mm; got 5.5 mm. Use a lower head',
     ],
     [
       'a screw trimmed into its head',
       withPole(TWO, { length: 0.0031, head: { diameter: 0.0048, height: 0.0031 } }),
-      [...BUILD, 'rows', 0, 'pole', 'head', 'height'],
-      'at most 3.097 mm; got 3.1 mm',
+      [...BUILD, 'rows', 0, 'pole', 'length'],
+      'longer than its head is high, 3.1 mm; got 3.1 mm. Use a lower head, or trim less off the screw.',
     ],
     [
       'a dome deeper than its radius',
       withPole(RODS, { tip: { shape: 'domed', size: 0.003 } }),
       [...BUILD, 'rows', 0, 'pole', 'tip', 'size'],
-      'A dome’s depth must be above 0 mm and at most 2.425 mm; got 3 mm',
+      'A dome’s depth must be above 0 mm and at most 2.425 mm; got 3 mm. A dome is half a ball at most.',
     ],
     [
       'heads that overlap across two rows',
       withOffsets(withPole(TWO, { head: { diameter: 0.009, height: 0.0016 } }), 0.003),
       ['pickups', 0, 'rows', 1, 'offset'],
-      'got 6 mm: they overlap',
+      // Half of the head and of the slug, 9 mm and 4.75 mm wide, and a hundredth between them.
+      'The rows must be at least 6.885 mm apart for their poles; got 6 mm: they overlap.',
     ],
     [
       'a fretboard rounder than the strings are spread',
@@ -147,7 +148,7 @@ describe('a build that can’t be computed is named at the field of the sheet th
       'a head thinner than its screw',
       withPole(TWO, { head: { diameter: 0.003, height: 0.001 } }),
       [...BUILD, 'rows', 0, 'pole', 'head', 'diameter'],
-      'The head',
+      'A head is wider than its screw.',
     ],
     [
       'a bevel wider than the pole',

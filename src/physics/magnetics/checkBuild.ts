@@ -80,22 +80,47 @@ function checkPole(faults: Faults, pole: PoleBuild, path: string): void {
       room -= pole.shank.length;
     }
     if (pole.head) {
-      faults.length(pole.head.diameter, `${path}.head.diameter`, 'The head', pole.diameter, 0.02);
-      faults.length(pole.head.height, `${path}.head.height`, 'The head', 0, 0.999 * room);
+      checkHead(faults, pole.head, pole.diameter, room, path);
       room = pole.head.height;
       top = pole.head.diameter;
     }
   }
   const { tip } = pole;
   if (tip.shape === 'flat') return;
-  faults.length(tip.depth, `${path}.tip.depth`, 'The tip’s depth', 0, 0.999 * room);
+  const within = `It must end within the ${pole.kind === 'steel' && pole.head ? 'head' : 'pole'}.`;
+  faults.length(tip.depth, `${path}.tip.depth`, 'The tip’s depth', 0, 0.999 * room, true, within);
   if (tip.shape === 'chamfered') {
-    faults.length(tip.width, `${path}.tip.width`, 'The bevel', 0, 0.495 * top);
+    faults.length(tip.width, `${path}.tip.width`, 'The bevel', 0, 0.495 * top, true, 'A land must be left.');
   } else if (tip.shape === 'coned') {
     faults.length(tip.flat, `${path}.tip.flat`, 'The cone’s flat', 0, 0.999 * top);
   } else {
-    faults.length(tip.depth, `${path}.tip.depth`, 'A dome’s depth', 0, 0.5 * top);
+    faults.length(
+      tip.depth,
+      `${path}.tip.depth`,
+      'A dome’s depth',
+      0,
+      0.5 * top,
+      true,
+      'A dome is half a ball at most.',
+    );
   }
+}
+
+/** @param below length of the pole down to its shank, m */
+function checkHead(
+  faults: Faults,
+  head: { readonly diameter: number; readonly height: number },
+  diameter: number,
+  below: number,
+  path: string,
+): void {
+  const wider = 'A head is wider than its screw.';
+  faults.length(head.diameter, `${path}.head.diameter`, 'The head’s diameter', diameter, 0.02, true, wider);
+  faults.length(head.height, `${path}.head.height`, 'The head’s height', 0, 0.06);
+  if (!(head.height > 0.999 * below)) return;
+  // Which of the two was meant is not known: a screw may have been trimmed into its head.
+  const message = `A screw must be longer than its head is high, ${mm(head.height)}; got ${mm(below)}. Use a lower head, or trim less off the screw.`;
+  for (const field of ['head.height', 'length']) faults.must(false, `${path}.${field}`, message);
 }
 
 function checkCharge(faults: Faults, charge: number, path: string): void {

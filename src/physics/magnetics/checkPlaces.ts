@@ -40,7 +40,6 @@ function parts(build: PickupBuild): readonly Part[] {
 const CLEARANCE = 1e-5;
 
 /** Adds a fault for every part that is in another's way, at the figure that can be changed. */
-/** Adds a fault for every part that is in another's way, at the figure that can be changed. */
 export function checkPlaces(faults: Faults, build: PickupBuild): void {
   const all = parts(build);
   build.rows.forEach((row, i) => {
@@ -59,18 +58,12 @@ export function checkPlaces(faults: Faults, build: PickupBuild): void {
   });
   const [first, second] = build.rows;
   if (first && second) {
-    const meet = all.some((a) =>
-      all.some(
-        (b) =>
-          a.row < b.row &&
-          overlaps(a, b) &&
-          Math.hypot(a.x - b.x, a.y - b.y) < a.radius + b.radius + CLEARANCE,
-      ),
-    );
+    const apart = Math.abs(first.offset - second.offset);
+    const needed = roomForRows(all);
     faults.must(
-      !meet,
+      apart >= needed,
       'rows[1].offset',
-      `The rows must be far enough apart for their poles; got ${mm(Math.abs(first.offset - second.offset))}: they overlap.`,
+      `The rows must be at least ${mm(needed)} apart for their poles; got ${mm(apart)}: they overlap.`,
     );
   }
   build.bars.forEach((bar, i) => {
@@ -88,6 +81,20 @@ export function checkPlaces(faults: Faults, build: PickupBuild): void {
     );
   });
   checkGaps(faults, build);
+}
+
+/** How far apart two rows must be so that none of their poles' parts, as high as they stand, meet, m. */
+function roomForRows(all: readonly Part[]): number {
+  let needed = 0;
+  for (const a of all) {
+    for (const b of all) {
+      if (a.row >= b.row || !overlaps(a, b)) continue;
+      const reach = a.radius + b.radius + CLEARANCE;
+      const aside = Math.abs(a.y - b.y);
+      if (aside < reach) needed = Math.max(needed, Math.sqrt(reach ** 2 - aside ** 2));
+    }
+  }
+  return needed;
 }
 
 function overlaps(a: { bottom: number; top: number }, b: { bottom: number; top: number }): boolean {

@@ -18,13 +18,24 @@ export class Faults {
     return holds;
   }
 
-  /** Finite and within limits, m, shown as millimetres; `open`: `least` itself is too little. */
-  length(value: number, path: string, what: string, least: number, most: number, open = true): boolean {
+  /**
+   * Finite and within limits, m, shown as millimetres; `open`: `least` itself is too little.
+   * @param why a sentence on where the limits come from, or what to do; empty where they speak for themselves
+   */
+  length(
+    value: number,
+    path: string,
+    what: string,
+    least: number,
+    most: number,
+    open = true,
+    why = '',
+  ): boolean {
     const above = open ? value > least : value >= least;
     return this.must(
       Number.isFinite(value) && above && value <= most,
       path,
-      `${what} must be ${open ? 'above' : 'at least'} ${mm(least)} and at most ${mm(most)}; got ${mm(value)}.`,
+      `${what} must be ${open ? 'above' : 'at least'} ${mm(least)} and at most ${mm(most)}; got ${mm(value)}.${why && ` ${why}`}`,
     );
   }
 }
