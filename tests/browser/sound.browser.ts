@@ -121,8 +121,12 @@ test('each trial has its files, matched to one loudness where the level is', asy
   await twoTrials(page);
   const loudness: string[] = [];
   const gains: string[] = [];
-  for (const letter of ['A', 'B']) {
-    const text = (await file(page, `report, trial ${letter}`, 'txt', `, trial ${letter}`)).toString('utf8');
+  for (const [letter, own] of [
+    ['A', ''],
+    ['B', ', variant 2'],
+  ] as const) {
+    const name = `${own}, trial ${letter}`;
+    const text = (await file(page, `report, trial ${letter}`, 'txt', name)).toString('utf8');
     loudness.push(/^Loudness: (.*) LUFS/m.exec(text)?.[1] ?? '');
     gains.push(/^Gain: (.*) dB/m.exec(text)?.[1] ?? '');
   }
@@ -134,7 +138,7 @@ test('each trial has its files, matched to one loudness where the level is', asy
 const farthest = (samples: Float64Array, other: (i: number) => number): number =>
   samples.reduce((most, sample, i) => Math.max(most, Math.abs(other(i) - sample)), 0);
 
-/** Downloads a file of the open sheet, or of a trial. */
+/** Downloads a file of the open sheet, or of a trial, whose name then goes on after that of the sheet. */
 async function file(page: Page, name: string, extension: string, trial = ''): Promise<Buffer> {
   const [download] = await Promise.all([page.waitForEvent('download'), button(page, name).click()]);
   expect(download.suggestedFilename()).toBe(`Skerry, three single coils${trial}.${extension}`);
