@@ -234,7 +234,7 @@ test('every trial is saved as a sound, with one report', async ({ openSheet }) =
   await soon(() => names.length).toBe(3);
   expect(names).toEqual([
     'A Skerry, three single coils.wav',
-    'B Skerry, three single coils.wav',
+    'B Skerry, three single coils, variant 2.wav',
     'Skerry, three single coils, trials.txt',
   ]);
 });
