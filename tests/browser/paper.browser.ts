@@ -46,6 +46,8 @@ async function openOut(page: Page): Promise<void> {
   await ready(page);
   await page.getByRole('combobox', { name: 'neck pickup, coils' }).selectOption('two coils');
   await page.getByRole('combobox', { name: 'treble bleed' }).selectOption('fitted');
+  // What is computed moves what stands below it.
+  await atRest(page);
   for (const summary of await page.locator('summary').all()) await summary.click();
   const wrong = page.getByRole('textbox', { name: 'cable length' });
   await wrong.fill('long');
