@@ -1,7 +1,7 @@
 /** Listens to what the page plays: what leaves its worklet, and every buffer that is started. */
 import type { Page } from 'playwright-core';
 import type { LiveStats } from '../../../src/physics/sound/live/types.ts';
-import { soon } from './hands.ts';
+import { PATIENCE, soon } from './hands.ts';
 
 export interface Heard {
   readonly sampleRate: number;
@@ -64,36 +64,61 @@ export const counts = (page: Page): Promise<{ contexts: number; nodes: number; b
     return { contexts: contexts.length, nodes: nodes.length, buffers: buffers.length };
   });
 
-/** The next seconds that leave the newest worklet, before the volume. Waits for a worklet to be there. */
+/**
+ * The next seconds that leave the worklet of the newest output, before the volume. Waits for it to be there, and asks
+ * anew when the output is exchanged for another meanwhile: a closed one never answers.
+ */
 export async function capture(page: Page, seconds: number): Promise<Heard> {
-  await soon(async () => (await counts(page)).nodes).toBeGreaterThan(0);
-  const { text, sampleRate } = await page.evaluate(async (length) => {
-    const { ears } = window as unknown as Window_;
-    const node = ears.nodes.at(-1)!;
-    const { sampleRate: rate } = node.context;
-    // The player counts from 1 upwards.
-    const id = --ears.asked;
-    const samples = await new Promise<Float32Array>((resolve) => {
-      const hear = ({ data }: MessageEvent<{ id: number; samples: Float32Array }>): void => {
-        if (data.id !== id) return;
-        node.port.removeEventListener('message', hear);
-        resolve(data.samples);
-      };
-      node.port.addEventListener('message', hear);
-      node.port.postMessage({ kind: 'capture', id, samples: Math.round(length * rate) });
-    });
-    return { text: packed(samples), sampleRate: rate };
+  let heard: Heard | null = null;
+  await soon(
+    async () => (heard ??= await captureOnce(page, seconds)),
+    'nothing left the worklet',
+  ).not.toBeNull();
+  return heard!;
+}
 
-    // As text: a quarter of a million numbers as JSON take seconds.
-    function packed(numbers: Float32Array): string {
-      const bytes = new Uint8Array(numbers.buffer, numbers.byteOffset, numbers.byteLength);
-      let all = '';
-      for (let at = 0; at < bytes.length; at += 8192)
-        all += String.fromCharCode(...bytes.subarray(at, at + 8192));
-      return btoa(all);
-    }
-  }, seconds);
-  return { sampleRate, samples: unpacked(text) };
+/** null when there is no worklet yet, when its output has been exchanged, or when it gave nothing for PATIENCE. */
+async function captureOnce(page: Page, seconds: number): Promise<Heard | null> {
+  const got = await page.evaluate(
+    async ([length, patience]) => {
+      const { ears } = window as unknown as Window_;
+      const node = ears.nodes.at(-1);
+      if (!node) return null;
+      const { context } = node;
+      const { sampleRate } = context;
+      // The player counts from 1 upwards.
+      const id = --ears.asked;
+      const samples = await new Promise<Float32Array | null>((resolve) => {
+        const until = performance.now() + patience + 1000 * length;
+        const end = (result: Float32Array | null): void => {
+          clearInterval(watch);
+          node.port.removeEventListener('message', hear);
+          resolve(result);
+        };
+        const hear = ({ data }: MessageEvent<{ id: number; samples: Float32Array }>): void => {
+          if (data.id === id) end(data.samples);
+        };
+        const watch = setInterval(() => {
+          const left = context !== ears.contexts.at(-1) || context.state === 'closed';
+          if (left || performance.now() > until) end(null);
+        }, 50);
+        node.port.addEventListener('message', hear);
+        node.port.postMessage({ kind: 'capture', id, samples: Math.round(length * sampleRate) });
+      });
+      return samples && { text: packed(samples), sampleRate };
+
+      // As text: a quarter of a million numbers as JSON take seconds.
+      function packed(numbers: Float32Array): string {
+        const bytes = new Uint8Array(numbers.buffer, numbers.byteOffset, numbers.byteLength);
+        let all = '';
+        for (let at = 0; at < bytes.length; at += 8192)
+          all += String.fromCharCode(...bytes.subarray(at, at + 8192));
+        return btoa(all);
+      }
+    },
+    [seconds, PATIENCE] as const,
+  );
+  return got && { sampleRate: got.sampleRate, samples: unpacked(got.text) };
 }
 
 /** The buffer that was started last. */
