@@ -12,6 +12,7 @@ import type {
 } from './protocol.ts';
 import type { Fields } from '../physics/fieldAnswer.ts';
 import type { Sheet } from '../sheet/sheet.ts';
+import { restore } from './sparing.ts';
 
 /** `fields` are those of the sheet's pickups; null: to be computed. */
 export interface Door {
@@ -26,11 +27,22 @@ export interface Door {
   picture(sheet: Sheet, wish: PictureWish): JobValue['picture'];
 }
 
+/** The fields that have come with requests so far; one a worker. */
+export interface Had {
+  fields: Fields | null;
+}
+
 /** The response and the buffers that may be moved with it. Whatever is thrown comes back as its message. */
-export function answer(request: JobRequest, door: Door): { response: JobResponse; transfer: ArrayBuffer[] } {
+export function answer(
+  request: JobRequest,
+  door: Door,
+  had: Had = { fields: null },
+): { response: JobResponse; transfer: ArrayBuffer[] } {
   const { id } = request;
   try {
-    const value = valueOf(request, door);
+    const fields = request.fields && restore(request.fields, had.fields);
+    had.fields = fields ?? had.fields;
+    const value = valueOf(request, fields, door);
     return { response: { id, ok: true, value }, transfer: request.kind === 'field' ? [] : buffersOf(value) };
   } catch (error) {
     const message = error instanceof Error && error.message ? error.message : String(error);
@@ -40,7 +52,7 @@ export function answer(request: JobRequest, door: Door): { response: JobResponse
   }
 }
 
-function valueOf({ kind, sheet, input, fields }: JobRequest, door: Door): JobValue[JobKind] {
+function valueOf({ kind, sheet, input }: JobRequest, fields: Fields | null, door: Door): JobValue[JobKind] {
   switch (kind) {
     case 'field':
       return door.field(sheet, input as JobInput['field']);

@@ -28,6 +28,11 @@ export interface JobClientOptions {
   readonly timeLimit?: number;
 }
 
+/** ms after the first figures, when the page is drawn. */
+const CALM = 1000;
+/** The first takes about ten times as long as the fourth. */
+const REHEARSALS = 4;
+
 /** One worker a kind of job, made when it is first needed. Whatever goes wrong comes back as a result. */
 export class JobClient {
   /** Counts the recordings asked for: one that is no longer the newest asks for nothing more. */
@@ -35,6 +40,7 @@ export class JobClient {
   /** Open between warming and the first figures; see `accompany`. */
   private opening: Promise<unknown> | null = null;
   private warmed = false;
+  private rehearsal: ReturnType<typeof setTimeout> | undefined;
   private readonly desk: FieldDesk;
   private readonly lanes: { readonly [K in JobKind]: Lane<K> };
 
@@ -60,9 +66,21 @@ export class JobClient {
       this.opening = figures.then(() => {
         this.opening = null;
         this.lanes.live.warm();
+        this.rehearsal = setTimeout(() => void this.rehearse(sheet), CALM);
       });
     }
     return figures;
+  }
+
+  /**
+   * Has the live worker make a few setups that nobody hears: the browser compiles its code in the course of them, and the
+   * first change under the strings would come a tenth of a second late.
+   */
+  private async rehearse(sheet: Sheet): Promise<void> {
+    const fields = await this.desk.request('live', sheet);
+    if ('status' in fields) return;
+    for (let i = 0; i < REHEARSALS && this.lanes.live.idle; i++)
+      await this.lanes.live.request(sheet, { sampleRate: 48000, gain: 1, feed: false }, fields);
   }
 
   /** Never rejects. The sheet must be plain data. */
@@ -73,9 +91,17 @@ export class JobClient {
   /**
    * What the live engine needs. `gain`: during a drag that of the last setup, so that the change comes at once; null to
    * have the level found anew. Never rejects. The sheet must be plain data.
+   *
+   * @param haste a pickup dragged along its strings is answered at once with its field a little way off, and the answer
+   *   says so; it is to be asked for again without haste
    */
-  live(sheet: Sheet, wish: LiveWish): Promise<JobResult<LiveAnswer>> {
-    return this.ask('live', sheet, wish);
+  async live(sheet: Sheet, wish: LiveWish, haste = false): Promise<JobResult<LiveAnswer>> {
+    const near = haste ? this.desk.near(sheet) : null;
+    if (!near) return this.ask('live', sheet, wish);
+    // What still waits for a field is older than this.
+    this.desk.cancel('live');
+    const answer = await this.lanes.live.request(sheet, wish, near);
+    return answer.status === 'done' ? { status: 'done', value: { ...answer.value, near: true } } : answer;
   }
 
   /** Where live setups go from now on that are wished to be fed: the newest port counts. */
@@ -140,6 +166,7 @@ export class JobClient {
 
   /** Ends all workers; open and later requests resolve as superseded. */
   dispose(): void {
+    clearTimeout(this.rehearsal);
     this.desk.dispose();
     for (const lane of Object.values(this.lanes)) lane.dispose();
   }

@@ -5,6 +5,7 @@
 import type { BuildFault, JobInput, JobKind, JobRequest, JobResponse, JobValue } from './protocol.ts';
 import type { Fields } from '../physics/fieldAnswer.ts';
 import type { Sheet } from '../sheet/sheet.ts';
+import { spare } from './sparing.ts';
 
 /** How a request ended. */
 export type JobResult<T> =
@@ -40,6 +41,8 @@ export class Lane<K extends JobKind> {
   private readonly create: () => WorkerLike;
   private readonly timeLimit: number;
   private worker: WorkerLike | null = null;
+  /** Which fields this worker has. */
+  private had: Fields | null = null;
   private running: Job<K> | null = null;
   private waiting: Job<K> | null = null;
   private timer: ReturnType<typeof setTimeout> | undefined;
@@ -71,6 +74,11 @@ export class Lane<K extends JobKind> {
     } catch {
       // The first request meets the same trouble and reports it.
     }
+  }
+
+  /** Whether nothing is asked of it. */
+  get idle(): boolean {
+    return !this.running && !this.waiting && !this.disposed;
   }
 
   /** Says something to the worker that asks for no answer; a fresh one, after a crash, does not know it any more. */
@@ -117,9 +125,11 @@ export class Lane<K extends JobKind> {
       this.lost(`The calculation took longer than ${this.timeLimit / 1000} s and was stopped.`);
     }, this.timeLimit);
     const { id, sheet, input, fields } = job;
-    const request: JobRequest<K> = { id, kind: this.kind, sheet, input, fields };
+    const sent = fields && spare(fields, this.had);
+    const request: JobRequest<K> = { id, kind: this.kind, sheet, input, fields: sent };
     try {
       worker.postMessage(request);
+      this.had = fields ?? this.had;
     } catch (error) {
       // Data that can't be cloned stays so on a fresh worker: no second attempt.
       this.finish(job, { status: 'failed', message: `The sheet could not be handed over: ${reason(error)}` });
@@ -132,6 +142,7 @@ export class Lane<K extends JobKind> {
     worker.addEventListener('error', this.onError);
     worker.addEventListener('messageerror', this.onMessageError);
     this.worker = worker;
+    this.had = null;
     return worker;
   }
 

@@ -52,6 +52,8 @@ export interface LiveAnswer {
   readonly setup: LiveSetup;
   /** When it has gone to what sounds, ms as Date counts them but finer; null when it has not. */
   readonly fedAt: number | null;
+  /** Whether it was made with a field a little way off; see JobClient.live. */
+  readonly near?: boolean;
 }
 
 /** Comes with a port: where setups go that are to be heard at once. */
@@ -86,8 +88,13 @@ export interface JobRequest<K extends JobKind = JobKind> {
   readonly sheet: Sheet;
   readonly input: JobInput[K];
   /** Of the sheet's pickups; null where the worker finds what it needs. */
-  readonly fields: Fields | null;
+  readonly fields: Sent | null;
 }
+
+/** Stands for what went to the same worker under the same number the last time. */
+export const AS_BEFORE = 'as before';
+/** Fields on their way to a worker. */
+export type Sent = readonly (Fields[number] | typeof AS_BEFORE)[];
 
 /** Worker to page; `message` is a sentence, `faults` name the figures it is about. */
 export type JobResponse<K extends JobKind = JobKind> =

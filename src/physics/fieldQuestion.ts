@@ -51,6 +51,9 @@ const POLE_STEEL: SteelGrade = 'low-carbon, as drawn';
  */
 const PLACE_STEP = 5e-5;
 
+/** m; a string that crosses so far from where it was, two of those steps, is heard less than 0.3 dB louder or softer. */
+const NEAR = 2.5 * PLACE_STEP;
+
 /** A cone ends in a flat this wide over its base: a point would have no land for the file. */
 const CONE_FLAT = 0.1;
 
@@ -73,6 +76,16 @@ export function fieldQuestion(sheet: Sheet, index: number): FieldQuestion | null
     }),
     slant: pickup.slant,
   };
+}
+
+/** Whether two questions differ by no more than where the strings cross, and by a tenth of a millimetre there at most. */
+export function nearlySame(a: FieldQuestion, b: FieldQuestion): boolean {
+  const without = ({ build, strings, slant }: FieldQuestion): string =>
+    JSON.stringify([build, strings.map((string) => ({ ...string, y: 0 })), slant]);
+  return (
+    a.strings.every(({ y }, i) => Math.abs(y - (b.strings[i]?.y ?? Infinity)) <= NEAR) &&
+    without(a) === without(b)
+  );
 }
 
 function engineBuild(pickup: Pickup, build: PickupBuild, radius: number): engine.PickupBuild {

@@ -244,22 +244,21 @@ export class Listening {
     if (!this.#starting) await this.#update();
   }
 
-  async #update(): Promise<void> {
+  /** @param haste whether a field a little way off will do at first: what it should be follows */
+  async #update(haste = true): Promise<void> {
     const sheet = this.#heard();
     const rate = this.#player.sampleRate;
     if (rate === null) return;
     const { feeding } = this.#player;
-    const answer = await this.#jobs.live(sheet, {
-      sampleRate: rate,
-      gain: this.#gainFor(sheet),
-      feed: feeding,
-    });
+    const wish = { sampleRate: rate, gain: this.#gainFor(sheet), feed: feeding };
+    const answer = await this.#jobs.live(sheet, wish, haste);
     if (answer.status === 'failed') this.problem = answer.message;
     if (answer.status !== 'done') return;
     this.problem = '';
-    const { setup, fedAt } = answer.value;
+    const { setup, fedAt, near } = answer.value;
     this.gain = setup.gain;
     this.#player.update(setup, fedAt !== null);
+    if (near && sheet === this.#heard()) await this.#update(false);
   }
 
   /** null where the sheet's level needs no finding. */

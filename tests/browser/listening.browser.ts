@@ -115,6 +115,8 @@ test('says how long it takes from a key to the changed sample', async ({ openShe
   await slider(page, 'neck pickup along the string').focus();
   const waits: number[] = [];
   for (let i = 0; i < 20; i++) {
+    // What the key before may still have to follow: the field where the pickup now is.
+    await atRest(page);
     const seen = (await updates(page)).length;
     await page.evaluate(() => {
       window.addEventListener('keydown', (e) => Object.assign(window, { pressed: e.timeStamp }), {

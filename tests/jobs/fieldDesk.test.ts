@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { JobClient, type JobResult } from '../../src/jobs/client.ts';
+import { AS_BEFORE } from '../../src/jobs/protocol.ts';
 import type { FieldAnswer } from '../../src/physics/fieldAnswer.ts';
 import type { Sheet } from '../../src/sheet/sheet.ts';
 import { builtSheet } from '../fixtures/builtSheet.ts';
@@ -68,7 +69,28 @@ describe('fields before everything else', () => {
     of('figures').answer('A');
     await settle();
     expect(titles('figures')).toEqual(['0', 'quieter']);
-    expect(of('figures').received[1]!.fields).toEqual(answer(1));
+    // The worker has it from the first time.
+    expect(of('figures').received[1]!.fields).toEqual([AS_BEFORE, null, null]);
+  });
+
+  it('a worker is sent a field once, and a fresh one after a crash again', async () => {
+    const { create, made } = workshop();
+    const client = new JobClient({ create });
+    const figures = (): FakeWorker => made.filter(({ kind }) => kind === 'figures').at(-1)!;
+    void client.figures(lowered(0));
+    made[0]!.answer(answer(1));
+    await settle();
+    figures().answer('A');
+    void client.figures(lowered(0, 'again'));
+    figures().crash('out of memory');
+    expect(figures().received.map(({ sheet, fields }) => [sheet.title, fields])).toEqual([
+      ['again', answer(1)],
+    ]);
+    figures().answer('B');
+    void client.figures(lowered(1));
+    made[0]!.answer(answer(2));
+    await settle();
+    expect(figures().received[1]!.fields).toEqual(answer(2));
   });
 
   it('during a drag what has begun is delivered, and of those that wait the newest', async () => {
@@ -163,5 +185,71 @@ describe('fields before everything else', () => {
     client.dispose();
     expect(await sound).toEqual({ status: 'superseded' });
     expect(await client.figures(lowered(2))).toEqual({ status: 'superseded' });
+  });
+});
+
+describe('an ear that waits', () => {
+  const WISH = { sampleRate: 48000, gain: 1, feed: true };
+  /** So many millimetres nearer to the nut. */
+  const shifted = (mm: number, sheet = lowered(0, `${mm}`)): Sheet => {
+    const [first, ...others] = sheet.pickups;
+    return { ...sheet, title: `${mm}`, pickups: [{ ...first!, place: first!.place + mm / 1000 }, ...others] };
+  };
+  const begun = async () => {
+    const it = rig();
+    void it.client.live(shifted(0), WISH);
+    it.of('field').answer(answer(0));
+    await settle();
+    it.of('live').answer({ fedAt: 0 });
+    return it;
+  };
+
+  it('hears a pickup dragged along its strings with the field it had, and then with its own', async () => {
+    const { client, of, titles } = await begun();
+    const soon = client.live(shifted(10), WISH, true);
+    expect(titles('live')).toEqual(['0', '10']);
+    expect(of('live').received[1]!.fields).toEqual([AS_BEFORE, null, null]);
+    expect(titles('field')).toEqual(['0']);
+    of('live').answer({ fedAt: 1 });
+    expect(await soon).toEqual({ status: 'done', value: { fedAt: 1, near: true } });
+    const late = client.live(shifted(10), WISH);
+    expect(titles('field')).toEqual(['0', '10']);
+    of('field').answer(answer(10));
+    await settle();
+    expect(of('live').received[2]!.fields).toEqual(answer(10));
+    of('live').answer({ fedAt: 2 });
+    expect(await late).toEqual({ status: 'done', value: { fedAt: 2 } });
+    // Known by now.
+    void client.live(shifted(0), WISH, true);
+    await settle();
+    expect(titles('live')).toEqual(['0', '10', '10', '0']);
+    expect(of('live').received[3]!.fields).toEqual(answer(0));
+  });
+
+  it('never hears an older place after a newer one', async () => {
+    const { client, of, titles } = await begun();
+    void client.live(shifted(10), WISH, true);
+    of('live').answer({ fedAt: 1 });
+    const old = client.live(shifted(10), WISH);
+    void client.live(shifted(9), WISH, true);
+    expect(await statusOf(old)).toBe('superseded');
+    of('field').answer(answer(10));
+    of('live').answer({ fedAt: 2 });
+    await settle();
+    expect(titles('live')).toEqual(['0', '10', '9']);
+  });
+
+  it('waits where more has changed', async () => {
+    const { client, of, titles } = await begun();
+    void client.live(lowered(1), WISH, true);
+    void client.live(shifted(60), WISH, true);
+    await settle();
+    expect(titles('live')).toEqual(['0']);
+    of('field').answer(answer(1));
+    await settle();
+    of('field').answer(answer(60));
+    of('live').answer({ fedAt: 1 });
+    await settle();
+    expect(titles('live')).toEqual(['0', '1', '60']);
   });
 });

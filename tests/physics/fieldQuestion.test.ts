@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { fieldQuestion, type FieldQuestion } from '../../src/physics/fieldQuestion.ts';
+import { FieldSolver } from '../../src/physics/field.ts';
+import { fieldQuestion, nearlySame, type FieldQuestion } from '../../src/physics/fieldQuestion.ts';
 import { checkBuild } from '../../src/physics/magnetics/checkBuild.ts';
 import { rowCrossing } from '../../src/physics/string/place.ts';
 import type { Pickup, PickupBuild, Pole, Sheet } from '../../src/sheet/sheet.ts';
@@ -118,5 +119,35 @@ describe('what the field engine is asked', () => {
     const changes = keys.filter((key, i) => i > 0 && key !== keys[i - 1]).length;
     expect(changes).toBeGreaterThan(2);
     expect(changes).toBeLessThan(20);
+  });
+});
+
+describe('questions nearly the same', () => {
+  const moved = (by: number, sheet = builtSheet(TWO)): Sheet =>
+    with0(sheet, { place: sheet.pickups[0]!.place + by });
+
+  it('[exact] differ in where the strings cross alone, and by little', () => {
+    const here = ask(moved(0));
+    expect(nearlySame(here, here)).toBe(true);
+    expect(nearlySame(here, ask(moved(0.01)))).toBe(true);
+    expect(nearlySame(here, ask(moved(0.03)))).toBe(false);
+    expect(nearlySame(here, ask(with0(moved(0), { slant: 0.1 })))).toBe(false);
+    expect(nearlySame(here, ask(withBuild0(moved(0), { gapBass: 0.003 })))).toBe(false);
+    expect(nearlySame(here, ask(withPole(moved(0), { diameter: 0.0045 })))).toBe(false);
+    expect(nearlySame(here, { ...here, strings: here.strings.slice(1) })).toBe(false);
+  });
+
+  it('are answered by levels less than 0.3 dB apart [physics]', () => {
+    const solver = new FieldSolver();
+    for (const name of ['six rods', TWO]) {
+      const here = ask(builtSheet(name));
+      const level = (by: number): number[] => {
+        const strings = here.strings.map((string) => ({ ...string, y: string.y + by }));
+        const { strings: answers } = solver.answer({ ...here, strings });
+        return answers.map(({ rows }) => 20 * Math.log10(Math.abs(rows[0]!.area)));
+      };
+      const [middle, ...sides] = [0, 1.25e-4, -1.25e-4].map(level);
+      for (const side of sides) side.forEach((dB, i) => expect(Math.abs(dB - middle![i]!)).toBeLessThan(0.3));
+    }
   });
 });

@@ -1,5 +1,6 @@
 /** What is asked of the workers and handed to the player while a sheet is played and changed. */
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { builtSheet } from '../fixtures/builtSheet.ts';
 import { playing, rest, setup, setUp, sheetWith, turn } from './listeningRig.ts';
 
 beforeEach(() => vi.useFakeTimers());
@@ -111,6 +112,29 @@ describe('a drag', () => {
     rig.drag(sheetWith({ tempo: 110 }));
     await rig.answer('live', setup(4));
     expect(rig.player.updated).toHaveLength(1);
+  });
+
+  it('along the strings is heard at once with the field it had, and then with its own [exact]', async () => {
+    const at = (place: number) => {
+      const sheet = builtSheet('six rods');
+      const [first, ...others] = sheet.pickups;
+      const pickups = [{ ...first!, place: first!.place + place }, ...others];
+      return { ...sheet, pickups, listen: { ...sheet.listen, level: 'as it is' as const } };
+    };
+    const rig = setUp(at(0));
+    rig.listening.play();
+    await turn();
+    await rig.answer('field', [{}, null, null]);
+    await rig.answer('live', setup(0.5));
+    rig.drag(at(0.01));
+    await turn();
+    expect(rig.asked('field')).toHaveLength(1);
+    await rig.answer('live', setup(0.6));
+    expect(rig.player.updated.map(({ gain }) => gain)).toEqual([0.6]);
+    expect(rig.asked('field')).toHaveLength(2);
+    await rig.answer('field', [{}, null, null]);
+    await rig.answer('live', setup(0.7));
+    expect(rig.player.updated.map(({ gain }) => gain)).toEqual([0.6, 0.7]);
   });
 
   it('renders nothing while it sounds; the phrase is rendered once it is silent [exact]', async () => {

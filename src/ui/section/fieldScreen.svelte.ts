@@ -12,13 +12,29 @@ interface Scales {
 /** Hundredths of a px are not seen. */
 const hundredths = (px: number): number => Math.round(100 * px) / 100;
 
-/** Where the section's field lies on the screen; as plain numbers, so that what leaves them as they are draws nothing anew. */
-export function fieldScreen(scales: () => Scales): () => ToScreen {
+/**
+ * Where the section's field lies on the screen. Each figure is a plain number of its own: what leaves it as it is draws
+ * nothing anew, and who reads the shape alone is not told of a shift.
+ */
+export function fieldScreen(scales: () => Scales): ToScreen {
   const { bench, x, z } = $derived(scales());
   const origin = $derived(bench.pictures.origin);
   const x0 = $derived(hundredths(x.to(origin)));
   const perU = $derived(hundredths(x.to(origin + 1) - x.to(origin)));
   const y0 = $derived(hundredths(z.to(0)));
   const perV = $derived(hundredths(z.to(1) - z.to(0)));
-  return () => ({ x0, perU, y0, perV });
+  return {
+    get x0() {
+      return x0;
+    },
+    get perU() {
+      return perU;
+    },
+    get y0() {
+      return y0;
+    },
+    get perV() {
+      return perV;
+    },
+  };
 }
