@@ -2,6 +2,7 @@
 import type { Sheet } from '../sheet/sheet.ts';
 import { fieldsOf, type Fields } from './field.ts';
 import { outcomeOf } from './outcome.ts';
+import { phraseNotes } from './phraseNotes.ts';
 import type { Note, Prediction, Sound } from './prediction.ts';
 import { resolve } from './resolve.ts';
 import { phraseLevel as phraseLevelOf, type PhraseLevel } from './sound/live/phraseLevel.ts';
@@ -91,6 +92,7 @@ export function predict(asked: Sheet, fields: Fields = fieldsOf(asked)): Predict
     voices,
     sounding: soundingVoice,
     pickups: pickups.map((pickup) => outcomeOf(instrument, pickup)),
+    phrase: phraseNotes(sheet, sounding),
     warnings,
   };
 }

@@ -14,8 +14,28 @@ export interface Prediction {
   readonly sounding: number;
   /** What every pickup is, in the sheet's order, whether it sounds or not. */
   readonly pickups: readonly PickupOutcome[];
+  /** What is played, as what the selector lets through hears it. */
+  readonly phrase: PhraseNotes;
   /** Things a maker should know, in words; empty when all is well. */
   readonly warnings: readonly string[];
+}
+
+/** Every note of a phrase once. */
+export interface PhraseNotes {
+  /** s, after which it begins anew. */
+  readonly seconds: number;
+  readonly notes: readonly PhraseNote[];
+}
+
+/** A note, when it rings, and its partials. */
+export interface PhraseNote {
+  /** 1–6. */
+  readonly string: number;
+  readonly fret: number;
+  /** s from the beginning of the phrase; `until` may lie in its next round. */
+  readonly rings: readonly { readonly from: number; readonly until: number }[];
+  /** From the first on: all of them below 20 kHz where it is the only note, else twelve at most. */
+  readonly partials: readonly PartialTone[];
 }
 
 /** One pickup as figures. */

@@ -43,6 +43,14 @@ export interface Listening {
   readonly speeds: Float64Array;
 }
 
+/** Of a note that is not looked at in full. */
+interface ListenOptions {
+  /** How many partials are asked for at most. */
+  readonly most?: number;
+  /** Indices of the pickups that listen; all unless given. */
+  readonly members?: readonly number[];
+}
+
 /**
  * What every row hears of the note, before any circuit.
  *
@@ -51,8 +59,13 @@ export interface Listening {
  * @param curve frequencies at which curves are asked for, Hz, ascending
  * @throws RangeError as reachOn does
  */
-export function listen(sheet: Sheet, note: SoundingString, curve: Float64Array): Listening {
-  const count = partialsBelow(note, HIGHEST);
+export function listen(
+  sheet: Sheet,
+  note: SoundingString,
+  curve: Float64Array,
+  { most = Infinity, members }: ListenOptions = {},
+): Listening {
+  const count = Math.min(most, partialsBelow(note, HIGHEST));
   const frequencies = new Float64Array(curve.length + count);
   frequencies.set(curve);
   for (let n = 1; n <= count; n++) {
@@ -64,8 +77,10 @@ export function listen(sheet: Sheet, note: SoundingString, curve: Float64Array):
   const { pluck } = sheet.listen;
   const shares = { towards: pluckShare(pluck, 'towards'), across: pluckShare(pluck, 'across') };
   const atPartials = wavenumbers.subarray(curve.length);
-  const apertures = sheet.pickups.flatMap((pickup, index) =>
-    pickup.rows.map((_, row): Aperture => {
+  const listeners = members ?? sheet.pickups.map((_, index) => index);
+  const apertures = listeners.flatMap((index) => {
+    const pickup = sheet.pickups[index]!;
+    return pickup.rows.map((_, row): Aperture => {
       const reach = reachOn(sheet.instrument, pickup, row, note.string, note.length);
       const cosine = new Float64Array(frequencies.length);
       const sine = new Float64Array(frequencies.length);
@@ -76,8 +91,8 @@ export function listen(sheet: Sheet, note: SoundingString, curve: Float64Array):
       const crossed = pickup.reversed !== (row > 0 && pickup.phase === 'out');
       const { area, bell: shape } = reach;
       return { pickup: index, row, area, shape, polarity: crossed ? -1 : 1, cosine, sine, plucked };
-    }),
-  );
+    });
+  });
   const amplitudes = pluckAmplitudes(pluck, note.length, count);
   const speeds = amplitudes.map((amplitude, i) => 2 * Math.PI * frequencies[curve.length + i]! * amplitude);
   const partials = Array.from(amplitudes, (_, i) => {
@@ -114,21 +129,13 @@ export function voiceOf(
   label: string,
 ): Voice {
   const { frequencies, curveLength } = listening;
-  const size = frequencies.length;
-  const network = harnessNetwork(
-    sheet.pickups,
-    sheet.harness,
-    sheet.pickups.map((_, index) => members.includes(index)),
-  );
-  const solver = new NetworkSolver(network);
-  const apertures = network.coils.map((coil) =>
-    listening.apertures.find((a) => a.pickup === coil.pickup && a.row === coil.row)!,
-  );
+  const circuit = circuitOf(sheet, members);
+  const { solver } = circuit;
+  const apertures = aperturesOf(circuit, listening);
 
   const circuitDb = new Float64Array(curveLength);
   const reachDb = new Float64Array(curveLength);
   const placedDb = new Float64Array(curveLength);
-  const partials: PartialTone[] = [];
   const { re, im } = solver.transfer;
 
   const circuitLevel = (): number => {
@@ -142,7 +149,7 @@ export function voiceOf(
     return toDb(Math.hypot(sumRe, sumIm));
   };
 
-  for (let i = 0; i < size; i++) {
+  for (let i = 0; i < curveLength; i++) {
     solver.solve(0, 2 * Math.PI * frequencies[i]!);
     let cosRe = 0;
     let cosIm = 0;
@@ -156,29 +163,12 @@ export function voiceOf(
       sinRe += re[c]! * sine;
       sinIm += im[c]! * sine;
     }
-    const placed = toDb(Math.hypot(sinRe, sinIm));
-    if (i < curveLength) {
-      circuitDb[i] = circuitLevel();
-      placedDb[i] = placed;
-      // Z± = (cosRe ∓ sinIm) + j (cosIm ± sinRe)
-      reachDb[i] = toDb(
-        (Math.hypot(cosRe - sinIm, cosIm + sinRe) + Math.hypot(cosRe + sinIm, cosIm - sinRe)) / 2,
-      );
-    } else {
-      let pluckedRe = 0;
-      let pluckedIm = 0;
-      for (let c = 0; c < apertures.length; c++) {
-        const plucked = apertures[c]!.plucked[i - curveLength]!;
-        pluckedRe += re[c]! * plucked;
-        pluckedIm += im[c]! * plucked;
-      }
-      const speed = listening.speeds[i - curveLength]!;
-      partials.push({
-        ...listening.partials[i - curveLength]!,
-        responseDb: placed,
-        pluckedDb: toDb(Math.hypot(pluckedRe, pluckedIm) * Math.abs(speed)),
-      });
-    }
+    circuitDb[i] = circuitLevel();
+    placedDb[i] = toDb(Math.hypot(sinRe, sinIm));
+    // Z± = (cosRe ∓ sinIm) + j (cosIm ± sinRe)
+    reachDb[i] = toDb(
+      (Math.hypot(cosRe - sinIm, cosIm + sinRe) + Math.hypot(cosRe + sinIm, cosIm - sinRe)) / 2,
+    );
   }
 
   const levelDbAt = (frequency: number): number => {
@@ -191,10 +181,59 @@ export function voiceOf(
     circuitDb,
     reachDb,
     placedDb,
-    partials,
+    partials: partialsOf(circuit, listening),
     features: curveFeatures(levelDbAt, frequencies.subarray(0, curveLength), circuitDb),
     reach: profileOf(apertures.map(({ shape }) => shape)),
   };
+}
+
+/** The circuit behind some of the pickups. */
+export interface Circuit {
+  readonly solver: NetworkSolver;
+  /** Which coil each of the solver's transfers is from. */
+  readonly coils: readonly { readonly pickup: number; readonly row: number }[];
+}
+
+/** @param members indices of the pickups that are heard */
+export function circuitOf({ pickups, harness }: Sheet, members: readonly number[]): Circuit {
+  const network = harnessNetwork(
+    pickups,
+    harness,
+    pickups.map((_, index) => members.includes(index)),
+  );
+  return { solver: new NetworkSolver(network), coils: network.coils };
+}
+
+/** In the order of the circuit's coils. */
+const aperturesOf = ({ coils }: Circuit, { apertures }: Listening): Aperture[] =>
+  coils.map(({ pickup, row }) => apertures.find((a) => a.pickup === pickup && a.row === row)!);
+
+/** The note's partials as they come out of the circuit. */
+export function partialsOf(circuit: Circuit, listening: Listening): PartialTone[] {
+  const { solver } = circuit;
+  const { re, im } = solver.transfer;
+  const apertures = aperturesOf(circuit, listening);
+  const { frequencies, curveLength, speeds } = listening;
+  return listening.partials.map((partial, i) => {
+    solver.solve(0, 2 * Math.PI * frequencies[curveLength + i]!);
+    let sinRe = 0;
+    let sinIm = 0;
+    let pluckedRe = 0;
+    let pluckedIm = 0;
+    for (let c = 0; c < apertures.length; c++) {
+      const sine = apertures[c]!.sine[curveLength + i]!;
+      const plucked = apertures[c]!.plucked[i]!;
+      sinRe += re[c]! * sine;
+      sinIm += im[c]! * sine;
+      pluckedRe += re[c]! * plucked;
+      pluckedIm += im[c]! * plucked;
+    }
+    return {
+      ...partial,
+      responseDb: toDb(Math.hypot(sinRe, sinIm)),
+      pluckedDb: toDb(Math.hypot(pluckedRe, pluckedIm) * Math.abs(speeds[i]!)),
+    };
+  });
 }
 
 /** dB over the reference level, not below the floor. */

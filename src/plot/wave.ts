@@ -20,7 +20,7 @@ export interface WaveInput {
 
 /**
  * A line through the samples when there are fewer than two a pixel; otherwise each pixel column's least and greatest
- * sample in the order they occur, so that no peak is lost. Samples that are not finite are drawn as silence.
+ * sample at their places, so that no peak is lost. Samples that are not finite are drawn as silence.
  */
 export function wavePath(input: WaveInput): string {
   const { samples, left = 0, width, centre, halfHeight, fullScale = 1 } = input;
@@ -53,9 +53,9 @@ export function wavePath(input: WaveInput): string {
       if (v < (samples[low] as number)) low = i;
       if (v > (samples[high] as number)) high = i;
     }
-    const x = left + ((c + 0.5) * width) / columns;
-    put(x, samples[Math.min(low, high)] as number);
-    if (low !== high) put(x, samples[Math.max(low, high)] as number);
+    const [one, other] = [Math.min(low, high), Math.max(low, high)];
+    put(left + (one - from) * stride, samples[one] as number);
+    if (low !== high) put(left + (other - from) * stride, samples[other] as number);
   }
   return pen.text;
 }

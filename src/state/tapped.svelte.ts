@@ -18,18 +18,24 @@ export interface Wave {
   readonly top: number;
 }
 
-/** Wave and spectrum are null while nobody looks, and before an output is open. */
+/** All are null while nobody looks, and before an output is open. */
 export class Tapped {
   readonly #tap: () => AnalyserNode | null;
+  readonly #position: () => Promise<number | null>;
   wave: Wave | null = $state.raw(null);
   spectrum: Spectrum | null = $state.raw(null);
+  /** Where in the phrase that is, s; null while nobody looks. */
+  position: number | null = $state(null);
+  #watched = false;
   /** Filled anew at every reading: what changes is the object around them. */
   #samples = new Float32Array(0);
   #levels = new Float32Array(0);
   #top = 0;
 
-  constructor(tap: () => AnalyserNode | null) {
+  /** @param position where in the phrase what is heard stands, s; null while nothing sounds */
+  constructor(tap: () => AnalyserNode | null, position: () => Promise<number | null>) {
     this.#tap = tap;
+    this.#position = position;
   }
 
   /** Reads until the returned function is called. Nothing is read while the page is out of sight. */
@@ -44,8 +50,11 @@ export class Tapped {
       this.#read();
     };
     frame = requestAnimationFrame(look);
+    this.#watched = true;
     return () => {
       cancelAnimationFrame(frame);
+      this.#watched = false;
+      this.position = null;
       this.wave = null;
       this.spectrum = null;
       this.#top = 0;
@@ -67,5 +76,8 @@ export class Tapped {
     this.#top = Math.max(peak, SHRINK * this.#top);
     this.wave = { samples, sampleRate: context.sampleRate, top: this.#top };
     this.spectrum = readSpectrum(analyser, this.#levels);
+    void this.#position().then((position) => {
+      if (this.#watched) this.position = position;
+    });
   }
 }

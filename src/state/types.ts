@@ -5,6 +5,8 @@ import type { JobValue } from '../jobs/protocol.ts';
 export type Prediction = JobValue['figures'];
 export type Sound = JobValue['sound'];
 export type Voice = Prediction['voices'][number];
+export type PhraseNotes = Prediction['phrase'];
+export type PhraseNote = PhraseNotes['notes'][number];
 export type PickupOutcome = Prediction['pickups'][number];
 export type StringOutcome = PickupOutcome['strings'][number];
 export type CoilOutcome = PickupOutcome['coils'][number];

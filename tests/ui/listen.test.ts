@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { predict } from '../../src/physics/predict.ts';
 import type { Listen } from '../../src/sheet/sheet.ts';
 import { lowestPlayed } from '../../src/ui/listen/lowest.ts';
+import { BEGINNING, ringingAt } from '../../src/ui/listen/ringing.ts';
 import { cellWords, staff } from '../../src/ui/listen/staff.ts';
 import { exampleSheet } from '../fixtures/sheet.ts';
 
@@ -54,5 +55,29 @@ describe('the lowest note', () => {
     expect(lowest({ play: 'arpeggio', chord: [0, 0, 0, 0, 0, 12] })).toBeCloseTo(110, 1);
     expect(lowest({ play: 'line', line: [{ beat: 0, string: 6, fret: 12 }] })).toBeCloseTo(147, 0);
     expect(lowest({ play: 'line', line: [{ beat: 0, string: 6, fret: 0 }] })).toBeCloseTo(E2, 2);
+  });
+});
+
+describe('which notes ring', () => {
+  const sheet = exampleSheet();
+  const at = (listen: Partial<Listen>, seconds: number): number[] =>
+    ringingAt(predict({ ...sheet, listen: { ...sheet.listen, ...listen } }).phrase, seconds).map(
+      ({ string }) => string,
+    );
+
+  it('at the beginning of a strum is the whole chord [exact]', () => {
+    const chord = [0, 1, 0, 2, 3, null];
+    expect(at({ play: 'chord', chord, strum: 0.06 }, BEGINNING)).toEqual([5, 4, 3, 2, 1]);
+  });
+
+  it('goes on from a round to the next until the string is plucked anew [exact]', () => {
+    const line = [
+      { beat: 0, string: 6, fret: 0 },
+      { beat: 2, string: 5, fret: 0 },
+    ];
+    const heard = (seconds: number) => at({ play: 'line', line, tempo: 60 }, seconds);
+    expect(heard(0.5)).toEqual([6, 5]);
+    expect(heard(3)).toEqual([6, 5]);
+    expect(at({ play: 'scale', string: 5, fret: 3, tempo: 120 }, 0.1)).toEqual([5]);
   });
 });
