@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { STARTING_BUILDS, withBuild } from '../../src/sheet/builds.ts';
 import type { PoleTip } from '../../src/sheet/build.ts';
-import type { Sheet } from '../../src/sheet/sheet.ts';
+import type { PickupBuild, Sheet } from '../../src/sheet/sheet.ts';
 import { stringUnderside } from '../../src/sheet/stringHeight.ts';
 import { builtSection } from '../../src/ui/section/built.ts';
 import type { Measure } from '../../src/ui/section/measure.ts';
@@ -110,10 +110,16 @@ describe.each(STARTING_BUILDS)('$name', (start) => {
       }).find(({ key }) => key === measure.key)!;
       expect(after.value - measure.value, measure.key).toBeCloseTo(step, 9);
       const went = after.handle[measure.along] - measure.handle[measure.along];
-      // A gap is given to a hundredth of a millimetre, the ring stands where the string is: up to half of it apart.
-      const within = measure.key === 'gap' ? 0.5e-5 * view.scale : 1e-6;
-      expect(Math.abs(went - step * measure.pixelsPerUnit), measure.key).toBeLessThanOrEqual(within);
+      expect(went, measure.key).toBeCloseTo(step * measure.pixelsPerUnit, 6);
     }
+  });
+
+  it('[exact] a gap dragged stays on hundredths of a millimetre at both sides', () => {
+    const gap = draw(plain, 597).all.find(({ key }) => key === 'gap')!;
+    const { gapBass, gapTreble } = gap.change(gap.value - 1.3e-4).value as PickupBuild;
+    const before = plain.pickups[0]!.build!;
+    expect(gapBass).toBeCloseTo(before.gapBass - 1.3e-4, 12);
+    expect(gapTreble).toBeCloseTo(before.gapTreble - 1.3e-4, 12);
   });
 });
 

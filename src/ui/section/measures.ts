@@ -27,6 +27,8 @@ function gap({ build, built, index, string, under, view }: MeasureInput, two: bo
   const column = row.centre + row.edge + COLUMN;
   const path: Path = ['pickups', index, 'build'];
   const y = view.z.to(under);
+  // A hundredth of a millimetre is finer than any gap can be set.
+  const value = Math.round(Math.max(0, under - height) * 1e5) / 1e5;
   return {
     key: 'gap',
     label: `gap from the pole${two ? ` of row ${row.index + 1}` : ''} to string ${string}; bass and treble side together`,
@@ -34,13 +36,13 @@ function gap({ build, built, index, string, under, view }: MeasureInput, two: bo
     before: view.width - column < GAP_ROOM ? '' : 'gap',
     after: '',
     figure: 'gap',
-    // A hundredth of a millimetre is finer than any gap can be set.
-    value: Math.round(Math.max(0, under - height) * 1e5) / 1e5,
+    value,
     paths: [
       [...path, 'gapBass'],
       [...path, 'gapTreble'],
     ],
-    change: (value) => ({ path, value: lowered(build, value - (under - height)) }),
+    // By whole hundredths, so that the gaps at both sides stay on them.
+    change: (to) => ({ path, value: lowered(build, Math.round((to - value) * 1e5) / 1e5) }),
     along: 'y',
     handle: { x: column, y },
     pixelsPerUnit: -view.scale,
