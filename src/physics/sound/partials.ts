@@ -76,3 +76,78 @@ export function addPartials(
     if (paired < to) out[paired]! += a0;
   }
 }
+
+/**
+ * The same partials as two listeners hear them, each by its own share of every one; an even number from the block's start
+ * on. One recurrence for both takes two thirds of the time of two.
+ */
+export function addPartialsToTwo(
+  { y0, y1, turn, fall }: Partials,
+  count: number,
+  [u, v]: readonly Float64Array[],
+  [out, two]: readonly Float64Array[],
+  length: number,
+): void {
+  for (let i = 0; i + 1 < count; i += 2) {
+    let a0 = y0[i]!;
+    let a1 = y1[i]!;
+    let b0 = y0[i + 1]!;
+    let b1 = y1[i + 1]!;
+    const ka = turn[i]!;
+    const kb = turn[i + 1]!;
+    const qa = fall[i]!;
+    const qb = fall[i + 1]!;
+    const ua = u![i]!;
+    const ub = u![i + 1]!;
+    const va = v![i]!;
+    const vb = v![i + 1]!;
+    for (let j = 0; j + 1 < length; j += 2) {
+      out![j]! += ua * a0 + ub * b0;
+      two![j]! += va * a0 + vb * b0;
+      out![j + 1]! += ua * a1 + ub * b1;
+      two![j + 1]! += va * a1 + vb * b1;
+      a0 = ka * a1 - qa * a0;
+      b0 = kb * b1 - qb * b0;
+      a1 = ka * a0 - qa * a1;
+      b1 = kb * b0 - qb * b1;
+    }
+  }
+}
+
+/** For three, in half the time. */
+export function addPartialsToThree(
+  { y0, y1, turn, fall }: Partials,
+  count: number,
+  [u, v, w]: readonly Float64Array[],
+  [out, two, three]: readonly Float64Array[],
+  length: number,
+): void {
+  for (let i = 0; i + 1 < count; i += 2) {
+    let a0 = y0[i]!;
+    let a1 = y1[i]!;
+    let b0 = y0[i + 1]!;
+    let b1 = y1[i + 1]!;
+    const ka = turn[i]!;
+    const kb = turn[i + 1]!;
+    const qa = fall[i]!;
+    const qb = fall[i + 1]!;
+    const ua = u![i]!;
+    const ub = u![i + 1]!;
+    const va = v![i]!;
+    const vb = v![i + 1]!;
+    const wa = w![i]!;
+    const wb = w![i + 1]!;
+    for (let j = 0; j + 1 < length; j += 2) {
+      out![j]! += ua * a0 + ub * b0;
+      two![j]! += va * a0 + vb * b0;
+      three![j]! += wa * a0 + wb * b0;
+      out![j + 1]! += ua * a1 + ub * b1;
+      two![j + 1]! += va * a1 + vb * b1;
+      three![j + 1]! += wa * a1 + wb * b1;
+      a0 = ka * a1 - qa * a0;
+      b0 = kb * b1 - qb * b0;
+      a1 = ka * a0 - qa * a1;
+      b1 = kb * b0 - qb * b1;
+    }
+  }
+}

@@ -10,7 +10,7 @@ import { LEAD_IN } from '../level.ts';
 import { TOUCH } from '../touch.ts';
 import { HALFBAND_DELAY } from './halfband.ts';
 import { Limiter, LIMITER_DELAY } from './limiter.ts';
-import { PartialBank } from './partials.ts';
+import { LISTENERS, PartialBank } from './partials.ts';
 import { Ringing } from './ringing.ts';
 import { Schedule } from './schedule.ts';
 import type { Scratch } from './partialSums.ts';
@@ -67,6 +67,7 @@ export class LiveEngine {
       bank: new PartialBank(),
       emf: new Float64Array(2 * LIVE_BLOCK),
       flux: new Float64Array(2 * LIVE_BLOCK),
+      fluxes: Array.from({ length: LISTENERS }, () => new Float64Array(2 * LIVE_BLOCK)),
     };
   }
 

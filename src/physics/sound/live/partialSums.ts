@@ -14,6 +14,8 @@ export interface Scratch {
   readonly bank: PartialBank;
   readonly emf: Float64Array;
   readonly flux: Float64Array;
+  /** One an ear of those that share their partials. */
+  readonly fluxes: readonly Float64Array[];
 }
 
 /** scratch.emf = Σ Re(flux (−α + iω) z), flux = amplitude × weight, z the mode's state; at the sample rate. */
@@ -71,4 +73,41 @@ export function sumFlux(
     bank.add(real, real * stepRe - flux * im[i]! * stepIm, 2 * stepRe, stepRe * stepRe + stepIm * stepIm);
   }
   bank.run(scratch.flux, oversampling * LIVE_BLOCK);
+}
+
+/**
+ * For two or three ears from `first` on: scratch.fluxes[k] = Σ amplitude × weight of ear first + k × Re z. Left out is what
+ * none of them would hear.
+ */
+export function sumFluxes(
+  ringing: Ringing,
+  weights: readonly Float64Array[],
+  first: number,
+  ears: number,
+  { gain, oversampling }: LiveSetup,
+  { bank, fluxes }: Scratch,
+): void {
+  const { re, im, size, halfRe, halfIm, count } = ringing;
+  const { amplitude, angular } = ringing.note!;
+  const least = INAUDIBLE / gain;
+  const u = weights[first]!;
+  const v = weights[first + 1]!;
+  const w = ears > 2 ? weights[first + 2]! : v;
+  for (let i = 0; i < count; i++) {
+    const a = amplitude[i]! * u[i]!;
+    const b = amplitude[i]! * v[i]!;
+    const c = amplitude[i]! * w[i]!;
+    const most = Math.max(Math.abs(a), Math.abs(b), Math.abs(c));
+    if (!(most * size[i]! * angular[i]! > least)) continue;
+    let stepRe = halfRe[i]!;
+    let stepIm = halfIm[i]!;
+    if (oversampling === 1) {
+      const once = stepRe;
+      stepRe = once * once - stepIm * stepIm;
+      stepIm *= 2 * once;
+    }
+    const y1 = re[i]! * stepRe - im[i]! * stepIm;
+    bank.addShared(re[i]!, y1, 2 * stepRe, stepRe * stepRe + stepIm * stepIm, a, b, c);
+  }
+  bank.runShared(fluxes, ears, oversampling * LIVE_BLOCK);
 }

@@ -1,4 +1,7 @@
-import { addPartials, createPartials } from '../partials.ts';
+import { addPartials, addPartialsToThree, addPartialsToTwo, createPartials } from '../partials.ts';
+
+/** As many at most share their partials. */
+export const LISTENERS = 3;
 
 /**
  * The modal bank of one block. Unlike sound/bank.ts it is started from the modes' running state instead of the closed
@@ -8,10 +11,15 @@ export class PartialBank {
   /** Partials in the block so far. */
   count = 0;
   private partials = createPartials(0);
+  /** Of every partial what each listener hears of it, where there are several. */
+  private readonly shares = Array.from({ length: LISTENERS }, () => new Float64Array(0));
 
   /** Room for `capacity` partials; nothing is allocated after. */
   reserve(capacity: number): void {
-    if (capacity > this.partials.y0.length) this.partials = createPartials(capacity);
+    if (capacity <= this.partials.y0.length) return;
+    const even = capacity + (capacity % 2);
+    this.partials = createPartials(even);
+    for (let k = 0; k < LISTENERS; k++) this.shares[k] = new Float64Array(even);
   }
 
   /** @param turn 2e^(−α)cos ω @param fall e^(−2α), per sample */
@@ -22,6 +30,27 @@ export class PartialBank {
     partials.y1[i] = y1;
     partials.turn[i] = turn;
     partials.fall[i] = fall;
+  }
+
+  /** A partial that several listeners share: three at most, 0 for those that aren't there. */
+  addShared(y0: number, y1: number, turn: number, fall: number, a: number, b: number, c: number): void {
+    const [u, v, w] = this.shares;
+    const i = this.count;
+    u![i] = a;
+    v![i] = b;
+    w![i] = c;
+    this.add(y0, y1, turn, fall);
+  }
+
+  /** outs[k][0 … length − 1] = Σ of the shares of listener k, for two or three of them; an even length. */
+  runShared(outs: readonly Float64Array[], listeners: number, length: number): void {
+    for (let k = 0; k < listeners; k++) outs[k]!.fill(0, 0, length);
+    // One more that is silent makes pairs.
+    if (this.count % 2 !== 0) this.addShared(0, 0, 0, 0, 0, 0, 0);
+    const { partials, shares, count } = this;
+    if (listeners === 2) addPartialsToTwo(partials, count, shares, outs, length);
+    else addPartialsToThree(partials, count, shares, outs, length);
+    this.count = 0;
   }
 
   /** out[0 … length − 1] = Σ partials. */

@@ -3,7 +3,8 @@ import { readFlux } from '../fluxTable.ts';
 import { touchLeft, touchSlope } from '../touch.ts';
 import { InputHistory, OutputBlock } from './convolver.ts';
 import { Halfband } from './halfband.ts';
-import { sumFlux, sumVoltage, type Scratch } from './partialSums.ts';
+import { LISTENERS } from './partials.ts';
+import { sumFlux, sumFluxes, sumVoltage, type Scratch } from './partialSums.ts';
 import type { Ringing } from './ringing.ts';
 import { LIVE_BLOCK, type LiveNote, type LiveSetup } from './types.ts';
 
@@ -208,28 +209,46 @@ export class Side {
     to: number,
     scratch: Scratch,
   ): void {
-    const { ears, oversampling } = this.setup;
-    const { flux } = scratch;
-    const { amplitude } = ringing.note!;
-    const end = oversampling * LIVE_BLOCK;
-    const touched = Math.max(from, Math.ceil((ringing.until - ringing.touch - now) * oversampling));
-    for (let e = 0; e < ears.length; e++) {
-      const { group, factor } = ears[e]!;
-      const weights = heard.weights[e]!;
-      const bend = heard.bends[e]!;
-      sumFlux(ringing, weights, 0, this.setup, scratch);
-      for (let i = touched; i < to; i++) flux[i]! *= touchLeft(touchShare(ringing, now + i / oversampling));
-      let start = 0;
-      for (let i = 0; i < ringing.count; i++) start += amplitude[i]! * weights[i]!;
-      const begun = readFlux(bend, start);
-      const target = this.groups[group]!;
-      const { input } = target;
-      for (let i = from; i < to; i++) input[i]! += factor * (readFlux(bend, flux[i]!) - begun);
-      if (ringing.until > now + LIVE_BLOCK) continue;
-      // It ends in this block.
-      for (let i = to; i < end; i++) input[i]! -= factor * begun;
-      target.rest -= factor * begun;
+    const { weights } = heard;
+    for (let first = 0; first < weights.length; first += LISTENERS) {
+      const ears = Math.min(LISTENERS, weights.length - first);
+      if (ears > 1) sumFluxes(ringing, weights, first, ears, this.setup, scratch);
+      else sumFlux(ringing, weights[first]!, 0, this.setup, scratch);
+      for (let k = 0; k < ears; k++) {
+        const flux = ears > 1 ? scratch.fluxes[k]! : scratch.flux;
+        this.bend(ringing, heard, first + k, flux, now, from, to);
+      }
     }
+  }
+
+  /** What one ear's curve makes of the flux of one string. */
+  private bend(
+    ringing: Ringing,
+    heard: LiveNote,
+    ear: number,
+    flux: Float64Array,
+    now: number,
+    from: number,
+    to: number,
+  ): void {
+    const { ears, oversampling } = this.setup;
+    const { amplitude } = ringing.note!;
+    const { group, factor } = ears[ear]!;
+    const weights = heard.weights[ear]!;
+    const bend = heard.bends[ear]!;
+    const touched = Math.max(from, Math.ceil((ringing.until - ringing.touch - now) * oversampling));
+    for (let i = touched; i < to; i++) flux[i]! *= touchLeft(touchShare(ringing, now + i / oversampling));
+    let start = 0;
+    for (let i = 0; i < ringing.count; i++) start += amplitude[i]! * weights[i]!;
+    const begun = readFlux(bend, start);
+    const target = this.groups[group]!;
+    const { input } = target;
+    for (let i = from; i < to; i++) input[i]! += factor * (readFlux(bend, flux[i]!) - begun);
+    if (ringing.until > now + LIVE_BLOCK) return;
+    // It ends in this block.
+    const end = oversampling * LIVE_BLOCK;
+    for (let i = to; i < end; i++) input[i]! -= factor * begun;
+    target.rest -= factor * begun;
   }
 
   /** Other strings may be on the guitar by now, with more modes or fewer. */
