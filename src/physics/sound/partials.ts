@@ -78,43 +78,9 @@ export function addPartials(
 }
 
 /**
- * The same partials as two listeners hear them, each by its own share of every one; an even number from the block's start
- * on. One recurrence for both takes two thirds of the time of two.
+ * The same partials as three listeners hear them, each by its own share of every one: one recurrence for all takes half
+ * the time of three. For pairs of partials, and an even number of samples from the block's start on.
  */
-export function addPartialsToTwo(
-  { y0, y1, turn, fall }: Partials,
-  count: number,
-  [u, v]: readonly Float64Array[],
-  [out, two]: readonly Float64Array[],
-  length: number,
-): void {
-  for (let i = 0; i + 1 < count; i += 2) {
-    let a0 = y0[i]!;
-    let a1 = y1[i]!;
-    let b0 = y0[i + 1]!;
-    let b1 = y1[i + 1]!;
-    const ka = turn[i]!;
-    const kb = turn[i + 1]!;
-    const qa = fall[i]!;
-    const qb = fall[i + 1]!;
-    const ua = u![i]!;
-    const ub = u![i + 1]!;
-    const va = v![i]!;
-    const vb = v![i + 1]!;
-    for (let j = 0; j + 1 < length; j += 2) {
-      out![j]! += ua * a0 + ub * b0;
-      two![j]! += va * a0 + vb * b0;
-      out![j + 1]! += ua * a1 + ub * b1;
-      two![j + 1]! += va * a1 + vb * b1;
-      a0 = ka * a1 - qa * a0;
-      b0 = kb * b1 - qb * b0;
-      a1 = ka * a0 - qa * a1;
-      b1 = kb * b0 - qb * b1;
-    }
-  }
-}
-
-/** For three, in half the time. */
 export function addPartialsToThree(
   { y0, y1, turn, fall }: Partials,
   count: number,

@@ -14,7 +14,7 @@ export interface Scratch {
   readonly bank: PartialBank;
   readonly emf: Float64Array;
   readonly flux: Float64Array;
-  /** One an ear of those that share their partials. */
+  /** Of three ears that share their partials. */
   readonly fluxes: readonly Float64Array[];
 }
 
@@ -83,7 +83,6 @@ export function sumFluxes(
   ringing: Ringing,
   weights: readonly Float64Array[],
   first: number,
-  ears: number,
   { gain, oversampling }: LiveSetup,
   { bank, fluxes }: Scratch,
 ): void {
@@ -92,11 +91,11 @@ export function sumFluxes(
   const least = INAUDIBLE / gain;
   const u = weights[first]!;
   const v = weights[first + 1]!;
-  const w = ears > 2 ? weights[first + 2]! : v;
+  const w = weights[first + 2];
   for (let i = 0; i < count; i++) {
     const a = amplitude[i]! * u[i]!;
     const b = amplitude[i]! * v[i]!;
-    const c = amplitude[i]! * w[i]!;
+    const c = w ? amplitude[i]! * w[i]! : 0;
     const most = Math.max(Math.abs(a), Math.abs(b), Math.abs(c));
     if (!(most * size[i]! * angular[i]! > least)) continue;
     let stepRe = halfRe[i]!;
@@ -109,5 +108,5 @@ export function sumFluxes(
     const y1 = re[i]! * stepRe - im[i]! * stepIm;
     bank.addShared(re[i]!, y1, 2 * stepRe, stepRe * stepRe + stepIm * stepIm, a, b, c);
   }
-  bank.runShared(fluxes, ears, oversampling * LIVE_BLOCK);
+  bank.runShared(fluxes, oversampling * LIVE_BLOCK);
 }

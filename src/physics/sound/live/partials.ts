@@ -1,4 +1,4 @@
-import { addPartials, addPartialsToThree, addPartialsToTwo, createPartials } from '../partials.ts';
+import { addPartials, addPartialsToThree, createPartials } from '../partials.ts';
 
 /** As many at most share their partials. */
 export const LISTENERS = 3;
@@ -32,7 +32,7 @@ export class PartialBank {
     partials.fall[i] = fall;
   }
 
-  /** A partial that several listeners share: three at most, 0 for those that aren't there. */
+  /** A partial of which three listeners have a share; 0 for one that isn't there. */
   addShared(y0: number, y1: number, turn: number, fall: number, a: number, b: number, c: number): void {
     const [u, v, w] = this.shares;
     const i = this.count;
@@ -42,14 +42,12 @@ export class PartialBank {
     this.add(y0, y1, turn, fall);
   }
 
-  /** outs[k][0 … length − 1] = Σ of the shares of listener k, for two or three of them; an even length. */
-  runShared(outs: readonly Float64Array[], listeners: number, length: number): void {
-    for (let k = 0; k < listeners; k++) outs[k]!.fill(0, 0, length);
+  /** outs[k][0 … length − 1] = Σ of the shares of listener k; an even length. */
+  runShared(outs: readonly Float64Array[], length: number): void {
+    for (const out of outs) out.fill(0, 0, length);
     // One more that is silent makes pairs.
     if (this.count % 2 !== 0) this.addShared(0, 0, 0, 0, 0, 0, 0);
-    const { partials, shares, count } = this;
-    if (listeners === 2) addPartialsToTwo(partials, count, shares, outs, length);
-    else addPartialsToThree(partials, count, shares, outs, length);
+    addPartialsToThree(this.partials, this.count, this.shares, outs, length);
     this.count = 0;
   }
 

@@ -212,7 +212,7 @@ export class Side {
     const { weights } = heard;
     for (let first = 0; first < weights.length; first += LISTENERS) {
       const ears = Math.min(LISTENERS, weights.length - first);
-      if (ears > 1) sumFluxes(ringing, weights, first, ears, this.setup, scratch);
+      if (ears > 1) sumFluxes(ringing, weights, first, this.setup, scratch);
       else sumFlux(ringing, weights[first]!, 0, this.setup, scratch);
       for (let k = 0; k < ears; k++) {
         const flux = ears > 1 ? scratch.fluxes[k]! : scratch.flux;

@@ -120,16 +120,11 @@ describe('the bank of partials', () => {
     out.forEach((v, t) => expect(Math.abs(v - expected[t]!)).toBeLessThan(1e-10));
   });
 
-  it.each([
-    [2, 1],
-    [2, 6],
-    [3, 7],
-    [3, 10],
-  ])('for %i listeners of %i partials is what each hears of them [exact]', (listeners, count) => {
+  it.each([1, 6, 7, 10])('of %i partials is what each of three listeners hears of them [exact]', (count) => {
     const bank = new PartialBank();
     bank.reserve(count);
     const share = (i: number, k: number) => Math.cos(1 + 3 * i + 5 * k);
-    const expected = Array.from({ length: listeners }, () => new Float64Array(2 * LIVE_BLOCK));
+    const expected = Array.from({ length: 3 }, () => new Float64Array(2 * LIVE_BLOCK));
     for (let i = 0; i < count; i++) {
       const turn = 0.003 + 0.3 * i;
       const fall = 1e-4 * (i + 1);
@@ -139,12 +134,12 @@ describe('the bank of partials', () => {
       expected.forEach((sum, k) => sum.forEach((v, t) => (sum[t] = v + share(i, k) * value(t))));
     }
     const outs = Array.from({ length: 3 }, () => new Float64Array(2 * LIVE_BLOCK).fill(9));
-    bank.runShared(outs, listeners, 2 * LIVE_BLOCK);
+    bank.runShared(outs, 2 * LIVE_BLOCK);
     expected.forEach((sum, k) =>
       sum.forEach((v, t) => expect(Math.abs(outs[k]![t]! - v)).toBeLessThan(1e-10)),
     );
     // Nothing is left for the next block.
-    bank.runShared(outs, listeners, 2 * LIVE_BLOCK);
-    expect(outs.slice(0, listeners).every((out) => out.every((v) => v === 0))).toBe(true);
+    bank.runShared(outs, 2 * LIVE_BLOCK);
+    expect(outs.every((out) => out.every((v) => v === 0))).toBe(true);
   });
 });
