@@ -93,6 +93,22 @@ describe('the newest pictures', () => {
     expect(asked[2]!.wish).toMatchObject({ section: true, plan: false });
   });
 
+  it('of a gap alone are those at the strings’ height, and of a winding none', async () => {
+    const { asked, at } = await open('section', 'plan');
+    await asked[0]!.answer({ status: 'done', value: named(0) });
+    await asked[1]!.answer({ status: 'done', value: named(0) });
+    const { gapBass } = start.pickups[0]!.build!;
+    at.sheet = setAt(start, ['pickups', 0, 'build', 'gapBass'], gapBass + 1e-4);
+    await at.look();
+    expect(asked.slice(2).map(({ wish: { section, plan } }) => ({ section, plan }))).toEqual([
+      { section: false, plan: true },
+    ]);
+    await asked[2]!.answer({ status: 'done', value: named(1) });
+    at.sheet = setAt(at.sheet, ['pickups', 0, 'build', 'rows', 0, 'turns'], 5000);
+    await at.look();
+    expect(asked).toHaveLength(3);
+  });
+
   it('show the section before the plan, and the plan after it', async () => {
     const { asked } = await open('plan', 'section');
     expect(asked[0]!.wish).toMatchObject({ section: true, plan: false });
