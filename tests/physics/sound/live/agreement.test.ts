@@ -73,6 +73,18 @@ function powerBelow(signal: Float64Array, sampleRate: number, limit: number): nu
   return sum;
 }
 
+/** With a second coil in every pickup, all of them too unlike to be filtered as one. */
+function unlike(sheet: Sheet): Sheet {
+  const pickups = sheet.pickups.map((pickup, i) => ({
+    ...pickup,
+    rows: [0, 1].map((r) => {
+      const row = pickup.rows[0]!;
+      return { ...row, offset: 0.018 * r, coil: { ...row.coil, inductance: 2 + i + 0.3 * r } };
+    }),
+  }));
+  return { ...sheet, pickups };
+}
+
 const plays: Listen['play'][] = ['string', 'chord', 'arpeggio', 'scale', 'progression', 'line'];
 
 describe('the live sound is the rendered one', () => {
@@ -97,6 +109,7 @@ describe('the live sound is the rendered one', () => {
 
   it.each([
     ['pickups together', sheetWith({ fade: 5e-3, sounds: [0, 2] })],
+    ['six unlike coils', unlike(sheetWith({ fade: 5e-3, sounds: [0, 1, 2] }))],
     ['a loudspeaker behind', sheetWith({ fade: 5e-3, listen: { through: 'loudspeaker' } })],
   ] as const)('with %s', (_, sheet) => {
     const { live, rendered } = both(sheet, renderVolts(sheet));
