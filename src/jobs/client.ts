@@ -77,9 +77,8 @@ export class JobClient {
    * first change under the strings would come a tenth of a second late.
    */
   private async rehearse(sheet: Sheet): Promise<void> {
-    const fields = await this.desk.request('live', sheet);
-    if ('status' in fields) return;
-    for (let i = 0; i < REHEARSALS && this.lanes.live.idle; i++)
+    const fields = this.desk.look(sheet);
+    for (let i = 0; fields && i < REHEARSALS && this.lanes.live.idle; i++)
       await this.lanes.live.request(sheet, { sampleRate: 48000, gain: 1, feed: false }, fields);
   }
 

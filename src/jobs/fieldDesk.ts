@@ -53,6 +53,11 @@ export class FieldDesk {
     });
   }
 
+  /** The sheet's fields where they are known; whoever waits for others goes on waiting. */
+  look(sheet: Sheet): Fields | null {
+    return this.known(questionsOf(sheet));
+  }
+
   /**
    * For an ear that waits: where only the places have changed at which the strings cross, and by little, what the pickups
    * were last answered. null where that isn't so, and where the true fields are known.

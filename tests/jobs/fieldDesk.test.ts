@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { JobClient, type JobResult } from '../../src/jobs/client.ts';
 import { AS_BEFORE } from '../../src/jobs/protocol.ts';
 import type { FieldAnswer } from '../../src/physics/fieldAnswer.ts';
@@ -252,4 +252,32 @@ describe('an ear that waits', () => {
     await settle();
     expect(titles('live')).toEqual(['0', '1', '60']);
   });
+});
+
+it('a rehearsal of the live worker takes nobody’s place', async () => {
+  vi.useFakeTimers();
+  try {
+    const { client, of, titles } = rig();
+    const turn = () => vi.advanceTimersByTimeAsync(0);
+    client.warm();
+    void client.figures(lowered(0));
+    of('field').answer(answer(0));
+    await turn();
+    of('figures').answer('zero');
+    await turn();
+    const heard = client.live(lowered(1), { sampleRate: 48000, gain: 1, feed: true });
+    await vi.advanceTimersByTimeAsync(1000);
+    expect(titles('live')).toEqual(['0']);
+    of('field').answer(answer(1));
+    await turn();
+    of('live').answer('rehearsed');
+    await turn();
+    expect(titles('live')).toEqual(['0', '1']);
+    of('live').answer('heard');
+    expect(await heard).toEqual({ status: 'done', value: 'heard' });
+    await vi.advanceTimersByTimeAsync(5000);
+    expect(titles('live')).toEqual(['0', '1']);
+  } finally {
+    vi.useRealTimers();
+  }
 });
