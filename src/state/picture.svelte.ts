@@ -43,20 +43,15 @@ export class Pictures {
   readonly #pickup: Pickup | undefined = $derived.by(() => this.#sheet().pickups[this.#chosen()]);
   /** Whether there is a field to be shown. */
   readonly built: boolean = $derived((this.#pickup?.build ?? null) !== null);
-  /** All that the section depends on; equal texts have equal pictures. Poles and magnets feel neither gap nor winding. */
-  readonly #sectionQuestion: string = $derived.by(() => {
+  /** All that every picture depends on; equal texts have equal pictures. */
+  readonly #question: string = $derived.by(() => {
     const { instrument } = this.#sheet();
     const pickup = this.#pickup;
     if (!pickup?.build) return '';
-    const { build, slant, place } = pickup;
-    const rows = build.rows.map(({ pole, up }, r) => [pole, up, pickup.rows[r]?.offset]);
+    const { build, rows, slant, place } = pickup;
+    const offsets = rows.map((row) => row.offset);
     const about = Math.round(place / SAME_PLACE);
-    return JSON.stringify([this.#chosen(), build.pitch, build.bar, rows, slant, about, instrument]);
-  });
-  /** All that a picture at the strings' height depends on. */
-  readonly #question: string = $derived.by(() => {
-    const build = this.#pickup?.build;
-    return build ? `${this.#sectionQuestion} ${build.gapBass} ${build.gapTreble}` : '';
+    return JSON.stringify([this.#chosen(), build, offsets, slant, about, instrument]);
   });
   /** Where the field is read: over the pole under the chosen string until it is moved. */
   readonly place: ProbePlace = $derived.by(() => this.#moved ?? this.#overPole());
@@ -108,7 +103,7 @@ export class Pictures {
   /** All that a picture depends on. */
   #keyOf(what: Shown): string {
     if (this.#question === '') return '';
-    if (what === 'section') return `${this.#sectionQuestion} ${this.#sheet().listen.string}`;
+    if (what === 'section') return `${this.#question} ${this.#sheet().listen.string}`;
     if (what === 'plan') return this.#question;
     const { x, y } = this.place;
     return `${this.#question} ${x} ${y} ${this.height}`;

@@ -93,20 +93,22 @@ describe('the newest pictures', () => {
     expect(asked[2]!.wish).toMatchObject({ section: true, plan: false });
   });
 
-  it('of a gap alone are those at the strings’ height, and of a winding none', async () => {
-    const { asked, at } = await open('section', 'plan');
-    await asked[0]!.answer({ status: 'done', value: named(0) });
-    await asked[1]!.answer({ status: 'done', value: named(0) });
+  it('that failed for a gap or a winding are asked for again once it is mended', async () => {
+    const build = ['pickups', 0, 'build'] as const;
     const { gapBass } = start.pickups[0]!.build!;
-    at.sheet = setAt(start, ['pickups', 0, 'build', 'gapBass'], gapBass + 1e-4);
-    await at.look();
-    expect(asked.slice(2).map(({ wish: { section, plan } }) => ({ section, plan }))).toEqual([
-      { section: false, plan: true },
-    ]);
-    await asked[2]!.answer({ status: 'done', value: named(1) });
-    at.sheet = setAt(at.sheet, ['pickups', 0, 'build', 'rows', 0, 'turns'], 5000);
-    await at.look();
-    expect(asked).toHaveLength(3);
+    for (const mended of [
+      setAt(start, [...build, 'gapBass'], gapBass + 1e-4),
+      setAt(start, [...build, 'rows', 0, 'window', 'inner'], 0.003),
+    ]) {
+      const { asked, at } = await open('section');
+      await asked[0]!.answer({ status: 'failed', message: 'Something is in the way.' });
+      expect(asked).toHaveLength(1);
+      at.sheet = mended;
+      await at.look();
+      expect(asked).toHaveLength(2);
+      await asked[1]!.answer({ status: 'done', value: named(1) });
+      expect(at.pictures.section).toMatchObject({ origin: 1 });
+    }
   });
 
   it('show the section before the plan, and the plan after it', async () => {
