@@ -75,6 +75,12 @@ export const steps = [
     quick: false,
     run: () => vitest('browser', ['--config', '.ci/vitest.browser.config.ts']),
   },
+  {
+    name: 'soak',
+    title: 'Random work, a little of it; npm run soak does more',
+    quick: false,
+    run: () => vitest('soak', ['--config', '.ci/vitest.soak.config.ts']),
+  },
 ];
 
 /**

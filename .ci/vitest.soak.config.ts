@@ -1,0 +1,36 @@
+import { fileURLToPath } from 'node:url';
+import { defineConfig } from 'vitest/config';
+
+const common = {
+  environment: 'node',
+  fileParallelism: false,
+  retry: 0,
+  // A long soak ends when its count is done.
+  testTimeout: 0,
+  hookTimeout: 300_000,
+} as const;
+
+// Random work in quantity. Soaks named *.browser.soak.ts have the Chromium and the built app of the browser tests.
+export default defineConfig({
+  root: fileURLToPath(new URL('..', import.meta.url)),
+  test: {
+    projects: [
+      {
+        test: {
+          ...common,
+          name: 'soak',
+          include: ['tests/soak/**/*.soak.ts'],
+          exclude: ['tests/soak/**/*.browser.soak.ts'],
+        },
+      },
+      {
+        test: {
+          ...common,
+          name: 'soak in the browser',
+          include: ['tests/soak/**/*.browser.soak.ts'],
+          globalSetup: ['tests/browser/rig/global.ts'],
+        },
+      },
+    ],
+  },
+});
