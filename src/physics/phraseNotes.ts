@@ -1,9 +1,10 @@
 /** The notes of a phrase with the partials that are to be expected of them, for a spectrum of what sounds. */
+import { circuitOf, listen } from './listening.ts';
+import { partialsOf } from './partialTones.ts';
 import type { PhraseNote, PhraseNotes } from './prediction.ts';
 import type { HeardSheet } from './resolved.ts';
 import { scoreOf, type ScoreEvent } from './sound/live/score.ts';
 import { stopString } from './string/note.ts';
-import { circuitOf, listen, partialsOf } from './voice.ts';
 
 /** Of every note where there are several: higher ones lie upon each other. */
 const PARTIALS = 12;

@@ -1,6 +1,7 @@
 /** From a sheet to what it sounds and looks like: the one door to the physics. Pure; nothing is kept between calls. */
 import type { Sheet } from '../sheet/sheet.ts';
 import { fieldsOf, type Fields } from './field.ts';
+import { HIGHEST, listen } from './listening.ts';
 import { outcomeOf } from './outcome.ts';
 import { phraseNotes } from './phraseNotes.ts';
 import type { Note, Prediction, Sound } from './prediction.ts';
@@ -12,7 +13,7 @@ import { render as renderOf } from './sound/render.ts';
 import { through as throughOf, type Recording } from './sound/through.ts';
 import { stopString, type SoundingString } from './string/note.ts';
 import { fretPlaces, noteName } from './string/pitch.ts';
-import { listen, voiceOf, HIGHEST } from './voice.ts';
+import { voiceOf } from './voice.ts';
 import { warningsFor } from './warnings.ts';
 
 /** Hz; start of the curves. */

@@ -144,10 +144,21 @@ export interface PartialTone {
   readonly frequency: number;
   /** The point of `placedDb` at this partial, dB. */
   readonly responseDb: number;
-  /** Level in the plucked note's velocity signal at its start, same reference with 1 m/s → 1 (dB). */
+  /**
+   * Level in the plucked note at its start, same reference with 1 m/s → 1 (dB): with what bending by the distance from the
+   * pole adds, as it sounds over the first third of a second, led back to the start by the partial's own decay.
+   */
   readonly pluckedDb: number;
-  /** Time to fall by 60 dB, s, of the slower polarisation. */
-  readonly t60: number;
+  readonly t60: FallTimes;
+}
+
+/** Times to fall by 60 dB, s. */
+export interface FallTimes {
+  /** At the rate with which the plucked note begins to fall, as the coils hear it. What is slower is left in the end. */
+  readonly asPlucked: number;
+  /** Moving towards the pickup alone, and across it alone. */
+  readonly towards: number;
+  readonly across: number;
 }
 
 /** What a maker reads off a curve; frequencies in Hz, heights in dB. */

@@ -9,6 +9,19 @@ export function noteWords({ note }: Prediction): string {
   return `${note.name} · ${note.frequency.toFixed(2)} Hz · ${note.tension.toFixed(1)} N`;
 }
 
+/**
+ * «partial 1 falls by 60 dB in 10.9 s as plucked; towards the pickup alone 10.7 s, across it 16.4 s»: how the chosen partial
+ * begins to die away. Empty above the partials there are.
+ */
+export function fallWords({ listen }: Sheet, { voices, sounding }: Prediction): string {
+  const tone = voices[sounding]?.partials[listen.partial - 1];
+  if (!tone) return '';
+  const { asPlucked, towards, across } = tone.t60;
+  return `partial ${tone.n} falls by 60 dB in ${seconds(asPlucked)} as plucked; towards the pickup alone ${seconds(towards)}, across it ${seconds(across)}`;
+}
+
+const seconds = (value: number): string => `${value.toPrecision(3)} s`;
+
 /** «Plan of the strings from nut to saddle, 648.0 mm; …»: pickups, pluck and standing wave. */
 export function placementWords(sheet: Sheet): string {
   const pickups = sheet.pickups.map((p) => `${p.name} pickup ${mm(p.place)} from the saddle`);

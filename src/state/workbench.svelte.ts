@@ -17,7 +17,7 @@ import { forget, remember } from './storage.ts';
 import { TrialExport } from './trialExport.svelte.ts';
 import { TrialDocument } from './trialDocument.svelte.ts';
 import type { BuildFault, Prediction } from './types.ts';
-import { noteWords, placementWords } from './words.ts';
+import { fallWords, noteWords, placementWords } from './words.ts';
 
 export type { Path } from './document.svelte.ts';
 export type { Before, Mod } from './modding.svelte.ts';
@@ -74,6 +74,7 @@ export class Workbench extends TrialDocument {
   );
   readonly words = $derived({
     note: this.prediction ? noteWords(this.prediction) : '',
+    fall: this.prediction ? fallWords(this.sheet, this.prediction) : '',
     placement: placementWords(this.sheet),
   });
 

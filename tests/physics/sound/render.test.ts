@@ -77,8 +77,7 @@ describe.each(cases)('string $string at fret $fret, $sampleRate Hz, towards: $to
   const note = stopString(sheet.instrument, one.string, one.fret);
   const strongest = Math.max(...partials.map(({ pluckedDb }) => pluckedDb));
   const expected = partials.map((partial) => {
-    const { frequency, t60 } = partial;
-    const decay = one.towards ? decayRate(note, frequency, 'towards') : (3 * Math.LN10) / t60;
+    const decay = (3 * Math.LN10) / partial.t60.asPlucked;
     return { ...partial, decay, stretch: stretchFor(one.sampleRate, note.frequency, decay) };
   });
   // What has fallen 110 dB below the strongest start drowns in the rounding of 32-bit samples and in the window's skirts.

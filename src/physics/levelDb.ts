@@ -1,0 +1,11 @@
+/** Levels of curves and partials, in decibels. */
+
+/** V for a string that moves at 1 m/s: 0 dB. */
+const REFERENCE_LEVEL = 0.1;
+/** Everything below is shown as this, dB. */
+const FLOOR_DB = -120;
+
+/** dB over the reference level, not below the floor. */
+export function toDb(volts: number): number {
+  return Math.max(FLOOR_DB, 20 * Math.log10(volts / REFERENCE_LEVEL));
+}
