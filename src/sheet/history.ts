@@ -35,12 +35,16 @@ export function preview<T>(history: History<T>, value: T): History<T> {
   return { ...begin(history), present: value };
 }
 
-/** Ends the gesture as one step; none when nothing differs from before. */
+/**
+ * Ends the gesture as one step; none when nothing differs from before. What had been undone is not lost by it: it comes to
+ * stand before what the gesture began from, so that undo finds it behind that.
+ */
 export function commit<T>(history: History<T>): History<T> {
-  const { before, present, past } = history;
+  const { before, present, past, future } = history;
   if (!before) return history;
   if (sameData(before.value, present)) return { ...history, present: before.value, before: null };
-  return { present, past: [...past, before.value].slice(-MOST_STEPS), future: [], before: null };
+  const steps = [...past, ...future, before.value];
+  return { present, past: steps.slice(-MOST_STEPS), future: [], before: null };
 }
 
 /** Ends the gesture as if it had never begun. */
@@ -55,6 +59,15 @@ export function record<T>(history: History<T>, value: T): History<T> {
 
 /** Another value in place of the present one, which is nothing to undo: what is looked at, not what is said. */
 export const replace = <T>(history: History<T>, value: T): History<T> => ({ ...history, present: value });
+
+/**
+ * What another history shows, as one step: undo goes back to what is shown now and on through its steps, and behind the
+ * oldest of them come all states of the other.
+ */
+export function adopt<T>(history: History<T>, other: History<T>): History<T> {
+  const own = record(history, other.present);
+  return { ...own, past: [...other.past, ...other.future, ...own.past].slice(-MOST_STEPS) };
+}
 
 /** Whether undo or redo would change anything. */
 export const canUndo = <T>(history: History<T>): boolean =>

@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
+  adopt,
   begin,
   cancel,
   canRedo,
@@ -44,9 +45,11 @@ interface Model {
 }
 
 function enter(model: Model, n: number): void {
-  if (model.values[model.at]!.n === n) return;
-  model.values.splice(model.at + 1, Infinity, { n });
-  model.at++;
+  const { values, at } = model;
+  if (values[at]!.n === n) return;
+  // What had been undone goes before what the change began from.
+  values.push(...values.splice(at, 1), { n });
+  model.at = values.length - 1;
 }
 
 function act(history: History<{ n: number }>, step: Act, model: Model): History<{ n: number }> {
@@ -99,6 +102,38 @@ describe('history', () => {
       }),
       { seed: SEED, numRuns: 1000 },
     );
+  });
+
+  it('[exact] loses nothing: every state that ever stood can be undone or redone to', () => {
+    fc.assert(
+      fc.property(acts, (steps) => {
+        let history = newHistory({ n: 0 });
+        const model: Model = { values: [{ n: 0 }], at: 0 };
+        const stood = new Set([0]);
+        for (const step of steps) {
+          history = act(history, step, model);
+          stood.add(history.present.n);
+        }
+        const there = [...history.past, history.present, ...history.future].map(({ n }) => n);
+        expect(new Set(there)).toStrictEqual(stood);
+      }),
+      { seed: SEED, numRuns: 1000 },
+    );
+  });
+
+  it('what was undone before another change is behind it', () => {
+    let history = record(undo(undo(record(record(newHistory('a'), 'b'), 'c'))), 'd');
+    const back: string[] = [];
+    for (; canUndo(history); history = undo(history)) back.push(undo(history).present);
+    expect(back).toStrictEqual(['a', 'c', 'b']);
+  });
+
+  it('another history adopted is one step, with its own steps behind all others', () => {
+    const other = undo(record(record(newHistory('x'), 'y'), 'z'));
+    const history = adopt(record(newHistory('a'), 'b'), other);
+    expect(history).toStrictEqual({ present: 'y', past: ['x', 'z', 'a', 'b'], future: [], before: null });
+    // The same document again is no step.
+    expect(adopt(history, newHistory('y'))).toStrictEqual(history);
   });
 
   it('a drag is one step, however often it previews', () => {
