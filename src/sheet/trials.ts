@@ -156,3 +156,7 @@ export function removeBlind(trials: Trials, index: number): Trials {
 export function sameShared(a: Sheet, b: Sheet): boolean {
   return sameData(a.instrument, b.instrument) && sameData(a.listen, b.listen);
 }
+
+/** Whether two documents say the same but for which trial is on the table. */
+export const sameContent = (a: Trials, b: Trials): boolean =>
+  a === b || (sameData(a.trials, b.trials) && sameData(a.blind, b.blind));

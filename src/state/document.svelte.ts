@@ -9,7 +9,7 @@ import { setAt, type SheetPath } from '../sheet/edit.ts';
 import * as history from '../sheet/history.ts';
 import type { Harness, Sheet } from '../sheet/sheet.ts';
 import { STRING_SETS } from '../sheet/strings.ts';
-import { currentSheet, editOpen, type Trials } from '../sheet/trials.ts';
+import { currentSheet, editOpen, sameContent, type Trials } from '../sheet/trials.ts';
 
 /** A place in the open sheet, from its root. */
 export type Path = readonly (string | number)[];
@@ -40,15 +40,22 @@ export abstract class OpenDocument {
   /** The pickup that the section shows. */
   readonly chosen: number = $derived(Math.min(this.#chosen, this.sheet.pickups.length - 1));
 
-  constructor(first: Trials) {
-    this.#history = history.newHistory(first);
-    this.#chosen = firstSounding(currentSheet(first));
+  constructor(first: history.History<Trials>) {
+    this.#history = first;
+    this.#chosen = firstSounding(currentSheet(first.present));
+  }
+
+  /** All that undo and redo can bring back. */
+  protected get line(): history.History<Trials> {
+    return this.#history;
   }
 
   /** Called after every change of what is on the table. */
   protected abstract changed(): void;
   /** Called when a change stays: the place to keep the document. */
   protected abstract kept(): void;
+  /** Called before another document takes the place of this one. */
+  protected abstract leaving(trials: Trials): void;
 
   /** Looks at another pickup: nothing that undo counts. */
   choose = (index: number): void => {
@@ -146,9 +153,16 @@ export abstract class OpenDocument {
     return true;
   }
 
-  /** Another document, as one step. */
-  protected lay(next: Trials, message: string): boolean {
+  /** Another document, as one step. `line`: what undo and redo of it could bring back, to come behind all other steps. */
+  protected lay(next: Trials, message: string, line = history.newHistory(next)): boolean {
+    this.#history = history.commit(this.#history);
+    const old = this.trials;
+    if (objection(next, old) === '' && !sameContent(next, old)) this.leaving(old);
     if (!this.show(next, true)) return false;
+    if (history.canUndo(line) || history.canRedo(line)) {
+      this.#history = history.adopt(this.#history, { ...line, present: this.trials });
+      this.kept();
+    }
     this.#chosen = firstSounding(this.sheet);
     this.message = message;
     return true;

@@ -1,5 +1,6 @@
 /** The document with its trials beside one another: turning between them, comparing them, and mods that make one more. */
 import type { JobClient } from '../jobs/client.ts';
+import type { History } from '../sheet/history.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import * as several from '../sheet/trials.ts';
 import { Comparison, type Other } from './comparison.svelte.ts';
@@ -25,7 +26,7 @@ export abstract class TrialDocument extends OpenDocument {
   protected abstract loudnessOf: (sheet: Sheet) => Promise<Level | null>;
 
   /** @param aside computes the other trials, so that the open one never waits for them */
-  constructor(first: several.Trials, aside: JobClient) {
+  constructor(first: History<several.Trials>, aside: JobClient) {
     super(first);
     this.comparison = new Comparison(
       () => this.trials,

@@ -1,5 +1,6 @@
 /** Sentences about the sheet, for headings and for the ear. Pure. */
 import type { Sheet } from '../sheet/sheet.ts';
+import type { Keeping } from './keeper.ts';
 import type { Prediction } from './types.ts';
 
 const mm = (metres: number): string => `${(metres * 1000).toFixed(1)} mm`;
@@ -31,4 +32,29 @@ export function placementWords(sheet: Sheet): string {
     `plucked ${mm(sheet.listen.pluck.place)} from the saddle`,
     `standing wave of partial ${sheet.listen.partial} on string ${sheet.listen.string}`,
   ].join('; ');
+}
+
+/** «27 Nov 2026, 14:05», in this machine's time zone. */
+export function dayWords(date: string): string {
+  return new Date(date).toLocaleString('en-GB', {
+    day: 'numeric',
+    month: 'short',
+    year: 'numeric',
+    hour: '2-digit',
+    minute: '2-digit',
+  });
+}
+
+/** How the document is kept between visits. */
+export function keepingWords(keeping: Keeping): string {
+  switch (keeping) {
+    case 'kept':
+      return 'kept on this machine only';
+    case 'shortened':
+      return 'kept on this machine only, with fewer steps to undo: the browser’s room for this page is full';
+    case 'full':
+      return 'not kept: the browser’s room for this page is full; copy the link';
+    case 'refused':
+      return 'not kept: the browser keeps nothing for this page; copy the link';
+  }
 }

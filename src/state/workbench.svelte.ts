@@ -3,21 +3,23 @@
  * compared with, and what is said about it. Everything on the screen reads from here and changes it through here.
  */
 import type { JobClient } from '../jobs/client.ts';
+import type { History } from '../sheet/history.ts';
 import { decodeLink } from '../sheet/link.ts';
 import type { Sheet } from '../sheet/sheet.ts';
-import { wrap, type Trials } from '../sheet/trials.ts';
+import { sameContent, wrap, type Trials } from '../sheet/trials.ts';
 import { Address } from './address.ts';
 import { Closeness } from './closeness.svelte.ts';
 import type { Path } from './document.svelte.ts';
 import { BlindListen } from './blind.svelte.ts';
+import { Earlier } from './earlier.svelte.ts';
+import { Keeper, type Keeping } from './keeper.ts';
 import { Listening, type Level } from './listening.svelte.ts';
 import type { Outcome } from './outcomes.ts';
 import { Pictures } from './picture.svelte.ts';
-import { forget, remember } from './storage.ts';
 import { TrialExport } from './trialExport.svelte.ts';
 import { TrialDocument } from './trialDocument.svelte.ts';
 import type { BuildFault, Prediction } from './types.ts';
-import { fallWords, noteWords, placementWords } from './words.ts';
+import { fallWords, keepingWords, noteWords, placementWords } from './words.ts';
 
 export type { Path } from './document.svelte.ts';
 export type { Before, Mod } from './modding.svelte.ts';
@@ -31,8 +33,9 @@ export interface Preset {
 /** ms after which an answer counts as late. */
 const LATE = 400;
 
-/** Where the document is kept between visits. */
-export const SHEET_KEY = 'lodetone.sheet';
+/** Said to the window that came later, or finds that another goes on from what it has. */
+const SHARED =
+  'This sheet is open in another window too. Each window keeps its own from here on; the other’s is among the earlier sheets.';
 
 /** One a page. `listening`, `blind`, `files`, `closeness` and `pictures` each show their own part of the open trial. */
 export class Workbench extends TrialDocument {
@@ -42,7 +45,9 @@ export class Workbench extends TrialDocument {
   readonly files: TrialExport;
   readonly closeness: Closeness;
   readonly pictures: Pictures;
+  readonly earlier: Earlier;
   readonly #jobs: JobClient;
+  readonly #keeper: Keeper;
   readonly #address = new Address();
   /** Counts links that were opened: the one asked for last is the one that is shown. */
   #asked = 0;
@@ -59,8 +64,8 @@ export class Workbench extends TrialDocument {
   #soon: ReturnType<typeof setTimeout> | undefined;
   /** Whether the newest sheet's figures broke off: what is shown is then an older one's, until a change is answered. */
   broken = $state(false);
-  /** Whether the browser keeps the document for the next visit, as far as is known. */
-  keeping = $state(true);
+  /** How the browser keeps the document for the next visit, as far as is known. */
+  keeping: Keeping = $state('kept');
   /** Which trial `prediction` is of. */
   #predicted = 0;
   /** What is wrong with a build; the prediction is then the last good one. */
@@ -76,15 +81,28 @@ export class Workbench extends TrialDocument {
     note: this.prediction ? noteWords(this.prediction) : '',
     fall: this.prediction ? fallWords(this.sheet, this.prediction) : '',
     placement: placementWords(this.sheet),
+    keeping: keepingWords(this.keeping),
   });
 
   /**
    * @param jobs for the open trial
    * @param aside for the other trials, so that the open one never waits for them
+   * @param keeper from which `first` comes, if anything was kept
    */
-  constructor(first: Trials, presets: readonly Preset[], jobs: JobClient, aside: JobClient) {
+  constructor(
+    first: History<Trials>,
+    presets: readonly Preset[],
+    jobs: JobClient,
+    aside: JobClient,
+    keeper = new Keeper(),
+  ) {
     super(first, aside);
     this.presets = presets;
+    this.#keeper = keeper;
+    this.earlier = new Earlier(keeper.earlier);
+    keeper.onshared = () => {
+      this.message = SHARED;
+    };
     this.#jobs = jobs;
     this.listening = new Listening(() => this.sheet, jobs);
     this.pictures = new Pictures(
@@ -129,24 +147,32 @@ export class Workbench extends TrialDocument {
       : 'The browser keeps the clipboard closed. The link is shown instead: copy it from there.';
   };
 
-  /** Back to the first preset alone, with nothing remembered. */
-  startAfresh = (): void => {
-    const first = this.presets[0];
-    if (first) this.lay(wrap(first.sheet), '');
-    forget(SHEET_KEY);
+  /** Puts one of the earlier sheets on the table, as one step: this one becomes an earlier one. */
+  openEarlier = (key: string): void => {
+    const line = this.#keeper.earlier.take(key);
+    if (!line) this.message = 'That earlier sheet is there no more, or can’t be read.';
+    else if (sameContent(line.present, this.trials)) this.message = 'That sheet is open already.';
+    else this.lay(line.present, 'The earlier sheet is open; undo brings back the one before.', line);
+    this.earlier.renew();
   };
 
   protected loudnessOf = (sheet: Sheet): Promise<Level | null> => this.listening.loudnessOf(sheet);
 
-  /** Another window has kept its document in the place of ours. */
-  keptElsewhere = (): void => {
-    this.message =
-      'A sheet was changed in another window, and only the one changed last is kept. Copy the link to have this one too.';
+  /** To be told of every change that another window makes to what the browser keeps. */
+  keptElsewhere = (key: string | null, value: string | null): void => {
+    this.#keeper.heard(key, value);
+    this.earlier.renew();
   };
 
   protected kept(): void {
-    this.keeping = remember(SHEET_KEY, JSON.stringify(this.trials));
+    this.keeping = this.#keeper.keep(this.line);
     this.#address.settle(this.trials);
+    this.earlier.renew();
+  }
+
+  /** A preset as it comes need not be kept. */
+  protected leaving(trials: Trials): void {
+    if (!this.presets.some(({ sheet }) => sameContent(wrap(sheet), trials))) this.#keeper.earlier.add(trials);
   }
 
   protected changed(): void {

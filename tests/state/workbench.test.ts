@@ -4,11 +4,14 @@ import { JobClient, type WorkerLike } from '../../src/jobs/client.ts';
 import type { JobRequest } from '../../src/jobs/protocol.ts';
 import { predict } from '../../src/physics/predict.ts';
 import { setAt } from '../../src/sheet/edit.ts';
+import { newHistory } from '../../src/sheet/history.ts';
 import type { Modded } from '../../src/sheet/mods.ts';
 import type { Sheet } from '../../src/sheet/sheet.ts';
 import { addTrial, wrap } from '../../src/sheet/trials.ts';
+import { Keeper } from '../../src/state/keeper.ts';
 import { Workbench } from '../../src/state/workbench.svelte.ts';
 import { exampleSheet } from '../fixtures/sheet.ts';
+import { FakeStorage } from './fakeStorage.ts';
 
 const example = exampleSheet();
 const WIDTH = ['pickups', 0, 'rows', 0, 'reach', 'width'] as const;
@@ -67,24 +70,21 @@ interface Opened {
   readonly aside: Sheet[];
 }
 
-function open(first = wrap(example)): Opened {
+function open(first = wrap(example), presets: readonly Sheet[] = []): Opened {
   const asked: Sheet[] = [];
   const aside: Sheet[] = [];
   const client = (list: Sheet[]): JobClient => new JobClient({ create: () => new OwnThread(list) });
-  return { bench: new Workbench(first, [], client(asked), client(aside)), asked, aside };
+  const named = presets.map((sheet) => ({ name: sheet.title, sheet }));
+  return { bench: new Workbench(newHistory(first), named, client(asked), client(aside)), asked, aside };
 }
 
 /** Lets everything that waits for nothing but its turn happen. */
 const settled = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 20));
 
-const kept = new Map<string, string>();
+let kept = new FakeStorage();
 beforeEach(() => {
-  kept.clear();
-  vi.stubGlobal('localStorage', {
-    getItem: (key: string) => kept.get(key) ?? null,
-    setItem: (key: string, value: string) => kept.set(key, value),
-    removeItem: (key: string) => kept.delete(key),
-  });
+  kept = new FakeStorage();
+  vi.stubGlobal('localStorage', kept);
 });
 afterEach(() => vi.unstubAllGlobals());
 
@@ -156,14 +156,63 @@ describe('[exact] trials on the bench', () => {
     expect([bench.against, bench.other]).toEqual([null, null]);
   });
 
-  it('the whole document is kept, and opens again', () => {
+  it('the whole document is kept with its steps, and opens again', () => {
     const { bench } = open();
     bench.addTrial();
     bench.set(WIDTH, 0.02);
     bench.openTrial(0);
-    const text = kept.get('lodetone.sheet') ?? '';
-    expect(JSON.parse(text)).toEqual(bench.trials);
+    const { history } = new Keeper().open();
+    expect(history?.present).toEqual(bench.trials);
+    expect(history?.past).toHaveLength(2);
     expect(bench.trials.open).toBe(0);
+  });
+
+  it('an edit is not lost when another sheet takes its place: it is an earlier one, and undo has it after a reload', () => {
+    const { bench } = open();
+    bench.set(WIDTH, 0.02);
+    bench.open({ ...example, title: 'other' });
+    expect(bench.earlier.any).toBe(true);
+    expect(bench.earlier.list.map(({ title }) => title)).toEqual([example.title]);
+    const { history } = new Keeper().open();
+    expect(width(history!.past.at(-1)!.trials[0]!)).toBe(0.02);
+    // As one step.
+    bench.openEarlier(bench.earlier.list[0]!.key);
+    expect([bench.sheet.title, width(bench.sheet)]).toEqual([example.title, 0.02]);
+    bench.undo();
+    expect(bench.sheet.title).toBe('other');
+    bench.redo();
+    bench.openEarlier(bench.earlier.list[0]!.key);
+    expect(bench.message).toMatch(/open already|is open; undo/);
+  });
+
+  it('a preset that nobody changed is no earlier sheet', () => {
+    const { bench } = open(wrap(example), [example]);
+    bench.open({ ...example, title: 'other' });
+    bench.open(example);
+    expect(bench.earlier.list.map(({ title }) => title)).toEqual(['other']);
+  });
+
+  it('what another window had is opened with its steps', () => {
+    const theirs = open().bench;
+    theirs.set(WIDTH, 0.02);
+    theirs.set(WIDTH, 0.021);
+    const { bench } = open(wrap({ ...example, title: 'mine' }));
+    bench.set(WIDTH, 0.018);
+    const [window] = bench.earlier.list;
+    expect(window?.title).toBe(example.title);
+    bench.openEarlier(window!.key);
+    expect(width(bench.sheet)).toBe(0.021);
+    const back = [];
+    while (bench.canUndo) {
+      bench.undo();
+      back.push([bench.sheet.title, width(bench.sheet)]);
+    }
+    expect(back).toEqual([
+      ['mine', 0.018],
+      ['mine', 0.014],
+      [example.title, 0.02],
+      [example.title, 0.014],
+    ]);
   });
 
   it('a sheet is opened alone as the document, beside others as the open trial', async () => {
@@ -224,16 +273,13 @@ describe('[exact] trials on the bench', () => {
 
   it('what can’t be kept for the next visit is known, and what can be as well', () => {
     const { bench } = open();
-    const full = (): void => {
-      throw new DOMException('The quota has been exceeded.', 'QuotaExceededError');
-    };
-    const keep = (key: string, value: string): void => void kept.set(key, value);
-    Object.assign(localStorage, { setItem: full });
+    kept.room = 0;
     bench.set(WIDTH, 0.02);
-    expect([bench.keeping, width(bench.sheet)]).toEqual([false, 0.02]);
-    Object.assign(localStorage, { setItem: keep });
+    expect([bench.keeping, width(bench.sheet)]).toEqual(['full', 0.02]);
+    expect(bench.words.keeping).toMatch(/not kept.*full; copy the link/);
+    kept.room = Infinity;
     bench.set(WIDTH, 0.021);
-    expect(bench.keeping).toBe(true);
+    expect(bench.keeping).toBe('kept');
   });
 
   it('when one is taken out the one compared with stays the same, under its new letter', () => {
