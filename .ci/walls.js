@@ -19,31 +19,38 @@ const root = fileURLToPath(new URL('..', import.meta.url));
 const anything = /^/;
 const physics = /^src\/physics\//;
 const sheet = /^src\/sheet\//;
+const shape = /^src\/shape\//;
 const svelte = /^svelte(\/|$)/;
 
 /** The first room that a file is in is its room. @type {Room[]} */
 const rooms = [
   {
-    at: /^src\/physics\//,
+    at: shape,
     may: [],
+    because:
+      'shape/ is figures and geometry for everybody: it imports nothing of ours and no package; hand it numbers.',
+  },
+  {
+    at: /^src\/physics\//,
+    may: [shape],
     types: [/^src\/sheet\/sheet\.ts$/],
     packages: [/^fft\.js$/],
     because:
-      'physics/ must run anywhere: it imports nothing of ours but types from sheet/sheet.ts, and only fft.js from outside.',
+      'physics/ must run anywhere: it imports nothing of ours but shape/ and types from sheet/sheet.ts, and only fft.js from outside.',
   },
   {
     at: /^src\/sheet\/units[^/]*\.ts$/,
-    may: [/^src\/sheet\//, /^src\/physics\/units(\.ts$|\/)/],
+    may: [sheet, shape, /^src\/physics\/units(\.ts$|\/)/],
     packages: [/^mathjs$/],
     because:
-      'sheet/units reads figures and units: it imports the sheet, physics/units and mathjs, nothing else.',
+      'sheet/units reads figures and units: it imports the sheet, shape/, physics/units and mathjs, nothing else.',
   },
   {
     at: /^src\/sheet\//,
-    may: [/^src\/physics\/units(\.ts$|\/)/, /^presets\/[^/]*\.json$/],
+    may: [shape, /^src\/physics\/units(\.ts$|\/)/, /^presets\/[^/]*\.json$/],
     late: [/^mathjs$/],
     because:
-      'sheet/ is the document: it imports physics/units and presets only; mathjs is large, so load it with import() or in sheet/units*.ts.',
+      'sheet/ is the document: it imports shape/, physics/units and presets only; mathjs is large, so load it with import() or in sheet/units*.ts.',
   },
   {
     at: /^src\/plot\//,
@@ -74,10 +81,10 @@ const rooms = [
   },
   {
     at: /^src\/ui\//,
-    may: [/^src\/(state|plot|sheet)\//],
+    may: [/^src\/(state|plot|sheet|shape)\//],
     packages: [svelte, /^@fontsource\//],
     because:
-      'ui/ computes nothing: it imports state, plot, sheet and svelte; never physics, jobs or audio, not even a type.',
+      'ui/ computes nothing: it imports state, plot, sheet, shape and svelte; never physics, jobs or audio, not even a type.',
   },
   {
     at: /^src\/cli\//,

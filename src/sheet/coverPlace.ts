@@ -1,10 +1,6 @@
 /** Where a cover and a base plate lie about a build: plain geometry, as the field's computation has it. */
+import { FLANGE, SIDE_ROOM } from '../shape/bobbin.ts';
 import type { Cover, PickupBuild, Pole } from './build.ts';
-
-/** From the bobbin's edge to the inside of the wall, of a flange beyond its winding, and between a pole and its hole, m. */
-const SIDE_ROOM = 0.8e-3;
-const FLANGE = 1e-3;
-export const HOLE_ROOM = 0.5e-3;
 
 /** Limits of a cover and a base plate; both are centred about the pickup. */
 export interface SheetPlace {

@@ -1,6 +1,7 @@
 /** The section's geometry: to scale, and nothing in the way of anything else. */
 import { describe, expect, it } from 'vitest';
 import { STARTING_BUILDS, withBuild } from '../../src/sheet/builds.ts';
+import { sheetPlace } from '../../src/sheet/coverPlace.ts';
 import type { PoleTip } from '../../src/sheet/build.ts';
 import type { PickupBuild, Sheet } from '../../src/sheet/sheet.ts';
 import { stringUnderside } from '../../src/sheet/stringHeight.ts';
@@ -141,4 +142,28 @@ it('[exact] the drawing has room for what is deepest and highest, and keeps it w
   const shorter = sectionView(onString(sheet, 1), null, 0, 597, extent);
   expect(shorter.z.to(0)).toBe(sectionView(sheet, null, 0, 597, extent).z.to(0));
   expect(sectionExtent(exampleSheet(), 0)).toBeNull();
+});
+
+describe('the lower flange of a bobbin', () => {
+  it('[exact] is drawn as thick as it is computed: a cover ends where it does', () => {
+    let drawn = 0;
+    for (const start of STARTING_BUILDS) {
+      const sheet = withBuild(exampleSheet(), 0, start);
+      const { rows, build } = sheet.pickups[0]!;
+      const view = sectionView(sheet, null, 0, 820, sectionExtent(sheet, 0));
+      const place = sheetPlace(
+        build!,
+        rows.map(({ offset }) => offset),
+      );
+      builtSection(build!, 3, [], view).rows.forEach(({ flanges }, r) => {
+        const { bottom } = build!.rows[r]!.window;
+        // A bar right under the winding takes the flange's room.
+        if (build!.bar && bottom - build!.bar.top < bottom - place.rim) return;
+        const lower = flanges[1]!;
+        expect(lower.y + lower.height).toBeCloseTo(view.z.to(place.rim), 9);
+        drawn++;
+      });
+    }
+    expect(drawn).toBeGreaterThan(2);
+  });
 });

@@ -1,4 +1,5 @@
 /** A cover and a base plate as thin sheets: where a build puts them. */
+import { FLANGE, HOLE_ROOM, SIDE_ROOM } from '../../shape/bobbin.ts';
 import { polePlaces } from './build.ts';
 import type { PickupBuild, RowBuild } from './build.ts';
 import type { SheetHole, SheetShape } from './sheetMesh.ts';
@@ -8,12 +9,6 @@ export interface PlacedSheet extends SheetShape {
   readonly square: number;
 }
 
-/** From the bobbin's edge to the inside of the wall, m; common practice. */
-const SIDE_ROOM = 0.8e-3;
-/** Flange of a bobbin above and below its winding, m; common practice. */
-export const FLANGE = 1e-3;
-/** What a hole is wider than the pole in it, m. */
-const HOLE_ROOM = 0.5e-3;
 /** A round hole as a square one of the same area. */
 const SQUARE = Math.sqrt(Math.PI) / 2;
 

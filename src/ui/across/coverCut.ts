@@ -1,6 +1,7 @@
 /** The cover as it is cut across the strings through one row of poles, px; broken off where the drawing ends. */
 import type { Point } from '../../plot/drawing.ts';
-import { hasHoles, HOLE_ROOM, sheetPlace, widthAtTop } from '../../sheet/coverPlace.ts';
+import { HOLE_ROOM } from '../../shape/bobbin.ts';
+import { hasHoles, sheetPlace, widthAtTop } from '../../sheet/coverPlace.ts';
 import type { PickupBuild } from '../../sheet/sheet.ts';
 import { coverOutlines, LEAST_SHEET, type Span } from '../drawing/coverOutline.ts';
 import { poleAt, type AcrossView } from './view.ts';

@@ -73,8 +73,7 @@ const SPANS = [1.5, 3, 6, 12, 24, 48];
 /** Place of pole k (string k + 1), m from the centre line. */
 export const poleAt = (build: PickupBuild, k: number): number => (2.5 - k) * build.pitch;
 
-/** What a bobbin has beyond its winding, m, as in the section: common practice, and drawn only. */
-export const FLANGE = 1.6e-3;
+/** What a flange stands out beyond the winding, m, as in the section: common practice, and drawn only. */
 const RIM = 0.6e-3;
 /** From its flatwork to the inside of a cover, m: drawn only. */
 const IN_COVER = 0.2e-3;

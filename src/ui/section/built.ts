@@ -1,5 +1,6 @@
 /** A build's parts as they are cut along a string, px. */
 import type { Point } from '../../plot/drawing.ts';
+import { FLANGE } from '../../shape/bobbin.ts';
 import type { PickupBuild, Pole, RowBuild } from '../../sheet/build.ts';
 import { sheetCuts } from './sheetCuts.ts';
 import type { SectionView } from './view.ts';
@@ -44,8 +45,7 @@ export interface Built {
   readonly sheets: readonly (readonly Point[])[];
 }
 
-/** What a bobbin has beyond its winding, m; common practice, and drawn only. */
-const FLANGE = 1.6e-3;
+/** What a flange stands out beyond the winding, m; common practice, and drawn only. */
 const RIM = 0.6e-3;
 /** A cone ends in a flat this wide over its base, as it is computed. */
 const CONE_FLAT = 0.1;

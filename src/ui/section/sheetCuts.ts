@@ -1,7 +1,8 @@
 /** A cover and a base plate as they are cut along a string through the middles of their holes, px. */
 import type { Point } from '../../plot/drawing.ts';
 import type { PickupBuild } from '../../sheet/build.ts';
-import { hasHoles, HOLE_ROOM, sheetPlace, widthAtTop } from '../../sheet/coverPlace.ts';
+import { HOLE_ROOM } from '../../shape/bobbin.ts';
+import { hasHoles, sheetPlace, widthAtTop } from '../../sheet/coverPlace.ts';
 import { between, coverOutlines, LEAST_SHEET, type Span } from '../drawing/coverOutline.ts';
 import type { SectionView } from './view.ts';
 
