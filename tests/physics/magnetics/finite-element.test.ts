@@ -1,9 +1,11 @@
 /**
  * Boundary elements at the default mesh against finite elements by general-purpose programs (tests/reference/finite-element):
  *
- *   one rod, chamfered rod, slug on a ferrite disc    0.5 % of the peak, on the axis and along r, 1–4 mm up
- *   alnico 5 and alnico 2 on their curves             3 % from 1 mm up, 5 % at 0.5 mm
- *   six rods; two rows beside a bar                   2 % of the peak, every component
+ *   one rod, chamfered rod           0.3 % of the peak, on the axis and along r, 1–4 mm up
+ *   steel slug on a ferrite disc     0.4 % of the same
+ *   alnico 5 and alnico 2 rods       1.5 % on their curves, from 0.5 mm up
+ *   six rods                         0.3 % of the peak, every component
+ *   two rows beside a bar            2 % of the peak, every component
  */
 import { describe, expect, it } from 'vitest';
 import { assemble } from '../../../src/physics/magnetics/assemble.ts';
@@ -25,8 +27,9 @@ function withContact(profile: AxialCase['bodies'][number]['profile_rz_mm']): typ
 describe('bodies of revolution against finite elements [tool]', () => {
   const cases = read<Record<string, AxialCase>>('axisymmetric');
 
-  it.each(Object.keys(cases))('%s: 0.5 % of the peak on the axis and along r', (name) => {
+  it.each(Object.keys(cases))('%s: 0.3 % of the peak on the axis and along r, 0.4 % over steel', (name) => {
     const { bodies, axis_z_mm, axis_Bz_T, lines } = cases[name]!;
+    const limit = bodies.some(({ mu_r }) => mu_r > 100) ? 0.004 : 0.003;
     const field = solved(
       bodies.map(({ profile_rz_mm }) => pole(meshOf(withContact(profile_rz_mm)))),
       bodies.map(({ mu_r, Br_z_T }) => ({ mu: mu_r, Br: Br_z_T })),
@@ -34,14 +37,14 @@ describe('bodies of revolution against finite elements [tool]', () => {
     axis_z_mm.forEach((z, i) => {
       if (z < 1 || z > 4) return;
       const [, , bz] = fluxDensity(field, 0, 0, z);
-      expect(Math.abs(bz / axis_Bz_T[i]! - 1)).toBeLessThan(0.005);
+      expect(Math.abs(bz / axis_Bz_T[i]! - 1)).toBeLessThan(limit);
     });
     for (const [label, { r_mm, Bz_T, Bradial_T }] of Object.entries(lines)) {
       const z = Number(/z=(\d)mm/.exec(label)![1]);
       r_mm.forEach((r, i) => {
         const [bx, , bz] = fluxDensity(field, r, 0, z);
-        expect(Math.abs(bz - Bz_T[i]!)).toBeLessThan(0.005 * Bz_T[0]!);
-        expect(Math.abs(bx - Bradial_T[i]!)).toBeLessThan(0.005 * Bz_T[0]!);
+        expect(Math.abs(bz - Bz_T[i]!)).toBeLessThan(limit * Bz_T[0]!);
+        expect(Math.abs(bx - Bradial_T[i]!)).toBeLessThan(limit * Bz_T[0]!);
       });
     }
   });
@@ -63,7 +66,7 @@ describe('a bevel tightens the pattern just above the pole [tool, practice]', ()
     [2, 0.92],
     [3, 0.97],
     [4, 0.995],
-  ])('%d mm up by finite elements, and by boundary elements to 1 %', (z, most) => {
+  ])('%d mm up by finite elements, and by boundary elements to 0.3 %', (z, most) => {
     const [flat, bevelled] = ['A1_mu4', 'A2_mu4'].map((name) => {
       const { bodies, lines } = cases[name]!;
       const { r_mm, Bz_T } = lines[`z=${z}mm`]!;
@@ -76,7 +79,7 @@ describe('a bevel tightens the pattern just above the pole [tool, practice]', ()
         r_mm,
         r_mm.map((r) => fluxDensity(field, r, 0, z)[2]),
       );
-      expect(Math.abs(ours / finite - 1)).toBeLessThan(0.01);
+      expect(Math.abs(ours / finite - 1)).toBeLessThan(0.003);
       return finite;
     });
     expect(bevelled! / flat!).toBeLessThan(most);
@@ -92,7 +95,7 @@ describe('alnico rods on their demagnetisation curves against finite elements [t
   it.each([
     ['alnico 5', 'A7_alnico5'],
     ['alnico 2', 'A7_alnico2'],
-  ] as const)('%s: 3 % from 1 mm up, 5 % at 0.5 mm', (grade, name) => {
+  ] as const)('%s: 1.5 % from 0.5 mm up', (grade, name) => {
     const coupling = assemble([
       pole(
         meshOf([
@@ -109,13 +112,13 @@ describe('alnico rods on their demagnetisation curves against finite elements [t
     const { density } = solveMagnets(coupling, [{ kind: 'magnet', material, charge: 1, axis: 'z', sign: 1 }]);
     axis_z_mm.forEach((z, i) => {
       const [, , bz] = fluxDensity({ coupling, density }, 0, 0, z);
-      expect(Math.abs(bz / axis_Bz_T[i]! - 1)).toBeLessThan(z < 1 ? 0.05 : 0.03);
+      expect(Math.abs(bz / axis_Bz_T[i]! - 1)).toBeLessThan(0.015);
     });
   });
 });
 
 describe('whole rows against three-dimensional finite elements [tool]', () => {
-  it('six rods: 2 % of the peak', () => {
+  it('six rods: 0.3 % of the peak', () => {
     const rod = meshOf([
       [0, -17],
       [2.425, -17],
@@ -128,7 +131,7 @@ describe('whole rows against three-dimensional finite elements [tool]', () => {
     );
     const { lines } = read<{ lines: Record<string, SpatialLine> }>('six-rods');
     for (const line of Object.values(lines)) {
-      expect(worstOnLine(line, (x, y, z) => fluxDensity(field, x, y, z))).toBeLessThan(0.02);
+      expect(worstOnLine(line, (x, y, z) => fluxDensity(field, x, y, z))).toBeLessThan(0.003);
     }
   });
 
