@@ -6,6 +6,7 @@ import svelte from 'eslint-plugin-svelte';
 import globals from 'globals';
 import ts from 'typescript-eslint';
 import svelteConfig from '../svelte.config.js';
+import lists from './lists.js';
 import walls from './walls.js';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
@@ -58,7 +59,9 @@ export default defineConfig(
   {
     files: ['**/*.svelte', '**/*.svelte.ts'],
     languageOptions: { parserOptions: { parser: ts.parser, svelteConfig } },
+    plugins: { lists },
     rules: {
+      'lists/keys': 'error',
       'no-restricted-syntax': [
         'error',
         {

@@ -26,19 +26,19 @@ export interface Cell {
 export const noteIn = (line: Line, cell: Cell): LineNote | undefined =>
   line.find((note) => sameCell(note, cell));
 
-/** The note in its cell, in place of one that stands there; not beyond 64. */
+/** The note in its cell, in place of what stands there: a link may bring several. Not beyond 64. */
 export function withNote(line: Line, note: LineNote): Line {
-  const there = noteIn(line, note);
-  if (there?.fret === note.fret || (!there && line.length >= MOST_NOTES)) return line;
-  return [...line.filter((other) => other !== there), note].sort(
+  const there = line.filter((other) => sameCell(other, note));
+  const same = there.length === 1 && there[0]!.fret === note.fret;
+  if (same || (there.length === 0 && line.length >= MOST_NOTES)) return line;
+  return [...line.filter((other) => !sameCell(other, note)), note].sort(
     (a, b) => a.beat - b.beat || a.string - b.string,
   );
 }
 
-/** The line without the note in that cell. */
+/** The line with nothing in that cell. */
 export function withoutNote(line: Line, cell: Cell): Line {
-  const there = noteIn(line, cell);
-  return there ? line.filter((note) => note !== there) : line;
+  return noteIn(line, cell) ? line.filter((note) => !sameCell(note, cell)) : line;
 }
 
 /** How many bars the line takes, at least one. */

@@ -32,6 +32,13 @@ describe('a note of the line', () => {
     expect(withoutNote(line, { beat: 0, string: 3 })).toBe(line);
   });
 
+  it('takes the place of all that a link put into one cell, and they go together [exact]', () => {
+    const twice = [line[0]!, { ...line[0]!, fret: 5 }, line[1]!];
+    for (const fret of [3, 5, 7])
+      expect(withNote(twice, { beat: 0, string: 2, fret })).toEqual([{ beat: 0, string: 2, fret }, line[1]]);
+    expect(withoutNote(twice, { beat: 0, string: 2 })).toEqual([line[1]]);
+  });
+
   it('is not the sixty-fifth, and all sixty-four are a sheet’s [exact]', () => {
     let full: ReturnType<typeof withNote> = [];
     for (let i = 0; i < MOST_NOTES; i++)

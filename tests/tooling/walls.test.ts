@@ -146,6 +146,32 @@ describe('in a component', () => {
   });
 });
 
+describe('a list on the screen', () => {
+  const twice = /a text or a figure can stand twice/;
+  test.each([
+    '{#each names as name (name)}{name}{/each}',
+    '{#each rows as row (row.name)}{row.name}{/each}',
+    '{#each rows as { label } (label)}{label}{/each}',
+    '{#each rows as row (`${row.a} ${row.b}`)}{row.a}{/each}',
+    '{#each rows as row (row.x + row.y)}{row.x}{/each}',
+    '{#each [0, 1, 1] as n (n)}{n}{/each}',
+    '{#each [0, most] as n (n)}{n}{/each}',
+  ])('%s is refused', async (code) => {
+    const found = await lint('src/ui/A.svelte', code);
+    expect(found.map(({ message }) => message).join('\n')).toMatch(twice);
+  });
+
+  test.each([
+    '{#each names as name, i (i)}{name}{/each}',
+    '{#each rows as row (row.key)}{row.key}{/each}',
+    '{#each rows as { string, x } (string)}{x}{/each}',
+    '{#each [-1, 1] as n (n)}{n}{/each}',
+  ])('%s is accepted', async (code) => {
+    const found = await lint('src/ui/A.svelte', code);
+    expect(found.map(({ message }) => message).join('\n')).not.toMatch(twice);
+  });
+});
+
 test('a file of more than 400 lines is refused', async () => {
   const found = await lint('src/plot/a.ts', 'export {};\n'.repeat(401));
   expect(found.some(({ rule }) => rule === 'max-lines')).toBe(true);

@@ -66,10 +66,10 @@ export function curveLines(bench: Workbench): readonly CurveLine[] {
       letter: '',
       words: `before: ${was.label}`,
     });
-  const rest = prediction.voices.filter((v) => v !== main);
+  const rest = prediction.voices.flatMap((voice, index) => (voice === main ? [] : [{ voice, index }]));
   return lines.concat(
-    rest.map((voice, i) => ({
-      key: `pickup ${voice.label}`,
+    rest.map(({ voice, index }, i) => ({
+      key: `voice ${index}`,
       voice,
       frequencies,
       kind: 'pickup',

@@ -1,5 +1,7 @@
 /** The positions of a selector: every pickup alone and neighbours together, from neck to bridge; then the rest. */
 export interface Position {
+  /** Names may be alike, also one and two joined by a plus. */
+  readonly key: string;
   readonly pickups: readonly number[];
   readonly label: string;
 }
@@ -12,6 +14,7 @@ export function selectorPositions(names: readonly string[]): readonly Position[]
         ? [[0], [0, 1], [1]]
         : [[0], [0, 1], [1], [1, 2], [2], [0, 2], [0, 1, 2]];
   return sets.map((pickups) => ({
+    key: pickups.join(' '),
     pickups,
     label: pickups.length === 3 ? 'all three' : pickups.map((i) => names[i] ?? '').join(' + '),
   }));

@@ -30,10 +30,10 @@ export function barRow(pickup: Pickup, bar: BarMagnet | null, name: string, at: 
   const fitted = either(whole, bar !== null, ['none', 'fitted'], (bench, on) =>
     bench.set(at, on ? startingBar(pickup) : null),
   );
-  if (!bar) return { key: `bar ${name}`, part: `${name} bar`, cells: [fitted] };
+  if (!bar) return { key: at.join(' '), part: `${name} bar`, cells: [fitted] };
   const on = (...path: Path): Path => [...at, ...path];
   return {
-    key: `bar ${name}`,
+    key: at.join(' '),
     part: `${name} bar`,
     cells: [
       fitted,

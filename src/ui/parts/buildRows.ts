@@ -66,7 +66,7 @@ function poleRow(row: RowBuild, name: string, at: Path): PartsRow {
   ];
   const level = pole.heights.every((h) => h === pole.heights[0]);
   return {
-    key: `poles ${name}`,
+    key: `${at.join(' ')} poles`,
     part: `${name}, poles`,
     cells: [
       choice(
@@ -127,7 +127,7 @@ function windingRow(row: RowBuild, name: string, at: Path): PartsRow {
   ): Cell =>
     figure(`${name}, winding window, ${label}`, before, key, window[field], [...at, 'window', field]);
   return {
-    key: `winding ${name}`,
+    key: `${at.join(' ')} winding`,
     part: `${name}, winding`,
     cells: [
       figure(`${name}, turns`, 'turns', 'turns', row.turns, [...at, 'turns']),
@@ -171,7 +171,7 @@ export function buildRows(pickup: Pickup, index: number): PartsRow[] {
     return [poleRow(row, of, where), windingRow(row, of, where)];
   });
   const spacing: PartsRow = {
-    key: `spacing ${name}`,
+    key: `${at.join(' ')} spacing`,
     part: `${name} spacing`,
     cells: [
       figure(`${name} pole pitch`, 'pitch', 'polePitch', build.pitch, [...at, 'pitch']),

@@ -69,7 +69,7 @@ export function sheetRows(build: PickupBuild, name: string, at: Path): PartsRow[
     : [];
   return [
     {
-      key: `cover ${name}`,
+      key: on('cover').join(' '),
       part: `${name} cover`,
       cells: [
         metalCell(`${name} cover, metal`, cover, on('cover'), () => startingCover(build)),
@@ -77,7 +77,7 @@ export function sheetRows(build: PickupBuild, name: string, at: Path): PartsRow[
       ],
     },
     {
-      key: `base plate ${name}`,
+      key: on('basePlate').join(' '),
       part: `${name} base plate`,
       cells: [
         metalCell(`${name} base plate, metal`, basePlate, on('basePlate'), () => STARTING_PLATE),
