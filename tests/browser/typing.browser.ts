@@ -116,3 +116,36 @@ test('a figure that breaks a rule between figures is refused in words', async ({
   const after = await sheetOf(page);
   expect(after.instrument).toEqual(before.instrument);
 });
+
+test('a figure that was taken is not marked as wrong', async ({ openSheet }) => {
+  const { page } = await openSheet();
+  await ready(page);
+  for (const [name, typed] of [
+    ['shift of the worst string', '5'],
+    ['height of the probe above the plane of the pole tops', '1 mm'],
+    ['gauss probe, along the strings towards the nut', '3'],
+    ['gauss probe, across the strings towards the treble side', '4 mm'],
+    ['how far to raise or lower the pickup', '0.2'],
+    ['share of the turns to remove', '7'],
+    ['cable length', '4'],
+  ] as const) {
+    await type(page, name, typed);
+    await soon(() => figure(page, name), name).toMatch(
+      new RegExp(`^${typed.split(' ')[0]}(\\.0+)? \\D+$|^0\\.20 mm$`),
+    );
+    await field(page, name).blur();
+    expect(Number.parseFloat(await figure(page, name)), name).toBe(Number.parseFloat(typed));
+    expect(await field(page, name).getAttribute('aria-invalid'), name).toBeNull();
+  }
+});
+
+test('how close it may sit is said to be computed only while it is', async ({ openSheet }) => {
+  const { page } = await openSheet('', { viewport: { width: 1000, height: 400 } });
+  await ready(page);
+  await atRest(page);
+  const says = page.locator('section[aria-labelledby="close-title"] [role="status"]');
+  expect(await says.innerText()).toBe('It is computed as soon as this part of the sheet is on the screen.');
+  expect(await says.getAttribute('aria-busy')).toBe('false');
+  await says.scrollIntoViewIfNeeded();
+  await soon(() => says.innerText()).toMatch(/^\d+\.\d+ mm at the bass side/);
+});

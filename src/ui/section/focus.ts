@@ -19,7 +19,8 @@ export interface FocusHold {
   /** «by chamfer» */
   readonly words: string;
   readonly preview: (width: number) => void;
-  readonly set: (width: number) => void;
+  /** Returns why it was refused, empty when it was not. */
+  readonly put: (width: number) => string;
   readonly commit: () => void;
   readonly cancel: () => void;
 }
@@ -39,7 +40,7 @@ export function focusHold(bench: Workbench, steer: Steer, row: RowView, by: Focu
       byHand: true,
       words: 'by hand',
       preview: (width) => bench.preview(path, width),
-      set: (width) => bench.set(path, width),
+      put: (width) => bench.put(path, width),
       commit: bench.commit,
       cancel: bench.cancel,
     };
@@ -49,7 +50,10 @@ export function focusHold(bench: Workbench, steer: Steer, row: RowView, by: Focu
     byHand: false,
     words: `by ${part === 'tip' ? TIPS[pole.tip.shape] : 'gap'}`,
     preview: (width) => steer.aim(row.index, width, by),
-    set: (width) => steer.go(row.index, width, by),
+    put: (width) => {
+      steer.go(row.index, width, by);
+      return ''; // what it comes to is known later, and said then
+    },
     commit: () => steer.release(),
     cancel: () => steer.cancel(),
   };
