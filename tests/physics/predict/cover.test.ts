@@ -10,6 +10,7 @@ import { netlist } from '../../../src/physics/circuit/netlist.ts';
 import { FieldSolver } from '../../../src/physics/field.ts';
 import { predict } from '../../../src/physics/predict.ts';
 import { resolve } from '../../../src/physics/resolve.ts';
+import { warningsFor } from '../../../src/physics/warnings.ts';
 import { checkSheet } from '../../../src/sheet/check.ts';
 import { withCover } from '../../fixtures/mods.ts';
 import type { SheetMetal } from '../../../src/sheet/build.ts';
@@ -27,6 +28,45 @@ function levelAt(sheet: Sheet, frequency: number): number {
   const { circuitDb } = voices[sounding]!;
   return circuitDb[frequencies.findIndex((f) => f >= frequency)]! - circuitDb[0]!;
 }
+
+describe('a sheet too thick to be computed as a thin one', () => {
+  const bare = builtSheet('six rods');
+  const warned = (
+    part: 'cover' | 'basePlate',
+    metal: SheetMetal,
+    thickness: number,
+    coreLoss: number | null = null,
+  ) => {
+    const pickups = bare.pickups.map((pickup, p) => {
+      if (p > 0 || !pickup.build) return pickup;
+      const cover = { metal, thickness, clearance: 0.0005, holes: 'none' } as const;
+      const build = { ...pickup.build, [part]: part === 'cover' ? cover : { metal, thickness } };
+      const rows = pickup.rows.map((row) => ({ ...row, coil: { ...row.coil, coreLoss } }));
+      return { ...pickup, build, rows };
+    });
+    return warningsFor({ ...bare, pickups });
+  };
+
+  // Skin depth √(ρ/(π f µ0)) [LandauLifshitz § 59], worked apart: copper 0.661 mm at 10 kHz, brass 0.883 mm at 20 kHz.
+  it.each([
+    ['cover', 'copper', 0.5e-3, '9.8 kHz', '0.35 mm'],
+    ['basePlate', 'brass', 1.5e-3, '3.9 kHz', '0.66 mm'],
+    ['basePlate', 'nickel silver', 1.5e-3, '18 kHz', '1.42 mm'],
+  ] as const)('%s, %s, %d m: holds to %s, at 20 kHz up to %s', (part, metal, thickness, upTo, thin) => {
+    const [warning, ...others] = warned(part, metal, thickness);
+    expect(others).toEqual([]);
+    expect(warning).toContain(part === 'cover' ? 'pickup’s cover' : 'pickup’s base plate');
+    expect(warning).toContain(`holds up to ${upTo};`);
+    expect(warning).toContain(`Up to ${thin} it would hold to 20 kHz.`);
+  });
+
+  it('is not said of usual covers and plates, nor where a typed loss takes their place', () => {
+    expect(warned('cover', 'nickel silver', 0.4e-3)).toEqual([]);
+    expect(warned('cover', 'brass', 0.5e-3)).toEqual([]);
+    expect(warned('basePlate', 'nickel silver', 1e-3)).toEqual([]);
+    expect(warned('basePlate', 'brass', 1.5e-3, 1e6)).toEqual([]);
+  });
+});
 
 describe.each(['six rods', 'slugs and screws beside an alnico bar'])('%s', (name) => {
   const bare = builtSheet(name);
