@@ -62,10 +62,21 @@ const factorsOf = new WeakMap<Coupling, Factors>();
 /** The same bodies without the use of symmetry, for the rare load that has none. */
 const plainOf = new WeakMap<Coupling, Coupling>();
 
+function withoutMirror(coupling: Coupling): Coupling {
+  let plain = plainOf.get(coupling);
+  if (!plain) {
+    plain = assemble(coupling.bodies, false);
+    plainOf.set(coupling, plain);
+  }
+  return plain;
+}
+
 /** One set of charges to solve for. */
 export interface ChargeProblem {
   /** Relative permeability of every body, above 0. */
   readonly mu: ArrayLike<number>;
+  /** That of round bodies for charges in cos φ and sin φ, where it differs across their axis; `mu` when left out. */
+  readonly across?: ArrayLike<number> | undefined;
   /** Right-hand side, (µr − 1) H·n + M·n on every unknown, A/m. */
   readonly load: Float64Array;
   /** Charges to start from, for instance those of a slightly different µ. */
@@ -81,12 +92,7 @@ export function solveManyCharges(
 ): readonly Float64Array[] {
   const { representatives } = coupling;
   if (representatives.symmetric && !problems.every((problem) => fits(representatives, problem))) {
-    let plain = plainOf.get(coupling);
-    if (!plain) {
-      plain = assemble(coupling.bodies, false);
-      plainOf.set(coupling, plain);
-    }
-    return solveManyCharges(plain, problems);
+    return solveManyCharges(withoutMirror(coupling), problems);
   }
   let factors = factorsOf.get(coupling);
   if (!factors) {
@@ -96,9 +102,9 @@ export function solveManyCharges(
   const known = factors;
   const started = problems.map(({ start }) => (start ? reduced(representatives, start) : null));
   const images = applyAll(coupling, known, problems, started);
-  const runs = problems.map(({ mu, load, tolerance = TOLERANCE }, p) => {
+  const runs = problems.map(({ mu, across = mu, load, tolerance = TOLERANCE }, p) => {
     const b = reduced(representatives, load);
-    precondition(coupling, known, mu, b);
+    precondition(coupling, known, mu, across, b);
     const x = started[p];
     return new GmresRun(b, x ? { x, Ax: images[p]! } : null, tolerance, MOST_STEPS);
   });
@@ -121,8 +127,11 @@ export function solveManyCharges(
 /** Chords of mirrored magnets settle alike to rounding. */
 const SAME_MU = 1e-9;
 
-function fits(representatives: Representatives, { mu, load }: ChargeProblem): boolean {
-  const alike = representatives.body.every((p, b) => Math.abs(mu[p]! - mu[b]!) <= SAME_MU * mu[b]!);
+function fits(representatives: Representatives, { mu, across = mu, load }: ChargeProblem): boolean {
+  const alike = representatives.body.every(
+    (p, b) =>
+      Math.abs(mu[p]! - mu[b]!) <= SAME_MU * mu[b]! && Math.abs(across[p]! - across[b]!) <= SAME_MU * across[b]!,
+  );
   return alike && hasSymmetry(representatives, load);
 }
 
@@ -142,7 +151,24 @@ export function solveCharges(
   return solveManyCharges(coupling, [{ mu, load, start, tolerance }])[0]!;
 }
 
-function precondition(coupling: Coupling, factors: Factors, mu: ArrayLike<number>, v: Float64Array): void {
+/** K times a density: mean normal field on every unknown of the charges on all bodies, their own included; A/m. */
+export function times(coupling: Coupling, density: Float64Array): Float64Array {
+  const { matrix, representatives } = coupling;
+  if (representatives.symmetric && !hasSymmetry(representatives, density))
+    return times(withoutMirror(coupling), density);
+  const half = reduced(representatives, density);
+  const field = new Float64Array(half.length);
+  multiply(matrix, [half], [field]);
+  return expanded(representatives, field);
+}
+
+function precondition(
+  coupling: Coupling,
+  factors: Factors,
+  mu: ArrayLike<number>,
+  across: ArrayLike<number>,
+  v: Float64Array,
+): void {
   const { bodies, offsets, representatives } = coupling;
   const { of, body: standsFor } = representatives;
   let at = 0;
@@ -157,7 +183,7 @@ function precondition(coupling: Coupling, factors: Factors, mu: ArrayLike<number
     }
     const n = body.mesh.n;
     const uniform = factors.ring(body.mesh, 0, mu[b]!);
-    const cosine = factors.ring(body.mesh, 1, mu[b]!);
+    const cosine = factors.ring(body.mesh, 1, across[b]!);
     denseSolve(uniform, v, at);
     denseSolve(cosine, v, at + n);
     at += 2 * n;
@@ -200,18 +226,20 @@ function applyAll(
     );
   }
   for (const { v, p } of present) {
-    const { mu } = problems[p]!;
+    const { mu, across = mu } = problems[p]!;
     const result = out[p]!;
     for (let b = 0; b < bodies.length; b++) {
       if (representatives.body[b] !== b) continue;
-      const gain = mu[b]! - 1;
-      const diagonal = 0.5 * (mu[b]! + 1);
+      const body = bodies[b]!;
+      const uniform = body.kind === 'ring' ? offsets[b]! + body.mesh.n : offsets[b + 1]!;
       for (let i = offsets[b]!; i < offsets[b + 1]!; i++) {
         const r = representatives.of[i]!;
-        if (r >= 0 && representatives.unknown[r] === i) result[r] = diagonal * v[r]! - gain * result[r]!;
+        if (r < 0 || representatives.unknown[r] !== i) continue;
+        const here = i < uniform ? mu[b]! : across[b]!;
+        result[r] = 0.5 * (here + 1) * v[r]! - (here - 1) * result[r]!;
       }
     }
-    precondition(coupling, factors, mu, result);
+    precondition(coupling, factors, mu, across, result);
   }
   return out;
 }

@@ -1,13 +1,14 @@
 /** Static charges of a set of bodies, with every alnico magnet on its demagnetisation curve. */
 import type { Coupling } from './assemble.ts';
+import { alnicoRods } from './alnicoRods.ts';
 import { meanMagnetisation } from './bodyMean.ts';
-import { solveCharges } from './chargeSolver.ts';
+import { solveManyCharges } from './chargeSolver.ts';
 import { MU0 } from './constants.ts';
 import { chordLaw, chordTo } from './demagnetisation.ts';
 import type { LinearLaw } from './demagnetisation.ts';
+import { fieldOfOthers } from './fieldOfOthers.ts';
 import { remanenceLoad } from './load.ts';
 import type { MagnetMaterial } from './materials.ts';
-import { zoneCorrection } from './rodZones.ts';
 import { secondHarmonic } from './secondHarmonic.ts';
 
 /** What a body is made of; a magnet lies along one axis. */
@@ -32,15 +33,19 @@ export interface MagnetSolution {
   readonly density: Float64Array;
   /** Their second harmonics, see secondHarmonic. */
   readonly second: Float64Array;
-  /** The linear law that every body ended on. */
+  /** The linear law that every body ended on; of an alnico rod, the chord to its mean B and H. */
   readonly laws: readonly LinearLaw[];
   /** Mean B (T) and H (A/m) of every body along its axis of magnetisation. */
   readonly working: readonly { readonly B: number; readonly H: number }[];
 }
 
-/** The chord's permeability settles to this; the field follows it some ten times less closely. */
+/** A chord's permeability settles to this; the field follows it some ten times less closely. */
 const SETTLED = 1e-4;
-const MOST_ROUNDS = 60;
+/** The chord of a rod only has to be near: its zones see to the rest. */
+const NEAR = 0.02;
+/** Charges of rods on their curves settle to this share of the largest charge, and the field with them. */
+const AGREED = 2e-4;
+const MOST_ROUNDS = 80;
 
 /**
  * Share of the way to the next chord. Pickups settle in three or four whole steps; a weak magnet that a strong one drives
@@ -57,35 +62,35 @@ const FIRST_SLOPE = -10 * MU0;
 
 /**
  * @throws RangeError when the bodies overlap, or when a magnet's working point does not settle
- * Each round solves a linear problem and moves every curved magnet's chord to its mean load line.
+ * Each round solves a linear problem and moves every curved magnet's chord to its mean load line. Once the chords of the
+ * alnico rods are near they stay, and every rod is put on its curve, zone by zone, in the field that all the others make
+ * where it stands (alnicoRods); the charges that this adds act on the others in the next round, until nothing changes.
  */
 export function solveMagnets(coupling: Coupling, materials: readonly BodyMaterial[]): MagnetSolution {
   let laws = materials.map((m) =>
     m.kind === 'linear' ? m.law : chordLaw(m.material, m.charge, FIRST_SLOPE),
   );
+  const rods = alnicoRods(coupling, materials);
   const curved = materials.some((m) => m.kind === 'magnet' && m.material.law === 'curved');
-  let density: Float64Array | undefined;
+  let chords: Float64Array | undefined;
+  let near = rods.places.length === 0;
   for (let round = 0; round < MOST_ROUNDS; round++) {
-    // While chords still move, a rough solution shows them where to.
-    density = solveLinear(coupling, materials, laws, density, curved ? ROUGH : undefined);
-    const solved = density;
+    // While something still moves, a rough solution shows where to.
+    chords = solveLinear(coupling, materials, laws, rods.added, chords, curved ? ROUGH : undefined);
+    const solved = chords;
     const working = materials.map((m, b) => workingPoint(coupling, solved, b, m, laws[b]!));
-    const next = materials.map((m, b) => {
-      if (m.kind === 'linear') return laws[b]!;
-      const { B, H } = working[b]!;
-      // In a strong foreign field there is no load line through zero; then the chord simply goes to this H.
-      const onCurve =
-        H < 0 && B > 0 ? chordLaw(m.material, m.charge, B / H) : chordTo(m.material, m.charge, H);
-      const share = relaxation(round);
-      return { ...onCurve, mu: onCurve.mu ** share * laws[b]!.mu ** (1 - share) };
-    });
-    const change = Math.max(...next.map((law, b) => Math.abs(law.mu / laws[b]!.mu - 1)));
-    if (change <= SETTLED) {
-      if (curved) density = solveLinear(coupling, materials, laws, density);
-      correctRods(coupling, materials, laws, density);
-      const mu = laws.map((law) => law.mu);
-      return { density, second: secondHarmonic(coupling, mu, density), laws, working };
+    const next = materials.map((m, b) =>
+      near && rods.places.includes(b) ? laws[b]! : nextLaw(m, laws[b]!, working[b]!, relaxation(round)),
+    );
+    const moved = next.map((law, b) => Math.abs(law.mu / laws[b]!.mu - 1));
+    const change = near ? rods.settle(solved) : Infinity;
+    if (change <= AGREED && Math.max(...moved) <= SETTLED) {
+      if (curved) chords = solveLinear(coupling, materials, laws, rods.added, chords);
+      const density = chords.map((value, i) => value + rods.added[i]!);
+      const second = secondHarmonic(coupling, laws.map((law) => law.mu), density);
+      return { density, second, ...rods.described(laws, working) };
     }
+    near ||= rods.places.every((b) => moved[b]! <= NEAR);
     laws = next;
   }
   throw new RangeError(
@@ -93,10 +98,25 @@ export function solveMagnets(coupling: Coupling, materials: readonly BodyMateria
   );
 }
 
+/** A law nearer to the working point, by `share` of the way. */
+function nextLaw(
+  m: BodyMaterial,
+  law: LinearLaw,
+  { B, H }: { B: number; H: number },
+  share: number,
+): LinearLaw {
+  if (m.kind === 'linear') return law;
+  // In a strong foreign field there is no load line through zero; then the chord simply goes to this H.
+  const onCurve = H < 0 && B > 0 ? chordLaw(m.material, m.charge, B / H) : chordTo(m.material, m.charge, H);
+  return { ...onCurve, mu: onCurve.mu ** share * law.mu ** (1 - share) };
+}
+
+/** @param added charges that are there besides, and act on all bodies but their own */
 function solveLinear(
   coupling: Coupling,
   materials: readonly BodyMaterial[],
   laws: readonly LinearLaw[],
+  added: Float64Array,
   start?: Float64Array,
   tolerance?: number,
 ): Float64Array {
@@ -105,23 +125,18 @@ function solveLinear(
     return { x: m.axis === 'x' ? M : 0, y: m.axis === 'y' ? M : 0, z: m.axis === 'z' ? M : 0 };
   });
   const mu = laws.map((law) => law.mu);
-  return solveCharges(coupling, mu, remanenceLoad(coupling, magnetisation), start, tolerance);
-}
-
-/** Adds to every alnico rod's charges what its zones make of them. */
-function correctRods(
-  coupling: Coupling,
-  materials: readonly BodyMaterial[],
-  laws: readonly LinearLaw[],
-  density: Float64Array,
-): void {
-  coupling.bodies.forEach((body, b) => {
-    const m = materials[b]!;
-    if (body.kind !== 'ring' || m.kind !== 'magnet' || m.axis !== 'z' || m.material.law !== 'curved') return;
-    const added = zoneCorrection(body.mesh, m.material, m.charge, laws[b]!);
-    const at = coupling.offsets[b]!;
-    for (let i = 0; i < body.mesh.n; i++) density[at + i] = density[at + i]! + m.sign * added[i]!;
-  });
+  const across = materials.map((m, b) => (m.kind === 'magnet' ? m.material.recoil : mu[b]!));
+  const load = remanenceLoad(coupling, magnetisation);
+  if (added.some((value) => value !== 0)) {
+    const field = fieldOfOthers(coupling, added);
+    coupling.bodies.forEach((body, b) => {
+      const at = coupling.offsets[b]!;
+      const uniform = body.kind === 'ring' ? at + body.mesh.n : coupling.offsets[b + 1]!;
+      for (let i = at; i < coupling.offsets[b + 1]!; i++)
+        load[i] = load[i]! + ((i < uniform ? mu : across)[b]! - 1) * field[i]!;
+    });
+  }
+  return solveManyCharges(coupling, [{ mu, across, load, start, tolerance }])[0]!;
 }
 
 function workingPoint(

@@ -5,52 +5,79 @@ import type { RingField } from './ringKernel.ts';
 import type { RingMesh } from './ringMesh.ts';
 import { addSlopes, panelPoints } from './ringPoints.ts';
 
-/** Column limits as shares of the rod's radius: narrow ones at the rim, where the field is steepest. */
+/** Column limits as shares of the rod's radius: narrow ones at the rim of a tip, where the field is steepest. */
 const COLUMNS = [0, 0.5, 0.75, 0.9, 1] as const;
+const MIDDLE_COLUMNS = [0, 0.5, 0.85, 1] as const;
+/** A tip is what lies within so many radii of an end, and no slice is higher than this share of the radius. */
+const TIP = 1.2;
+const SLICE = 0.5;
 /** Points across an annulus of charge, and along a panel seen from inside. */
 const ANNULUS_POINTS = 10;
 const PANEL_POINTS = 6;
 
 /** One slice of one column, m. */
 export interface Zone {
-  readonly column: number;
   readonly bottom: number;
   readonly top: number;
+  /** Radii of the column; the rod itself may be narrower, see annuliOf. */
+  readonly inner: number;
+  readonly outer: number;
   /** Where its H is taken. */
   readonly r: number;
   readonly z: number;
+  /** m³. */
+  readonly volume: number;
 }
 
-/** Rings of charge in a horizontal plane: height and radii, m; weights are areas, m², and `sign` that of the charge. */
-export interface Annulus {
-  readonly z: number;
-  readonly sign: 1 | -1;
-  readonly r: Float64Array;
-  readonly weight: Float64Array;
-}
-
-/** Slices between the heights of the mesh's nodes, columns up to the radius there. */
+/** Slices between the heights of the mesh's nodes, those of a plain side cut once more; columns up to the radius there. */
 export function cut(mesh: RingMesh): readonly Zone[] {
   const zones: Zone[] = [];
   for (let i = 0; i < mesh.n; i++) {
     const bottom = mesh.nodeZ[i]!;
-    const top = mesh.nodeZ[i + 1]!;
-    if (!(top > bottom)) continue;
+    const height = mesh.nodeZ[i + 1]! - bottom;
+    if (!(height > 0)) continue;
+    const upright = mesh.nodeR[i] === mesh.nodeR[i + 1];
+    const parts = upright ? Math.ceil(height / (SLICE * mesh.radius) - 1e-9) : 1;
+    const heights = Array.from({ length: parts }, (_, k) => bottom + (height * k) / parts);
+    heights.push(mesh.nodeZ[i + 1]!);
     const local = 0.5 * (mesh.nodeR[i]! + mesh.nodeR[i + 1]!);
-    for (let column = 0; column + 1 < COLUMNS.length; column++) {
-      const from = COLUMNS[column]! * mesh.radius;
-      const to = Math.min(local, COLUMNS[column + 1]! * mesh.radius);
-      if (to - from < 1e-3 * mesh.radius) continue;
-      zones.push({
-        column,
-        bottom,
-        top,
-        r: Math.sqrt(0.5 * (from * from + to * to)),
-        z: 0.5 * (bottom + top),
-      });
-    }
+    for (let k = 0; k < parts; k++) addSlice(zones, mesh, heights[k]!, heights[k + 1]!, local);
   }
   return zones;
+}
+
+function addSlice(zones: Zone[], mesh: RingMesh, bottom: number, top: number, radius: number): void {
+  const z = 0.5 * (bottom + top);
+  const fromEnd = Math.min(z - mesh.nodeZ[0]!, mesh.nodeZ[mesh.n]! - z);
+  const columns = fromEnd < TIP * mesh.radius ? COLUMNS : MIDDLE_COLUMNS;
+  for (let column = 0; column + 1 < columns.length; column++) {
+    const inner = columns[column]! * mesh.radius;
+    const outer = columns[column + 1]! * mesh.radius;
+    const to = Math.min(radius, outer);
+    if (to - inner < 1e-3 * mesh.radius) continue;
+    zones.push({
+      bottom,
+      top,
+      inner,
+      outer,
+      r: Math.sqrt(0.5 * (inner * inner + to * to)),
+      z,
+      volume: Math.PI * (to * to - inner * inner) * (top - bottom),
+    });
+  }
+}
+
+/** Rings of charge in a horizontal plane inside the rod: height and radii, m; weights are areas, m². */
+export interface Annulus {
+  readonly z: number;
+  readonly r: Float64Array;
+  readonly weight: Float64Array;
+}
+
+/** Faces of all zones inside the rod, and which of them every zone has; those on the rod's surface are panels. */
+export interface Faces {
+  readonly annuli: readonly Annulus[];
+  readonly of: readonly (readonly { readonly face: number; readonly sign: 1 | -1 }[])[];
 }
 
 /** The rod's radius just beside an inner height, m. */
@@ -59,31 +86,38 @@ function radiusBetween(mesh: RingMesh, z: number): number {
   return 0;
 }
 
-/** Charged faces of a zone inside the rod; those on its surface are panels. */
-export function annuliOf(mesh: RingMesh, zone: Zone): readonly Annulus[] {
+/** Two zones one above the other share a face. */
+export function facesOf(mesh: RingMesh, zones: readonly Zone[]): Faces {
   const rule = gaussLegendre(ANNULUS_POINTS);
   const lowest = mesh.nodeZ[0]!;
   const highest = mesh.nodeZ[mesh.n]!;
-  const list: Annulus[] = [];
-  for (const [z, sign] of [
-    [zone.bottom, -1],
-    [zone.top, 1],
-  ] as const) {
-    if (z <= lowest || z >= highest) continue;
-    const from = COLUMNS[zone.column]! * mesh.radius;
-    const to = Math.min(radiusBetween(mesh, z), COLUMNS[zone.column + 1]! * mesh.radius);
-    if (!(to > from)) continue;
-    const r = rule.x.map((t) => from + 0.5 * (to - from) * (1 + t));
-    list.push({ z, sign, r, weight: r.map((a, k) => Math.PI * a * (to - from) * rule.w[k]!) });
-  }
-  return list;
+  const annuli: Annulus[] = [];
+  const known = new Map<string, number>();
+  const face = (z: number, from: number, to: number): number => {
+    const key = `${z} ${from} ${to}`;
+    let number = known.get(key);
+    if (number === undefined) {
+      number = annuli.length;
+      known.set(key, number);
+      const r = rule.x.map((t) => from + 0.5 * (to - from) * (1 + t));
+      annuli.push({ z, r, weight: r.map((a, k) => Math.PI * a * (to - from) * rule.w[k]!) });
+    }
+    return number;
+  };
+  const of = zones.map((zone) =>
+    ([-1, 1] as const).flatMap((sign) => {
+      const z = sign < 0 ? zone.bottom : zone.top;
+      const to = Math.min(radiusBetween(mesh, z), zone.outer);
+      return z <= lowest || z >= highest || !(to > zone.inner) ? [] : [{ face: face(z, zone.inner, to), sign }];
+    }),
+  );
+  return { annuli, of };
 }
 
 /** n·M on every panel, mesh.n values, for a magnetisation of 1 A/m along z in the zone; A/m. */
 export function surfaceLoad(mesh: RingMesh, zone: Zone): Float64Array {
   const load = new Float64Array(mesh.n);
-  const from = COLUMNS[zone.column]! * mesh.radius;
-  const to = COLUMNS[zone.column + 1]! * mesh.radius;
+  const { inner: from, outer: to } = zone;
   for (let i = 0; i < mesh.n; i++) {
     const r1 = mesh.nodeR[i]!;
     const r2 = mesh.nodeR[i + 1]!;
@@ -101,28 +135,26 @@ export function surfaceLoad(mesh: RingMesh, zone: Zone): Float64Array {
   return load;
 }
 
-/** Mean outward normal field on every panel of a zone's inner faces; their charge is screened by the permeability. */
-export function annulusLoad(mesh: RingMesh, annuli: readonly Annulus[], mu: number): Float64Array {
+/** Mean outward normal field on every panel of a face's charge of 1 A/m, screened by the permeability. */
+export function annulusLoad(mesh: RingMesh, { z, r, weight }: Annulus, mu: number): Float64Array {
   const load = new Float64Array(mesh.n);
-  for (const { z, sign, r, weight } of annuli) {
-    for (let k = 0; k < r.length; k++) {
-      const q = (sign * weight[k]!) / mu;
-      let below = 0;
-      for (let i = 0; i < mesh.n; i++) {
-        const height = mesh.nodeZ[i + 1]! - z;
-        // In the faces' own plane: seen from just below, so that the slice above holds the charge.
-        const above =
-          i + 1 === mesh.n
-            ? 0
-            : height === 0
-              ? r[k]! < mesh.nodeR[i + 1]!
-                ? -0.5
-                : 0
-              : discFlux(mesh.nodeR[i + 1]!, height, r[k]!);
-        const encloses = mesh.nodeZ[i]! <= z && mesh.nodeZ[i + 1]! > z ? 1 : 0;
-        load[i] = load[i]! + (q * (below - above + encloses)) / mesh.area[i]!;
-        below = above;
-      }
+  for (let k = 0; k < r.length; k++) {
+    const q = weight[k]! / mu;
+    let below = 0;
+    for (let i = 0; i < mesh.n; i++) {
+      const height = mesh.nodeZ[i + 1]! - z;
+      // In the faces' own plane: seen from just below, so that the slice above holds the charge.
+      const above =
+        i + 1 === mesh.n
+          ? 0
+          : height === 0
+            ? r[k]! < mesh.nodeR[i + 1]!
+              ? -0.5
+              : 0
+            : discFlux(mesh.nodeR[i + 1]!, height, r[k]!);
+      const encloses = mesh.nodeZ[i]! <= z && mesh.nodeZ[i + 1]! > z ? 1 : 0;
+      load[i] = load[i]! + (q * (below - above + encloses)) / mesh.area[i]!;
+      below = above;
     }
   }
   return load;
@@ -132,18 +164,15 @@ const mode0: RingField = { radial: 0, axial: 0, azimuthal: 0 };
 const mode1: RingField = { radial: 0, axial: 0, azimuthal: 0 };
 
 /**
- * H along z at (r, z) in the rod's frame (m) of a zone's inner faces, A/m for a magnetisation of 1 A/m in the zone;
- * their charge is screened by the relative permeability `mu`.
+ * H along z at (r, z) in the rod's frame (m) of a face's charge of 1 A/m, screened by the relative permeability `mu`.
  *
  * Source: charge in a permeable body [Brown1962]; the rings' field as in ringField.
  */
-export function annulusField(annuli: readonly Annulus[], mu: number, r: number, z: number): number {
+export function annulusField(annulus: Annulus, mu: number, r: number, z: number): number {
   let h = 0;
-  for (const annulus of annuli) {
-    for (let k = 0; k < annulus.r.length; k++) {
-      ringField(r, z - annulus.z, annulus.r[k]!, mode0, mode1);
-      h += ((annulus.sign * annulus.weight[k]!) / mu) * mode0.axial;
-    }
+  for (let k = 0; k < annulus.r.length; k++) {
+    ringField(r, z - annulus.z, annulus.r[k]!, mode0, mode1);
+    h += (annulus.weight[k]! / mu) * mode0.axial;
   }
   return h;
 }
