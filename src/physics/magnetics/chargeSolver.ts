@@ -130,7 +130,8 @@ const SAME_MU = 1e-9;
 function fits(representatives: Representatives, { mu, across = mu, load }: ChargeProblem): boolean {
   const alike = representatives.body.every(
     (p, b) =>
-      Math.abs(mu[p]! - mu[b]!) <= SAME_MU * mu[b]! && Math.abs(across[p]! - across[b]!) <= SAME_MU * across[b]!,
+      Math.abs(mu[p]! - mu[b]!) <= SAME_MU * mu[b]! &&
+      Math.abs(across[p]! - across[b]!) <= SAME_MU * across[b]!,
   );
   return alike && hasSymmetry(representatives, load);
 }

@@ -87,7 +87,11 @@ export function solveMagnets(coupling: Coupling, materials: readonly BodyMateria
     if (change <= AGREED && Math.max(...moved) <= SETTLED) {
       if (curved) chords = solveLinear(coupling, materials, laws, rods.added, chords);
       const density = chords.map((value, i) => value + rods.added[i]!);
-      const second = secondHarmonic(coupling, laws.map((law) => law.mu), density);
+      const second = secondHarmonic(
+        coupling,
+        laws.map((law) => law.mu),
+        density,
+      );
       return { density, second, ...rods.described(laws, working) };
     }
     near ||= rods.places.every((b) => moved[b]! <= NEAR);

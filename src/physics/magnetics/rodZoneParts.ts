@@ -108,7 +108,9 @@ export function facesOf(mesh: RingMesh, zones: readonly Zone[]): Faces {
     ([-1, 1] as const).flatMap((sign) => {
       const z = sign < 0 ? zone.bottom : zone.top;
       const to = Math.min(radiusBetween(mesh, z), zone.outer);
-      return z <= lowest || z >= highest || !(to > zone.inner) ? [] : [{ face: face(z, zone.inner, to), sign }];
+      return z <= lowest || z >= highest || !(to > zone.inner)
+        ? []
+        : [{ face: face(z, zone.inner, to), sign }];
     }),
   );
   return { annuli, of };

@@ -209,7 +209,8 @@ function settle(
       worst = Math.max(worst, Math.abs(rest[k]!));
     }
     if (worst < goal && jacobian) return { extra, H, jacobian };
-    if (!jacobian || worst > ENOUGH * before) jacobian = jacobianAt(H, missing, charge * material.coercivity, response);
+    if (!jacobian || worst > ENOUGH * before)
+      jacobian = jacobianAt(H, missing, charge * material.coercivity, response);
     before = worst;
     denseSolve(jacobian, rest);
     // A whole step may swing across the knee and back for ever; half steps do not.
