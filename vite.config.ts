@@ -1,11 +1,41 @@
+import { mkdirSync, renameSync, rmdirSync } from 'node:fs';
+import { join } from 'node:path';
 import { svelte } from '@sveltejs/vite-plugin-svelte';
+import type { Plugin } from 'vite';
 import { defineConfig } from 'vitest/config';
+import { pagePolicy } from './.ci/serve.mjs';
+import { manifestOf } from './.ci/size.mjs';
+
+/** The built page says its policy itself, whatever its host sends. The dev server's inline styles would be refused. */
+const policyInPage: Plugin = {
+  name: 'policy-in-page',
+  apply: 'build',
+  transformIndexHtml: () => [
+    {
+      tag: 'meta',
+      attrs: { 'http-equiv': 'Content-Security-Policy', content: pagePolicy },
+      injectTo: 'head-prepend',
+    },
+  ],
+};
+
+/** What the bundler notes for .ci/size.mjs is no part of the app. */
+const manifestBeside: Plugin = {
+  name: 'manifest-beside',
+  apply: 'build',
+  writeBundle({ dir = '' }) {
+    const to = manifestOf(dir);
+    mkdirSync(join(to, '..'), { recursive: true });
+    renameSync(join(dir, '.vite/manifest.json'), to);
+    rmdirSync(join(dir, '.vite'));
+  },
+};
 
 export default defineConfig({
   root: 'src',
   base: './',
   publicDir: false,
-  plugins: [svelte({ configFile: '../svelte.config.js' })],
+  plugins: [svelte({ configFile: '../svelte.config.js' }), policyInPage, manifestBeside],
   server: { fs: { allow: ['..'] } },
   build: {
     outDir: '../dist',

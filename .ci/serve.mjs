@@ -19,6 +19,9 @@ export const policy = [
   "frame-ancestors 'none'",
 ].join('; ');
 
+/** The same in the page itself, for hosts that send no header; browsers take who may frame a page from a header alone. */
+export const pagePolicy = policy.replace(/; frame-ancestors [^;]*/, '');
+
 /** @type {Record<string, string>} */
 const types = {
   '.html': 'text/html; charset=utf-8',

@@ -1,12 +1,18 @@
 // What the built app makes a visitor load, and what it must not contain.
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
-import { extname, join, relative, sep } from 'node:path';
+import { basename, dirname, extname, join, relative, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { gzipSync } from 'node:zlib';
 import { root } from './setup.mjs';
 
 /** Compressed script needed to open the app, bytes; 1 kB = 1000 bytes. */
 const budget = 200_000;
+
+/**
+ * Where the bundler's notes on a build lie: beside it, since nobody who visits needs them.
+ * @param {string} dist
+ */
+export const manifestOf = (dist) => join(dirname(dist), '.cache', `${basename(dist)}.manifest.json`);
 
 /** @param {string} folder @returns {string[]} every file in it, as paths with forward slashes from it */
 function filesIn(folder) {
@@ -23,6 +29,7 @@ function filesIn(folder) {
 export function faults(dist) {
   const found = [];
   for (const file of filesIn(dist)) {
+    if (/manifest\.json$/.test(file)) found.push(`${file}: the bundler's notes must not be served.`);
     if (/\.[cm]?tsx?$/.test(file)) found.push(`${file}: no TypeScript source may be in the build.`);
     if (!['.js', '.css', '.html'].includes(extname(file))) continue;
     const text = readFileSync(join(dist, file), 'utf8');
@@ -48,7 +55,7 @@ export function faults(dist) {
  */
 export function measure(dist) {
   /** @type {Record<string, { file: string, isEntry?: boolean, imports?: string[] }>} */
-  const manifest = JSON.parse(readFileSync(join(dist, '.vite/manifest.json'), 'utf8'));
+  const manifest = JSON.parse(readFileSync(manifestOf(dist), 'utf8'));
   const needed = new Set();
   /** @param {string} key */
   const need = (key) => {
@@ -77,7 +84,7 @@ export function measure(dist) {
 
 /** Prints the sizes. @returns {number} 0 when the build is within the budget and free of faults */
 export function size(dist = join(root, 'dist')) {
-  if (!existsSync(join(dist, '.vite/manifest.json'))) {
+  if (!existsSync(manifestOf(dist))) {
     console.error('There is no build to measure: run npm run build first.');
     return 1;
   }

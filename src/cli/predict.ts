@@ -4,7 +4,7 @@
  * wrong call; what is wrong stands in one line on the error stream.
  */
 import { mkdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
-import { basename, join } from 'node:path';
+import { basename, dirname, join, resolve } from 'node:path';
 import { fieldsOf, type Fields } from '../physics/field.ts';
 import { FieldError } from '../physics/fieldFaults.ts';
 import { predict, render } from '../physics/predict.ts';
@@ -26,7 +26,8 @@ function readSheet(file: string): Sheet {
     throw new Complaint(`Sheet must be at most ${LARGEST_SHEET} bytes; got ${stats.size} in ${file}.`, 1);
   let data: unknown;
   try {
-    data = JSON.parse(readFileSync(file, 'utf8'));
+    // Some editors put a byte-order mark before the text; JSON itself has none.
+    data = JSON.parse(readFileSync(file, 'utf8').replace(/^\uFEFF/, ''));
   } catch {
     throw new Complaint(`Sheet must be readable as JSON; got something else in ${file}.`, 1);
   }
@@ -35,14 +36,25 @@ function readSheet(file: string): Sheet {
   return currentSheet(checked.trials);
 }
 
-function write(folder: string, name: string, content: string | Uint8Array): void {
+/** Folder by folder: where one can't be made, Node's own way of making them all at once may try for ever. */
+function makeFolder(path: string): void {
+  if (statSync(path, { throwIfNoEntry: false })?.isDirectory()) return;
+  makeFolder(dirname(path));
+  mkdirSync(path);
+}
+
+/** Says what is wrong with the folder, if anything is. */
+function into(folder: string, act: () => void): void {
   try {
-    mkdirSync(folder, { recursive: true });
-    writeFileSync(join(folder, name), content);
+    act();
   } catch (error) {
     const reason = (error as NodeJS.ErrnoException).code ?? 'no reason given';
-    throw new Complaint(`--out must be a folder that can be written to; got ${folder} (${reason}).`, 1);
+    throw new Complaint(`--out must be a folder that can be written to; got ${folder} (${reason}).`, 2);
   }
+}
+
+function write(folder: string, name: string, content: string | Uint8Array): void {
+  into(folder, () => writeFileSync(join(folder, name), content));
   console.log(join(folder, name));
 }
 
@@ -59,6 +71,8 @@ function computed(sheet: Sheet): Fields {
 function run({ file, out, sampleRate, wav }: Options): void {
   const opened = readSheet(file);
   const sheet = sampleRate === null ? opened : { ...opened, listen: { ...opened.listen, sampleRate } };
+  // Before anything is computed for nothing.
+  into(out, () => makeFolder(resolve(out)));
   const fields = computed(sheet);
   const prediction = predict(sheet, fields);
   const sound = render(sheet, fields);

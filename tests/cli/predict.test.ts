@@ -163,6 +163,15 @@ it(
   PATIENCE.timeout,
 );
 
+it(
+  '[exact] a byte-order mark before the sheet is no fault',
+  () => {
+    const file = save('marked.json', `\uFEFF${JSON.stringify(preset())}`);
+    expect(call(file, '--out', 'marked').status).toBe(0);
+  },
+  PATIENCE.timeout,
+);
+
 describe('what will not do: one line, and a status other than 0', () => {
   const wrongRate = (): string => {
     const sheet = preset() as { harness: { cable: { length: number } } };
@@ -197,9 +206,25 @@ describe('what will not do: one line, and a status other than 0', () => {
     [
       'a folder that is a file',
       () => [PRESET, '--out', save('taken', '')],
-      1,
+      2,
+      /--out must be a folder that can be written to; got .*taken \(EEXIST\)/,
+    ],
+    [
+      'a folder in a file',
+      () => [PRESET, '--out', join(save('taken', ''), 'in', 'it')],
+      2,
       /--out must be a folder that can be written to/,
     ],
+    ...(process.platform === 'linux'
+      ? [
+          [
+            'a folder where none can be made',
+            (): string[] => [PRESET, '--out', '/proc/nowhere/results'],
+            2,
+            /--out must be a folder that can be written to; got \/proc\/nowhere\/results \(ENOENT\)/,
+          ] as [string, () => string[], number, RegExp],
+        ]
+      : []),
   ])(
     '%s',
     (_, args, status, message) => {

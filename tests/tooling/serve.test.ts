@@ -3,7 +3,7 @@ import { request } from 'node:http';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { serve } from '../../.ci/serve.mjs';
+import { pagePolicy, policy, serve } from '../../.ci/serve.mjs';
 
 const folder = mkdtempSync(join(tmpdir(), 'lodetone-serve-'));
 let server: Awaited<ReturnType<typeof serve>>;
@@ -60,6 +60,10 @@ test('a folder answers with its index, a file with its type', async () => {
   });
   expect(await get('/font.woff2')).toMatchObject({ status: 200, type: 'font/woff2' });
   expect(await get('/', 'HEAD')).toMatchObject({ status: 200, body: '' });
+});
+
+test('the page says the same policy itself, but for who may frame it', () => {
+  expect(`${pagePolicy}; frame-ancestors 'none'`).toBe(policy);
 });
 
 test('every answer carries the strict policy', async () => {

@@ -1,8 +1,8 @@
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { dirname, join } from 'node:path';
+import { dirname, join, relative } from 'node:path';
 import { afterEach, beforeEach, expect, test } from 'vitest';
-import { faults, measure } from '../../.ci/size.mjs';
+import { faults, manifestOf, measure } from '../../.ci/size.mjs';
 
 let dist: string;
 
@@ -11,13 +11,16 @@ function put(file: string, text: string): void {
   writeFileSync(join(dist, file), text);
 }
 
+let folder: string;
+
 beforeEach(() => {
-  dist = mkdtempSync(join(tmpdir(), 'lodetone-size-'));
+  folder = mkdtempSync(join(tmpdir(), 'lodetone-size-'));
+  dist = join(folder, 'dist');
   put('index.html', '<link rel="stylesheet" href="./a.css"><script type="module" src="./a.js"></script>');
   put('a.js', 'const data = { style: 1 }; f("data:")');
   put('a.css', 'p { color: red }');
 });
-afterEach(() => rmSync(dist, { recursive: true }));
+afterEach(() => rmSync(folder, { recursive: true }));
 
 test('a sound build has no faults', () => {
   expect(faults(dist)).toEqual([]);
@@ -28,6 +31,7 @@ test.each([
   ['b.js', 'import("data:text/javascript,export{}")', /data: address/],
   ['b.css', 'p { background: url(data:image/svg+xml;base64,PHN2) }', /data: address/],
   ['assets/b.worklet-1a2b.ts', 'export {};', /no TypeScript source/],
+  ['.vite/manifest.json', '{}', /notes must not be served/],
   ['index.html', '<script>go()</script>', /no script may be inline/],
   ['index.html', '<script type="module" src="./a.js">go()</script>', /no script may be inline/],
   ['index.html', '<style>p { color: red }</style>', /no style may be inline/],
@@ -42,7 +46,7 @@ test('the entry, what it imports and the workers count as opening; the rest is l
   for (const file of ['shared.js', 'late.js', 'p.worker-1a2b.js', 's.worklet-1a2b.js'])
     put(`assets/${file}`, '1');
   put(
-    '.vite/manifest.json',
+    relative(dist, manifestOf(dist)),
     JSON.stringify({
       'index.html': { file: 'a.js', isEntry: true, imports: ['_shared.js'], dynamicImports: ['late.ts'] },
       '_shared.js': { file: 'assets/shared.js', imports: ['index.html'] },
