@@ -11,6 +11,7 @@ import {
   NO_OUTPUT,
   STALLED,
   VOLUME_TIME,
+  whenRoused,
 } from './output.ts';
 
 export type { LiveSetup, LiveStats };
@@ -33,7 +34,7 @@ export interface LivePlayerOptions extends OutputMaker {
   readonly onfeed?: (port: MessagePort) => void;
   /** 0–1, see `setVolume`; 0.5 (−12 dB) unless given. */
   readonly volume?: number;
-  /** Tells when the page is seen again; the document where there is one. */
+  /** Tells when the page is seen again and of gestures; the document where there is one. */
   readonly page?: EventTarget | null;
   /** Tells when outputs come and go; the browser's media devices where there are any. */
   readonly devices?: EventTarget | null;
@@ -49,7 +50,7 @@ export class LivePlayer {
   private readonly onchange: (state: LiveState) => void;
   private readonly onfeed: ((port: MessagePort) => void) | undefined;
   private readonly maker: OutputMaker;
-  private readonly page: EventTarget | null;
+  private readonly rest: () => void;
   private readonly devices: EventTarget | null;
   private output: LiveOutput | null = null;
   private port: LivePort | null = null;
@@ -67,9 +68,8 @@ export class LivePlayer {
     this.onfeed = options.onfeed;
     this.maker = options;
     this.level = holdVolume(options.volume ?? 0.5);
-    this.page = options.page === undefined ? defaultPage() : options.page;
     this.devices = options.devices === undefined ? defaultDevices() : options.devices;
-    this.page?.addEventListener('visibilitychange', this.wake);
+    this.rest = whenRoused(options.page === undefined ? defaultPage() : options.page, this.wake);
     this.devices?.addEventListener('devicechange', this.wake);
   }
 
@@ -190,7 +190,7 @@ export class LivePlayer {
   /** Gives the output back; not to be used afterwards. */
   dispose(): void {
     this.stop();
-    this.page?.removeEventListener('visibilitychange', this.wake);
+    this.rest();
     this.devices?.removeEventListener('devicechange', this.wake);
     this.close();
   }
@@ -270,7 +270,7 @@ export class LivePlayer {
     this.seen = currentTime;
   };
 
-  /** The page is seen again, or an output has come or gone: some systems have suspended the sound in between. */
+  /** A gesture, or the page is seen again, or an output has come or gone: the sound may have been suspended in between. */
   private readonly wake = (): void => {
     const { output } = this;
     if (output && this.wanted && output.context.state !== 'closed') this.resume(output.context);

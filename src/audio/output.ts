@@ -19,6 +19,25 @@ export function defaultPage(): EventTarget | null {
   return typeof document === 'undefined' ? null : document;
 }
 
+/** What counts as a gesture by the HTML standard's activation triggers, and in older browsers. */
+const GESTURES = ['pointerdown', 'pointerup', 'touchend', 'keydown'] as const;
+
+/**
+ * Calls `wake` when the page is seen again and at every gesture: some browsers let a sound that they held back go only from
+ * within one.
+ *
+ * @returns ends it
+ */
+export function whenRoused(page: EventTarget | null, wake: () => void): () => void {
+  page?.addEventListener('visibilitychange', wake);
+  // Before anything on the sheet keeps the event to itself.
+  for (const gesture of GESTURES) page?.addEventListener(gesture, wake, { capture: true, passive: true });
+  return () => {
+    page?.removeEventListener('visibilitychange', wake);
+    for (const gesture of GESTURES) page?.removeEventListener(gesture, wake, { capture: true });
+  };
+}
+
 /** What the browser says about an error, to be put behind a sentence. */
 export function detail(error: unknown): string {
   return error instanceof Error && error.message ? ` (${error.message})` : '';

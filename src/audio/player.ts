@@ -10,6 +10,7 @@ import {
   NO_OUTPUT,
   STALLED,
   VOLUME_TIME,
+  whenRoused,
 } from './output.ts';
 import { FADE, Phrase } from './phrase.ts';
 
@@ -28,7 +29,7 @@ export interface PlayerOptions {
   readonly volume?: number;
   /** Opens the output; for tests. */
   readonly createContext?: () => AudioContext;
-  /** Something that tells when the page is seen again; the document where there is one. */
+  /** Something that tells when the page is seen again and of gestures; the document where there is one. */
   readonly page?: EventTarget | null;
 }
 
@@ -47,7 +48,7 @@ const PLAYING: PlayerState = { status: 'playing', message: '' };
 export class Player {
   private readonly onchange: (state: PlayerState) => void;
   private readonly createContext: () => AudioContext;
-  private readonly page: EventTarget | null;
+  private readonly rest: () => void;
   private context: AudioContext | null = null;
   private master: GainNode | null = null;
   private analyser: AnalyserNode | null = null;
@@ -60,8 +61,7 @@ export class Player {
     this.onchange = options.onchange ?? (() => {});
     this.createContext = options.createContext ?? (() => new AudioContext({ latencyHint: 'interactive' }));
     this.level = holdVolume(options.volume ?? 0.5);
-    this.page = options.page === undefined ? defaultPage() : options.page;
-    this.page?.addEventListener('visibilitychange', this.wake);
+    this.rest = whenRoused(options.page === undefined ? defaultPage() : options.page, this.wake);
   }
 
   /** The newest state, as `onchange` was told. */
@@ -155,7 +155,7 @@ export class Player {
   /** Fades out and gives the output back; not to be used afterwards. */
   dispose(): void {
     this.stop();
-    this.page?.removeEventListener('visibilitychange', this.wake);
+    this.rest();
     setTimeout(() => this.close(), 1000 * 2 * FADE);
   }
 
@@ -220,7 +220,7 @@ export class Player {
     this.close();
   };
 
-  /** Some systems suspend the output of a page that is out of sight. */
+  /** Some systems suspend the output of a page that is out of sight; some browsers let go within a gesture only. */
   private readonly wake = (): void => {
     const { context } = this;
     if (context && this.phrase && context.state !== 'running' && context.state !== 'closed')

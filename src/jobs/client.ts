@@ -4,6 +4,7 @@ import type { Prediction, Sound } from '../physics/prediction.ts';
 import type { PhraseLevel } from '../physics/sound/live/phraseLevel.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { FieldDesk } from './fieldDesk.ts';
+import { lifelineName, watchEnd } from './lifeline.ts';
 import { Lane, type JobResult, type WorkerLike } from './lane.ts';
 import type {
   FeedMessage,
@@ -172,6 +173,8 @@ export class JobClient {
 }
 
 function createWorker(): WorkerLike {
+  const name = lifelineName();
   // The bundler compiles the worker only when it sees exactly this expression.
-  return new Worker(new URL('./predict.worker.ts', import.meta.url), { type: 'module' });
+  const worker = new Worker(new URL('./predict.worker.ts', import.meta.url), { type: 'module', name });
+  return watchEnd(worker, name);
 }

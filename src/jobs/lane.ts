@@ -2,7 +2,15 @@
  * One worker and its queue of one. A job that has begun is finished and delivered, so that a picture keeps moving
  * during a drag; of those that wait, only the newest stays. Results therefore arrive in the order of their requests.
  */
-import type { BuildFault, JobInput, JobKind, JobRequest, JobResponse, JobValue } from './protocol.ts';
+import type {
+  BuildFault,
+  JobInput,
+  JobKind,
+  JobRequest,
+  JobResponse,
+  JobValue,
+  WorkerSign,
+} from './protocol.ts';
 import type { Fields } from '../physics/fieldAnswer.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { spare } from './sparing.ts';
@@ -35,6 +43,13 @@ interface Job<K extends JobKind> {
 /** A worker that fails or hangs is replaced, and the job tried once more. */
 const ATTEMPTS = 2;
 
+/**
+ * ms within which a worker that has once spoken says that it has begun a job: it does so before it computes anything, so
+ * this is no limit of the job. A page that was itself held up hears late, and looks once more.
+ */
+const SILENCE = 3000;
+const ONCE_MORE = 300;
+
 /** The worker of one kind of job; made anew after a failure. */
 export class Lane<K extends JobKind> {
   private readonly kind: K;
@@ -46,6 +61,9 @@ export class Lane<K extends JobKind> {
   private running: Job<K> | null = null;
   private waiting: Job<K> | null = null;
   private timer: ReturnType<typeof setTimeout> | undefined;
+  private silence: ReturnType<typeof setTimeout> | undefined;
+  /** Whether this worker has ever said anything: until then it may be loading still. */
+  private spoken = false;
   private nextId = 1;
   private disposed = false;
 
@@ -124,6 +142,7 @@ export class Lane<K extends JobKind> {
     this.timer = setTimeout(() => {
       this.lost(`The calculation took longer than ${this.timeLimit / 1000} s and was stopped.`);
     }, this.timeLimit);
+    if (this.spoken) this.silence = setTimeout(this.listenAgain, SILENCE);
     const { id, sheet, input, fields } = job;
     const sent = fields && spare(fields, this.had);
     const request: JobRequest<K> = { id, kind: this.kind, sheet, input, fields: sent };
@@ -143,11 +162,13 @@ export class Lane<K extends JobKind> {
     worker.addEventListener('messageerror', this.onMessageError);
     this.worker = worker;
     this.had = null;
+    this.spoken = false;
     return worker;
   }
 
   private stop(): void {
     clearTimeout(this.timer);
+    clearTimeout(this.silence);
     const worker = this.worker;
     if (!worker) return;
     this.worker = null;
@@ -159,6 +180,7 @@ export class Lane<K extends JobKind> {
 
   private finish(job: Job<K>, result: JobResult<JobValue[K]>): void {
     clearTimeout(this.timer);
+    clearTimeout(this.silence);
     this.running = null;
     job.resolve(result);
     this.next();
@@ -175,11 +197,19 @@ export class Lane<K extends JobKind> {
   }
 
   private readonly onMessage = (event: Event): void => {
-    const response = (event as MessageEvent<JobResponse<K>>).data;
+    this.spoken = true;
+    clearTimeout(this.silence);
+    const response = (event as MessageEvent<JobResponse<K> | WorkerSign>).data;
     const job = this.running;
-    if (!job || response.id !== job.id) return;
+    if (!job || 'sign' in response || response.id !== job.id) return;
     if (response.ok) this.finish(job, { status: 'done', value: response.value });
     else this.finish(job, { status: 'failed', message: response.message, faults: response.faults });
+  };
+
+  private readonly listenAgain = (): void => {
+    this.silence = setTimeout(() => {
+      this.lost('The calculation fell silent and was stopped. Reload the page if it happens again.');
+    }, ONCE_MORE);
   };
 
   private readonly onError = (event: Event): void => {

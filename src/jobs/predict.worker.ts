@@ -5,18 +5,29 @@ import { pictures } from '../physics/picture.ts';
 import { liveSetup, phraseLevel, predict, render, through } from '../physics/predict.ts';
 import type { LiveRequest } from '../physics/sound/live/types.ts';
 import { answer, type Had } from './answer.ts';
-import type { FeedMessage, JobRequest } from './protocol.ts';
+import { lifelines } from './lifeline.ts';
+import type { FeedMessage, JobRequest, WorkerSign } from './protocol.ts';
 
 const solver = new FieldSolver();
 /** Straight to the worklet. */
 let feed: MessagePort | null = null;
 const had: Had = { fields: null };
 
+const tell = (sign: WorkerSign['sign']): void => self.postMessage({ sign } satisfies WorkerSign);
+
+// Held for good: the browser lets go of it when this worker ends, however that comes about. See lifeline.ts.
+if (self.name !== '')
+  void lifelines()?.request(self.name, () => {
+    tell('held');
+    return new Promise(() => {});
+  });
+
 self.addEventListener('message', (event: MessageEvent<JobRequest | FeedMessage>) => {
   if (event.data.kind === 'feed') {
     feed = event.ports[0] ?? null;
     return;
   }
+  tell('begun');
   const { response, transfer } = answer(
     event.data,
     {

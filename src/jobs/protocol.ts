@@ -96,6 +96,14 @@ export const AS_BEFORE = 'as before';
 /** Fields on their way to a worker. */
 export type Sent = readonly (Fields[number] | typeof AS_BEFORE)[];
 
+/**
+ * Worker to page, of no request. 'begun': a job has been taken up, before anything is computed. 'held': the worker holds the
+ * lock that bears its name, until it ends.
+ */
+export interface WorkerSign {
+  readonly sign: 'begun' | 'held';
+}
+
 /** Worker to page; `message` is a sentence, `faults` name the figures it is about. */
 export type JobResponse<K extends JobKind = JobKind> =
   | { readonly id: number; readonly ok: true; readonly value: JobValue[K] }

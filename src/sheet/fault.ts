@@ -3,6 +3,7 @@
  * and returns a fresh plain value, or throws a Fault with a sentence for the maker.
  */
 import { FIGURES, type FigureKey } from './figures.ts';
+import { plainText } from './plainText.ts';
 import { faultOf } from './reading.ts';
 
 /** Something that a maker can read and mend; anything else that is thrown is a mistake of ours. */
@@ -112,7 +113,7 @@ export function flag(fields: Fields, name: string, where: string, what: string):
   return value;
 }
 
-/** Text of at most `most` UTF-16 units; one line of it unless `lines`. @throws Fault */
+/** Text of at most `most` UTF-16 units, as `plainText` leaves it; one line of it unless `lines`. @throws Fault */
 export function text(
   fields: Fields,
   name: string,
@@ -121,8 +122,9 @@ export function text(
   what: string,
   lines = false,
 ): string {
-  const value = own(fields, name);
-  if (typeof value !== 'string') refuse(where, `${what} must be text; got ${describe(value)}.`);
+  const given = own(fields, name);
+  if (typeof given !== 'string') refuse(where, `${what} must be text; got ${describe(given)}.`);
+  const value = plainText(given);
   if (value.length > most)
     refuse(where, `${what} must be at most ${most} characters long; got ${value.length}.`);
   const unprintable = lines ? /[^\P{Cc}\n\t]/u : /\p{Cc}/u;

@@ -7,6 +7,7 @@ import { objection } from '../sheet/checkTrials.ts';
 import * as compose from '../sheet/compose.ts';
 import { setAt, type SheetPath } from '../sheet/edit.ts';
 import * as history from '../sheet/history.ts';
+import { leftOut, plainText } from '../sheet/plainText.ts';
 import type { Harness, Sheet } from '../sheet/sheet.ts';
 import { STRING_SETS } from '../sheet/strings.ts';
 import { currentSheet, editOpen, sameContent, type Trials } from '../sheet/trials.ts';
@@ -87,10 +88,13 @@ export abstract class OpenDocument {
   };
 
   /** The same; returns why it was refused, empty when it was not. */
-  put = (path: Path, value: unknown): string =>
-    this.show(editOpen(this.trials, setAt(this.sheet, path as SheetPath, value as never)), true)
-      ? ''
-      : this.message;
+  put = (path: Path, value: unknown): string => {
+    const plain = typeof value === 'string' ? plainText(value) : value;
+    if (!this.show(editOpen(this.trials, setAt(this.sheet, path as SheetPath, plain as never)), true))
+      return this.message;
+    if (typeof value === 'string' && plain !== value) this.message = leftOut(value);
+    return '';
+  };
 
   /** One step back or forward; undo in a gesture cancels it. */
   undo = (): void => this.#step(history.undo(this.#history));

@@ -216,6 +216,27 @@ describe('outputs', () => {
     expect(player.state.status).toBe('playing');
   });
 
+  it.each(['pointerdown', 'pointerup', 'touchend', 'keydown'])(
+    'that the browser holds back begin with a gesture anywhere on the sheet: %s',
+    async (gesture) => {
+      const { player, context, page } = setUp({ state: 'suspended' });
+      player.play(setup());
+      await vi.advanceTimersByTimeAsync(1000);
+      expect(player.state.status).toBe('waiting');
+      context().grants = true;
+      page.dispatchEvent(new Event(gesture));
+      await settle();
+      expect(player.state).toEqual({ status: 'playing', message: '' });
+      // No gesture opens or resumes anything once it plays, or is stopped.
+      const asked = context().resumed;
+      page.dispatchEvent(new Event(gesture));
+      player.stop();
+      context().become('suspended');
+      page.dispatchEvent(new Event(gesture));
+      expect(context().resumed).toBe(asked);
+    },
+  );
+
   it('that are suspended in between wake up when the page is seen or a device comes', async () => {
     const { player, context, devices } = setUp();
     player.play(setup());

@@ -148,6 +148,19 @@ describe('outputs that do not play along', () => {
     expect(states.at(-1)!.status).toBe('playing');
   });
 
+  it.each(['pointerdown', 'pointerup', 'touchend', 'keydown'])(
+    'a held-back output begins with a gesture anywhere on the sheet: %s',
+    async (gesture) => {
+      const { player, context, states, page } = setup((c) => (c.state = 'suspended'));
+      player.play(sound());
+      vi.advanceTimersByTime(1000);
+      context().grants = true;
+      page.dispatchEvent(new Event(gesture));
+      await Promise.resolve();
+      expect(states.at(-1)).toEqual({ status: 'playing', message: '' });
+    },
+  );
+
   it('after stop, nothing that the output does is reported', () => {
     const { player, context, states, page } = setup();
     player.play(sound());

@@ -157,6 +157,36 @@ describe('trouble', () => {
     expect(made).toHaveLength(2);
   });
 
+  it('a worker that has died without a word is replaced within seconds, its job done by the next', async () => {
+    const { create, made } = workshop();
+    const client = new JobClient({ create });
+    const first = client.sound(sheet('a'));
+    made[0]!.begin();
+    made[0]!.answer('A');
+    await first;
+    const b = client.sound(sheet('b'));
+    await vi.advanceTimersByTimeAsync(3500);
+    expect(made[0]!.terminated).toBe(true);
+    made[1]!.answer('B');
+    expect(await b).toEqual({ status: 'done', value: 'B' });
+  });
+
+  it('one that has begun, or is loading still, is left alone for as long as a job may take', async () => {
+    const { create, made } = workshop();
+    const client = new JobClient({ create });
+    const a = client.sound(sheet('a'));
+    await vi.advanceTimersByTimeAsync(20_000);
+    made[0]!.begin();
+    made[0]!.answer('A');
+    await a;
+    const b = client.sound(sheet('b'));
+    made[0]!.begin();
+    await vi.advanceTimersByTimeAsync(20_000);
+    made[0]!.answer('B');
+    expect(await b).toEqual({ status: 'done', value: 'B' });
+    expect(made).toHaveLength(1);
+  });
+
   it('when the worker hangs while a newer request waits, the newer one gets the fresh worker', async () => {
     const { create, made } = workshop();
     const client = new JobClient({ create, timeLimit: 500 });

@@ -31,6 +31,11 @@ export class FakeWorker extends EventTarget implements WorkerLike {
     this.dispatchEvent(new MessageEvent('message', { data: { id, ok: true, value } }));
   }
 
+  /** Says that it has begun. */
+  begin(): void {
+    this.dispatchEvent(new MessageEvent('message', { data: { sign: 'begun' } }));
+  }
+
   complain(message: string): void {
     const { id } = this.received.at(-1)!;
     this.dispatchEvent(new MessageEvent('message', { data: { id, ok: false, message } }));

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { checkSheet } from '../../src/sheet/check.ts';
+import { leftOut, plainText } from '../../src/sheet/plainText.ts';
 import { arbitrarySheet } from '../fixtures/arbitrarySheet.ts';
 import { fullestSheet } from '../fixtures/fullestSheet.ts';
 import { PRESETS } from '../fixtures/presets.ts';
@@ -343,5 +344,36 @@ describe('what does not, and what is said', () => {
     expect(gone.sort()).toStrictEqual(
       ['instrument.radius', ...later, 'listen.tempo', 'listen.line', ...notes, 'listen.through'].sort(),
     );
+  });
+});
+
+describe('what nobody sees in a title [practice: Unicode Standard annex 9, from memory]', () => {
+  const HIDDEN = [
+    '\u202E',
+    '\u2066',
+    '\u2069',
+    '\u202A',
+    '\u200B',
+    '\uFEFF',
+    '\u2028',
+    '\u{E0041}',
+    '\uD800',
+  ];
+
+  it.each(HIDDEN)('is left out of a document from elsewhere, which opens: %j', (hidden) => {
+    const checked = checkSheet({
+      ...(PRESETS[0]!.data as object),
+      title: `neck${hidden}dettod`,
+      notes: `a${hidden}b`,
+    });
+    expect(checked.ok && [checked.sheet.title, checked.sheet.notes]).toEqual(['neckdettod', 'ab']);
+    expect(leftOut(`a${hidden}b`)).toMatch(/invisible control characters; U\+[0-9A-F]{4,} was left out/);
+  });
+
+  it('but what scripts and signs need stays', () => {
+    for (const text of ['Ψάρι', 'מוזיקה\u200F', 'می\u200Cخواهم', '👩\u200D🔧 7,000 ✓', 'e\u0301']) {
+      expect(plainText(text)).toBe(text);
+      expect(leftOut(text)).toBe('');
+    }
   });
 });
