@@ -1,10 +1,12 @@
 /** The matrix K of a set of bodies: mean normal field on every element of unit densities on all of them. */
 import { offsetsOf, unknowns } from './body.ts';
 import type { Body, RingBody } from './body.ts';
-import { boxBlock, boxRingBlocks } from './boxCoupling.ts';
+import { boxBlock } from './boxCoupling.ts';
 import type { BoxMesh } from './boxMesh.ts';
+import { boxRingBlocks } from './boxRing.ts';
 import { boxImages, findMirror, noMirror } from './mirror.ts';
 import type { Representatives } from './mirror.ts';
+import type { NearHarmonics, PoleHarmonics } from './poleHarmonics.ts';
 import { ringBlock0, ringBlock1 } from './ringBlock.ts';
 import { ringCoupling } from './ringCoupling.ts';
 import type { PairBlocks } from './ringCoupling.ts';
@@ -19,6 +21,8 @@ export interface Coupling {
   readonly representatives: Representatives;
   /** count × count of the representatives, row-major; columns are summed over what each stands for. */
   readonly matrix: Float64Array;
+  /** What further harmonics of poles close to a bar add to it; by the poles' permeability. */
+  readonly harmonics: readonly PoleHarmonics[];
 }
 
 // A mesh is immutable, so what it does to itself is computed once for all its uses.
@@ -84,8 +88,8 @@ export function assemble(bodies: readonly Body[], useMirror = true): Coupling {
       }
     });
   });
-  placeBoxRings(into, bodies, offsets, representatives);
-  return { bodies, offsets, representatives, matrix };
+  const harmonics = placeBoxRings(into, bodies, offsets, representatives);
+  return { bodies, offsets, representatives, matrix, harmonics };
 }
 
 /** Bars and poles, both ways from one computation. */
@@ -94,7 +98,8 @@ function placeBoxRings(
   bodies: readonly Body[],
   offsets: Int32Array,
   representatives: Representatives,
-): void {
+): readonly PoleHarmonics[] {
+  const all: PoleHarmonics[] = [];
   bodies.forEach((box, b) => {
     if (box.kind !== 'box') return;
     bodies.forEach((ring, r) => {
@@ -102,15 +107,37 @@ function placeBoxRings(
       // The image of a pair is left to the pair: a bar that is its own image sees the image's rectangles instead.
       if (representatives.body[r] !== r && representatives.body[b] === b && Math.abs(box.y) < SAME_PLACE)
         return;
-      const { toRing, toBox } = boxRingBlocks(box, ring);
+      const { toRing, toBox, harmonics } = boxRingBlocks(box, ring);
       const n = unknowns(ring);
       into.copy(toRing, n, box.mesh.n, offsets[r]!, offsets[b]!, 1);
       into.copy(toBox, box.mesh.n, n, offsets[b]!, offsets[r]!, 1);
-      if (!representatives.symmetric || Math.abs(box.y) >= SAME_PLACE || Math.abs(ring.y) < SAME_PLACE)
-        return;
+      const twice =
+        representatives.symmetric && Math.abs(box.y) < SAME_PLACE && Math.abs(ring.y) >= SAME_PLACE;
+      if (harmonics) all.push(placed(harmonics, r, offsets[b]!, representatives, twice));
+      if (!twice) return;
       into.copy(mirroredRows(toBox, boxImages(box.mesh), n), box.mesh.n, n, offsets[b]!, offsets[r]!, 1);
     });
   });
+  return all;
+}
+
+/** @param twice whether the pole stands for its image as well: what that does to an image is done to what stands for it */
+function placed(
+  { rectangles, block }: NearHarmonics,
+  pole: number,
+  first: number,
+  { of, unknown }: Representatives,
+  twice: boolean,
+): PoleHarmonics {
+  return {
+    pole,
+    rows: rectangles.map((j) => {
+      const row = of[first + j]!;
+      return twice || unknown[row] === first + j ? row : -1;
+    }),
+    columns: rectangles.map((j) => of[first + j]!),
+    block,
+  };
 }
 
 /** A bar nearer the middle than this, in metres, is its own mirror image. */

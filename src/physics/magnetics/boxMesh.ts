@@ -1,4 +1,6 @@
 /** Bar magnets: boxes whose faces are cut into rectangles. */
+import { cutFaces } from './boxCuts.ts';
+import type { CutFace, Neighbour } from './boxCuts.ts';
 import type { Vector } from './rectangle.ts';
 
 /** Slope of rectangle j: before σ[j − stride] + here σ[j] + after σ[j + stride], per metre. */
@@ -34,46 +36,25 @@ export interface BoxMesh {
 }
 
 /**
- * Divisions along an edge. The charge of a bar beside poles follows the poles along its narrow faces, and crowds at
- * the edges of the broad ones. Found against finite elements (two rows beside a bar): 1.7 % of the peak.
- */
-function divisions(
-  edge: number,
-  thickness: number,
-  narrowFace: boolean,
-  length: number,
-  fineness: number,
-): number {
-  if (edge === thickness) return Math.max(2, Math.round(2 * fineness));
-  const density = edge < length ? 3 : narrowFace ? 3.2 : 2.3;
-  return Math.max(2, Math.round(density * fineness * Math.sqrt(edge / thickness)));
-}
-
-/** As in ringMesh; a little more, since a bar's broad face is long compared with what its edge reaches. */
-const CROWDING = 1.8;
-
-/** Edges from −½ to ½, crowding at both ends. */
-function edges(count: number): Float64Array {
-  const at = new Float64Array(count + 1);
-  for (let i = 0; i <= count; i++) {
-    const t = i / count;
-    at[i] = t < 0.5 ? 0.5 * (2 * t) ** CROWDING - 0.5 : 0.5 - 0.5 * (2 - 2 * t) ** CROWDING;
-  }
-  return at;
-}
-
-/**
  * @param size full edges, m, all above 0
  * @param fineness multiplies the divisions along each edge
+ * @param neighbours poles that the faces they are close to are cut for
  * @throws RangeError when an edge is not above 0
  */
-export function boxMesh(size: Readonly<Vector>, fineness = 1): BoxMesh {
-  const full = [size.x, size.y, size.z] as const;
-  for (const edge of full) {
+export function boxMesh(
+  size: Readonly<Vector>,
+  fineness = 1,
+  neighbours: readonly Neighbour[] = [],
+): BoxMesh {
+  for (const edge of [size.x, size.y, size.z]) {
     if (!(edge > 0)) throw new RangeError(`A bar's edges must be above 0; got ${edge} m.`);
   }
-  const thickness = Math.min(...full);
-  const longest = Math.max(...full);
+  return meshOfFaces(size, cutFaces(size, fineness, neighbours));
+}
+
+/** @param faces of cutFaces, for the same size */
+export function meshOfFaces(size: Readonly<Vector>, faces: readonly CutFace[]): BoxMesh {
+  const full = [size.x, size.y, size.z] as const;
   const axis: number[] = [];
   const sign: number[] = [];
   const centre: number[] = [];
@@ -81,27 +62,22 @@ export function boxMesh(size: Readonly<Vector>, fineness = 1): BoxMesh {
   const halfV: number[] = [];
   const slopeU = new SlopeList();
   const slopeV = new SlopeList();
-  for (let normal = 0; normal < 3; normal++) {
+  for (const { normal, side, u: cutsU, v: cutsV } of faces) {
     const u = (normal + 1) % 3;
     const v = (normal + 2) % 3;
-    const narrowFace = full[u] === thickness || full[v] === thickness;
-    const cutsU = edges(divisions(full[u]!, thickness, narrowFace, longest, fineness));
-    const cutsV = edges(divisions(full[v]!, thickness, narrowFace, longest, fineness));
-    for (const side of [-1, 1]) {
-      for (let i = 1; i < cutsU.length; i++) {
-        for (let j = 1; j < cutsV.length; j++) {
-          const at = [0, 0, 0];
-          at[normal] = 0.5 * side * full[normal]!;
-          at[u] = 0.5 * full[u]! * (cutsU[i]! + cutsU[i - 1]!);
-          at[v] = 0.5 * full[v]! * (cutsV[j]! + cutsV[j - 1]!);
-          axis.push(normal);
-          sign.push(side);
-          centre.push(...at);
-          slopeU.push(cutsU, i, full[u]!, cutsV.length - 1);
-          slopeV.push(cutsV, j, full[v]!, 1);
-          halfU.push(0.5 * full[u]! * (cutsU[i]! - cutsU[i - 1]!));
-          halfV.push(0.5 * full[v]! * (cutsV[j]! - cutsV[j - 1]!));
-        }
+    for (let i = 1; i < cutsU.length; i++) {
+      for (let j = 1; j < cutsV.length; j++) {
+        const at = [0, 0, 0];
+        at[normal] = 0.5 * side * full[normal]!;
+        at[u] = 0.5 * full[u]! * (cutsU[i]! + cutsU[i - 1]!);
+        at[v] = 0.5 * full[v]! * (cutsV[j]! + cutsV[j - 1]!);
+        axis.push(normal);
+        sign.push(side);
+        centre.push(...at);
+        slopeU.push(cutsU, i, full[u]!, cutsV.length - 1);
+        slopeV.push(cutsV, j, full[v]!, 1);
+        halfU.push(0.5 * full[u]! * (cutsU[i]! - cutsU[i - 1]!));
+        halfV.push(0.5 * full[v]! * (cutsV[j]! - cutsV[j - 1]!));
       }
     }
   }

@@ -1,9 +1,13 @@
 /** Bodies and materials of a build. */
 import type { Body } from './body.ts';
-import { boxMesh } from './boxMesh.ts';
+import { cutFaces } from './boxCuts.ts';
+import { meshOfFaces } from './boxMesh.ts';
+import type { BoxMesh } from './boxMesh.ts';
 import { polePlaces } from './build.ts';
 import type { BarBuild, PickupBuild, PoleBuild, RowBuild } from './build.ts';
 import type { LinearLaw } from './demagnetisation.ts';
+import { poleParts } from './checkPlaces.ts';
+import type { Part } from './checkPlaces.ts';
 import { MAGNETS, STEELS } from './materials.ts';
 import type { BodyMaterial } from './magnetSolve.ts';
 import { poleProfile } from './poleProfile.ts';
@@ -39,13 +43,29 @@ function poleMesh(pole: PoleBuild, fineness: number): RingMesh {
   return mesh;
 }
 
-const boxes = new Map<string, ReturnType<typeof boxMesh>>();
+const boxes = new Map<string, BoxMesh>();
 
-function barMesh(bar: BarBuild, fineness: number): ReturnType<typeof boxMesh> {
-  const key = `${fineness} ${bar.size.x} ${bar.size.y} ${bar.size.z}`;
+/** A bar of less recoil permeability need not be cut for its poles. */
+const PERMEABLE = 1.3;
+
+/** The same for bars, whose faces are cut for the poles close to them. */
+function barMesh(bar: BarBuild, parts: readonly Part[], fineness: number): BoxMesh {
+  const { size, centre } = bar;
+  const beside = parts.map(({ x, y, bottom, top, radius }) => ({
+    x: x - centre.x,
+    y: y - centre.y,
+    bottom: bottom - centre.z,
+    top: top - centre.z,
+    radius,
+  }));
+  // A ferrite's charge hardly answers to poles.
+  const near = MAGNETS[bar.grade].recoil < PERMEABLE ? [] : beside;
+  // By its cuts: a pole that moves a little along a row's axis leaves them as they are.
+  const faces = cutFaces(size, fineness, near);
+  const key = [size.x, size.y, size.z, ...faces.flatMap(({ u, v }) => [...u, ...v])].join(' ');
   let mesh = boxes.get(key);
   if (!mesh) {
-    mesh = boxMesh(bar.size, fineness);
+    mesh = meshOfFaces(size, faces);
     if (boxes.size >= KEEP) boxes.delete(boxes.keys().next().value!);
     boxes.set(key, mesh);
   }
@@ -68,8 +88,9 @@ export function buildBodies(build: PickupBuild, fineness = 1): BuiltBodies {
       places.push({ row: r, pole: k });
     });
   });
+  const parts = poleParts(build);
   for (const bar of build.bars) {
-    bodies.push({ kind: 'box', mesh: barMesh(bar, fineness), ...bar.centre });
+    bodies.push({ kind: 'box', mesh: barMesh(bar, parts, fineness), ...bar.centre });
     const material = MAGNETS[bar.grade];
     materials.push({ kind: 'magnet', material, charge: bar.charge, axis: bar.axis, sign: bar.sign });
     alternating.push({ mu: material.recoil, remanence: 0 });

@@ -14,6 +14,7 @@ import type { BoxMesh } from './boxMesh.ts';
 import { GmresRun } from './gmres.ts';
 import { expanded, hasSymmetry, reduced } from './mirror.ts';
 import type { Representatives } from './mirror.ts';
+import { addHarmonics } from './poleHarmonics.ts';
 import type { RingMesh } from './ringMesh.ts';
 
 /** Relative residual of the charges; fields then carry about as many digits, far more than the mesh does. */
@@ -48,7 +49,8 @@ class Factors {
     const key = `${name} ${near}`;
     let factors = ofMesh.get(key);
     if (!factors) {
-      const a = Float64Array.from(block(), (value) => -(near - 1) * value);
+      const a = block().slice();
+      for (let i = 0; i < a.length; i++) a[i] = -(near - 1) * a[i]!;
       const n = Math.round(Math.sqrt(a.length));
       for (let i = 0; i < n; i++) a[i * n + i] = a[i * n + i]! + 0.5 * (near + 1);
       factors = denseLu(a, n);
@@ -229,6 +231,7 @@ function applyAll(
   for (const { v, p } of present) {
     const { mu, across = mu } = problems[p]!;
     const result = out[p]!;
+    addHarmonics(coupling.harmonics, mu, v, result);
     for (let b = 0; b < bodies.length; b++) {
       if (representatives.body[b] !== b) continue;
       const body = bodies[b]!;

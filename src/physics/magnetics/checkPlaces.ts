@@ -6,7 +6,7 @@ import type { Faults } from './faults.ts';
 import { overallDiameter, woundRadius } from './wire.ts';
 
 /** A cylinder that a pole fills or stays within, m. */
-interface Part {
+export interface Part {
   readonly row: number;
   readonly x: number;
   readonly y: number;
@@ -15,7 +15,8 @@ interface Part {
   readonly radius: number;
 }
 
-function parts(build: PickupBuild): readonly Part[] {
+/** Those of all poles, row by row. */
+export function poleParts(build: PickupBuild): readonly Part[] {
   return build.rows.flatMap((row, i) =>
     polePlaces(row).flatMap((y, k) => {
       const { pole } = row;
@@ -41,7 +42,7 @@ const CLEARANCE = 1e-5;
 
 /** Adds a fault for every part that is in another's way, at the figure that can be changed. */
 export function checkPlaces(faults: Faults, build: PickupBuild): void {
-  const all = parts(build);
+  const all = poleParts(build);
   build.rows.forEach((row, i) => {
     const widest = Math.max(...all.filter((part) => part.row === i).map((part) => 2 * part.radius));
     faults.must(
@@ -126,12 +127,16 @@ function checkWinding(faults: Faults, row: RowBuild, poles: readonly Part[], pat
   );
 }
 
+/** A pole that touches a bar may lie in it by a rounding, m; as far as the charges are held apart. */
+const ROUNDING = 1e-12;
+
 function barMeets(bar: BarBuild, part: Part): boolean {
-  const zone = { bottom: bar.centre.z - 0.5 * bar.size.z, top: bar.centre.z + 0.5 * bar.size.z };
+  const half = 0.5 * bar.size.z - ROUNDING;
+  const zone = { bottom: bar.centre.z - half, top: bar.centre.z + half };
   if (!overlaps(part, zone)) return false;
   const dx = Math.max(0, Math.abs(part.x - bar.centre.x) - 0.5 * bar.size.x);
   const dy = Math.max(0, Math.abs(part.y - bar.centre.y) - 0.5 * bar.size.y);
-  return Math.hypot(dx, dy) < part.radius;
+  return Math.hypot(dx, dy) < part.radius - ROUNDING;
 }
 
 function barsMeet(a: BarBuild, b: BarBuild): boolean {

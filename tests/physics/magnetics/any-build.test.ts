@@ -98,4 +98,26 @@ describe('any build', () => {
     // The generator must not only make faults.
     expect(computed).toBeGreaterThan(10);
   }, 60_000);
+
+  it('poles may touch a bar, whatever the sums round to', () => {
+    const base = twoRows();
+    const bar = base.bars[0]!;
+    for (const width of [12.5e-3, 12.7e-3, 12.9e-3, 13.1e-3, 0.3e-3 * 43.1, 12.7e-3 + 1e-4]) {
+      const offset = 0.5 * width + 0.5 * 4.75e-3;
+      const beside = {
+        ...base,
+        rows: base.rows.map((row, r) => ({ ...row, offset: r === 0 ? offset : -offset })),
+      };
+      const build = { ...beside, bars: [{ ...bar, size: { ...bar.size, x: width } }] };
+      expect(checkBuild(build)).toEqual([]);
+    }
+    for (const length of [12.1e-3, 12.3e-3, 12.7e-3, 13.1e-3, 13.3e-3]) {
+      const rows = base.rows.map((row) => ({
+        ...row,
+        pole: { ...row.pole, length, shank: null } as PoleBuild,
+      }));
+      const under = { ...bar, centre: { x: 0, y: 0, z: -length - 0.5 * bar.size.z } };
+      expect(checkBuild({ ...base, rows, bars: [under] })).toEqual([]);
+    }
+  });
 });
