@@ -60,7 +60,7 @@ export interface CoilOutcome {
   readonly computed: ComputedCoil | null;
 }
 
-/** Ω, H (at low frequency, poles included) and F of a coil as it is built. */
+/** Ω, H (at low frequency, poles included) and F (of the bare winding) of a coil as it is built. */
 export interface ComputedCoil {
   readonly resistance: number;
   readonly inductance: number;

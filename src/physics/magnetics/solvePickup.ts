@@ -32,7 +32,7 @@ export interface CoilFigures {
   /** How the cores' share follows the frequency, per turn²; see coreInductance. */
   readonly core: CoreFit;
   readonly metal: PoleMetal;
-  /** F, ± 30 %. */
+  /** Of the bare winding, F; see selfCapacitance. */
   readonly capacitance: number;
   /** m. */
   readonly meanTurn: number;
