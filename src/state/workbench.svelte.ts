@@ -66,8 +66,11 @@ export class Workbench extends TrialDocument {
   broken = $state(false);
   /** How the browser keeps the document for the next visit, as far as is known. */
   keeping: Keeping = $state('kept');
-  /** Which trial `prediction` is of. */
+  /** Which trial `prediction` is of; −1 when it is of another document. */
   #predicted = 0;
+  /** Counts what was asked to be predicted: an answer that comes after a newer one's is too old. */
+  #turn = 0;
+  #shownTurn = 0;
   /** What is wrong with a build; the prediction is then the last good one. */
   faults: readonly BuildFault[] = $state.raw([]);
   /** The link, shown when the clipboard is out of reach. */
@@ -175,6 +178,14 @@ export class Workbench extends TrialDocument {
     if (!this.presets.some(({ sheet }) => sameContent(wrap(sheet), trials))) this.#keeper.earlier.add(trials);
   }
 
+  protected override lay(next: Trials, ...more: [message: string, line?: History<Trials>]): boolean {
+    const of = this.#predicted;
+    this.#predicted = -1;
+    const laid = super.lay(next, ...more);
+    if (!laid) this.#predicted = of;
+    return laid;
+  }
+
   protected changed(): void {
     this.listening.changed(!this.resting);
     clearTimeout(this.#soon);
@@ -189,8 +200,11 @@ export class Workbench extends TrialDocument {
     // What is asked for another sheet must not come over this one.
     if (known || trial !== this.#predicted) this.#jobs.cancel('figures');
     if (!known) this.#late ??= setTimeout(() => (this.computing = true), LATE);
+    const turn = ++this.#turn;
     const outcome = known ?? (await this.#ask(sheet, trial));
-    if (!outcome) return;
+    // A fault is found before anything is solved, and so before an older sheet's figures are there.
+    if (!outcome || turn < this.#shownTurn) return;
+    this.#shownTurn = turn;
     if (sheet === this.sheet) {
       clearTimeout(this.#late);
       this.#late = undefined;
