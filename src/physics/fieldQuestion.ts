@@ -14,9 +14,13 @@ import type {
   Sheet,
 } from '../sheet/sheet.ts';
 import type * as engine from './magnetics/build.ts';
-import { SHEET_RESISTIVITY, type MagnetGrade, type SteelGrade } from './magnetics/materials.ts';
+import {
+  SHEET_RESISTIVITY,
+  type MagnetGrade,
+  type SteelGrade,
+  type WrapMetal,
+} from './magnetics/materials.ts';
 import { rowCrossing, stringOffset } from './string/place.ts';
-import { WRAP_SHARE } from './string/reach.ts';
 
 /** Plain data; equal as JSON when the answer is equal. */
 export interface FieldQuestion {
@@ -33,8 +37,8 @@ export interface CrossingString {
   readonly y: number;
   readonly coreDiameter: number;
   readonly outerDiameter: number;
-  /** Section that answers across the string over the core's. */
-  readonly acrossSection: number;
+  /** Of what it is wound; null for a plain string. */
+  readonly wrap: WrapMetal | null;
 }
 
 /**
@@ -65,13 +69,11 @@ export function fieldQuestion(sheet: Sheet, index: number): FieldQuestion | null
     build: engineBuild(pickup, pickup.build, sheet.instrument.radius),
     strings: sheet.instrument.strings.map((spec, i): CrossingString => {
       const at = stringOffset(sheet.instrument, i + 1, rowCrossing(sheet.instrument, pickup, 0, i + 1));
-      const wrap = spec.construction === 'wound' ? (spec.diameter / spec.core) ** 2 - 1 : 0;
       return {
         y: Math.round(at / PLACE_STEP) * PLACE_STEP,
         coreDiameter: spec.core,
         outerDiameter: spec.diameter,
-        // The wrap fills π/4 of its ring; see stringLevel.
-        acrossSection: 1 + WRAP_SHARE * (Math.PI / 4) * wrap,
+        wrap: spec.construction === 'wound' ? spec.wrap : null,
       };
     }),
     slant: pickup.slant,

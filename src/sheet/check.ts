@@ -3,7 +3,7 @@
  * drops all others, and says in a maker's words what is wrong with the first that will not do.
  */
 import { checkControls, checkPickup, CONTROL_SETS } from './checkParts.ts';
-import { DEFAULT_LINE, DEFAULT_RADIUS, DEFAULT_TEMPO } from './defaults.ts';
+import { DEFAULT_LINE, DEFAULT_RADIUS, DEFAULT_TEMPO, DEFAULT_WRAP } from './defaults.ts';
 import {
   asFields,
   checkFormat,
@@ -27,6 +27,7 @@ import {
   type Sheet,
   type StringSpec,
 } from './sheet.ts';
+import { WRAP_METALS } from './strings.ts';
 
 /** A sheet to be trusted, or a sentence about the first thing that is wrong. */
 export type Checked =
@@ -54,6 +55,7 @@ function checkString(value: unknown, number: number): StringSpec {
     construction,
     diameter,
     core,
+    wrap: orDefault(fields, 'wrap', DEFAULT_WRAP, () => choice(fields, 'wrap', WRAP_METALS, where, 'Wrap')),
     linearDensity: figure(fields, 'linearDensity', 'linearDensity', where),
   };
 }

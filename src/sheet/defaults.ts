@@ -1,10 +1,12 @@
 /** What a sheet from before a field was there says by leaving it out. Common practice of the trade. */
-import type { LineNote } from './sheet.ts';
+import type { LineNote, WrapMetal } from './sheet.ts';
 
 /** m; 9.5 in, between the rounder and the flatter boards. */
 export const DEFAULT_RADIUS = 0.241;
 /** None: an older sheet goes on sounding as it did. Common practice where it is set: 3–8 mm. */
 export const DEFAULT_FADE = null;
+/** What the strings of most sets are wound of today. */
+export const DEFAULT_WRAP: WrapMetal = 'nickel-plated steel';
 /** Beats per minute. */
 export const DEFAULT_TEMPO = 96;
 

@@ -1,16 +1,22 @@
 /** From a computed reach to one set by hand, so that nothing jumps where a maker takes over. */
 import { clampFigure, snapFigure } from './figures.ts';
-import type { Sheet, StringSpec } from './sheet.ts';
+import type { Sheet, StringSpec, WrapMetal } from './sheet.ts';
 
 /** A reach's sensitivity is given for a plain steel string of this diameter, m. */
 const REFERENCE_DIAMETER = 0.432e-3;
-/** Share of a wrap's section that counts beside the core's: each of its turns is a gap. Rule of thumb. */
-const WRAP_SHARE = 0.2;
+/** Share of a wrap's metal that counts beside the core's, as physics/string/reach.ts has it. */
+const WRAP_SHARE: Readonly<Record<WrapMetal, number>> = {
+  'nickel-plated steel': 0.4,
+  nickel: 0.22,
+  'ferritic stainless steel': 0.33,
+  'austenitic stainless steel': 0,
+  bronze: 0,
+};
 
 /** Level of a string against the reference string: the ratio of what is magnetic in their sections. */
-export function levelOfString({ construction, diameter, core }: StringSpec): number {
+export function levelOfString({ construction, diameter, core, wrap: metal }: StringSpec): number {
   const wrap = construction === 'wound' ? (Math.PI / 4) * (diameter ** 2 - core ** 2) : 0;
-  return (core ** 2 + WRAP_SHARE * wrap) / REFERENCE_DIAMETER ** 2;
+  return (core ** 2 + WRAP_SHARE[metal] * wrap) / REFERENCE_DIAMETER ** 2;
 }
 
 /** What a row's reach measures on one string. */

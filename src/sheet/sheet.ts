@@ -50,9 +50,15 @@ export interface StringSpec {
   readonly diameter: number;
   /** Steel core diameter, m; equal to `diameter` for a plain string. */
   readonly core: number;
+  /** Of what it is wound; without meaning for a plain string. */
+  readonly wrap: WrapMetal;
   /** kg/m. */
   readonly linearDensity: number;
 }
+
+/** Metals of wrap wire; what they are to a magnet stands in physics/magnetics/materials.ts. */
+export type WrapMetal =
+  'nickel-plated steel' | 'nickel' | 'ferritic stainless steel' | 'austenitic stainless steel' | 'bronze';
 
 /** A pickup in its place. */
 export interface Pickup<C extends CoilFigures = CoilFigures> {

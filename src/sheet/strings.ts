@@ -5,7 +5,8 @@
  * 0.046 wound are those printed in string makers' tension tables (from memory); the others follow from
  * `plainDensity` and `woundDensity`.
  */
-import type { StringSpec } from './sheet.ts';
+import { DEFAULT_WRAP } from './defaults.ts';
+import type { StringSpec, WrapMetal } from './sheet.ts';
 
 /** Six strings, string 1 first. */
 export interface StringSet {
@@ -23,6 +24,18 @@ const THOU = 25.4e-6;
  * out in their printed digits. Handbooks give music wire 7850, 0.5 % more.
  */
 export const STEEL_DENSITY = 7808;
+
+/** kg/m³ of wrap wire: the plating of steel is thin; the others from memory of [CRC]. */
+const WRAP_DENSITY: Readonly<Record<WrapMetal, number>> = {
+  'nickel-plated steel': STEEL_DENSITY,
+  nickel: 8900,
+  'ferritic stainless steel': 7700,
+  'austenitic stainless steel': 7930,
+  bronze: 8800,
+};
+
+/** In the order in which they are offered. */
+export const WRAP_METALS = Object.keys(WRAP_DENSITY) as readonly WrapMetal[];
 
 const toDigits = (value: number, digits: number): number => Number(value.toPrecision(digits));
 
@@ -63,14 +76,14 @@ const PRINTED: Readonly<Record<number, number>> = { 26: 2.263e-3, 36: 4.279e-3, 
 function plain(midi: number, gauge: number): StringSpec {
   const diameter = toDigits(gauge * THOU, 6);
   const linearDensity = toDigits(plainDensity(diameter), 4);
-  return { midi, construction: 'plain', diameter, core: diameter, linearDensity };
+  return { midi, construction: 'plain', diameter, core: diameter, wrap: DEFAULT_WRAP, linearDensity };
 }
 
 function wound(midi: number, gauge: number): StringSpec {
   const diameter = toDigits(gauge * THOU, 6);
   const core = toDigits((CORES[gauge] as number) * THOU, 6);
   const linearDensity = PRINTED[gauge] ?? toDigits(woundDensity(diameter, core), 4);
-  return { midi, construction: 'wound', diameter, core, linearDensity };
+  return { midi, construction: 'wound', diameter, core, wrap: DEFAULT_WRAP, linearDensity };
 }
 
 /** @param gauges thousandths of an inch, string 1 first; the last `wounds` of them wound */
@@ -90,19 +103,41 @@ export const STRING_SETS: readonly StringSet[] = [
   set('0.012 to 0.052, wound third', [12, 16, 24, 32, 42, 52], 4),
 ];
 
+/** The string wound of another metal, and as much heavier or lighter; a plain one stays as heavy as it was. */
+function wrappedIn(spec: StringSpec, wrap: WrapMetal): StringSpec {
+  if (spec.construction === 'plain' || spec.wrap === wrap) return { ...spec, wrap };
+  const core = plainDensity(spec.core);
+  const more = (WRAP_DENSITY[wrap] / WRAP_DENSITY[spec.wrap] - 1) * Math.max(0, spec.linearDensity - core);
+  return { ...spec, wrap, linearDensity: toDigits(spec.linearDensity + more, 4) };
+}
+
 const sameString = (a: StringSpec, b: StringSpec): boolean =>
   a.construction === b.construction &&
   a.diameter === b.diameter &&
   a.core === b.core &&
   a.linearDensity === b.linearDensity;
 
-/** The name of the set that these strings are, whatever they are tuned to; 'own strings' when none. */
-export function nameStringSet(strings: readonly StringSpec[]): string {
-  const found = STRING_SETS.find((candidate) =>
+const setOf = (strings: readonly StringSpec[]): StringSet | undefined =>
+  STRING_SETS.find((candidate) =>
     candidate.strings.every((string, i) => {
       const other = strings[i];
-      return other !== undefined && sameString(string, other);
+      return other !== undefined && sameString(wrappedIn(string, other.wrap), other);
     }),
   );
-  return found?.name ?? 'own strings';
+
+/** The name of the set that these strings are, whatever they are tuned to and wound of; 'own strings' when none. */
+export const nameStringSet = (strings: readonly StringSpec[]): string =>
+  setOf(strings)?.name ?? 'own strings';
+
+/** What the wound strings are wound of; 'several' when they differ, null when none is wound. */
+export function wrapOf(strings: readonly StringSpec[]): WrapMetal | 'several' | null {
+  const metals = new Set(strings.filter((s) => s.construction === 'wound').map((s) => s.wrap));
+  const [first = null] = metals;
+  return metals.size > 1 ? 'several' : first;
+}
+
+/** The same strings, tuned as they were, wound of another metal; those of a set weigh what that set of it does. */
+export function rewound(strings: readonly StringSpec[], wrap: WrapMetal): readonly StringSpec[] {
+  const set = setOf(strings);
+  return strings.map((spec, i) => ({ ...wrappedIn(set?.strings[i] ?? spec, wrap), midi: spec.midi }));
 }

@@ -5,11 +5,12 @@
 import { STARTING_BUILDS, withBuild } from '../sheet/builds.ts';
 import { objection } from '../sheet/checkTrials.ts';
 import * as compose from '../sheet/compose.ts';
+import { DEFAULT_WRAP } from '../sheet/defaults.ts';
 import { setAt, type SheetPath } from '../sheet/edit.ts';
 import * as history from '../sheet/history.ts';
 import { leftOut, plainText } from '../sheet/plainText.ts';
 import type { Harness, Sheet } from '../sheet/sheet.ts';
-import { STRING_SETS } from '../sheet/strings.ts';
+import { rewound, STRING_SETS, WRAP_METALS, wrapOf } from '../sheet/strings.ts';
 import { currentSheet, editOpen, sameContent, type Trials } from '../sheet/trials.ts';
 
 /** A place in the open sheet, from its root. */
@@ -128,10 +129,17 @@ export abstract class OpenDocument {
     if (start) this.edit(withBuild(this.sheet, index, start));
   };
 
-  /** Puts on one of STRING_SETS, by its name. */
+  /** Puts on one of STRING_SETS, by its name, wound of what the strings before it were. */
   setStrings = (name: string): void => {
     const set = STRING_SETS.find((s) => s.name === name);
-    if (set) this.set(['instrument', 'strings'], set.strings);
+    const wrap = WRAP_METALS.find((metal) => metal === wrapOf(this.sheet.instrument.strings)) ?? DEFAULT_WRAP;
+    if (set) this.set(['instrument', 'strings'], rewound(set.strings, wrap));
+  };
+
+  /** Has the wound strings of one of WRAP_METALS. */
+  setWrap = (name: string): void => {
+    const wrap = WRAP_METALS.find((metal) => metal === name);
+    if (wrap) this.set(['instrument', 'strings'], rewound(this.sheet.instrument.strings, wrap));
   };
 
   /** Exchanges the open trial, as one step; its instrument and way of listening go to the others. */

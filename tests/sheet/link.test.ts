@@ -207,14 +207,18 @@ describe('[exact] links and sheets from before there were builds and trials open
 
   it.each(['one-coil-pickups', 'two-coil-pickups'])('%s', async (name) => {
     const data = JSON.parse(old(`${name}.json`)) as {
-      instrument: object;
+      instrument: { strings: object[] };
       pickups: { rows: { reach: object }[] }[];
       listen: object;
     };
     // What they left out, in full: a default that changes would change what somebody sent.
     const sheet = {
       ...data,
-      instrument: { ...data.instrument, radius: 0.241 },
+      instrument: {
+        ...data.instrument,
+        radius: 0.241,
+        strings: data.instrument.strings.map((s) => ({ ...s, wrap: 'nickel-plated steel' })),
+      },
       pickups: data.pickups.map((p) => ({
         ...p,
         rows: p.rows.map((r) => ({ ...r, reach: { ...r.reach, fade: null } })),

@@ -1,11 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import {
   nameStringSet,
+  rewound,
   plainDensity,
   STANDARD_TUNING,
   STEEL_DENSITY,
   STRING_SETS,
   woundDensity,
+  WRAP_METALS,
+  wrapOf,
 } from '../../src/sheet/strings.ts';
 import { CHORDS, nameChord } from '../../src/sheet/presets.ts';
 
@@ -66,6 +69,28 @@ describe.each(STRING_SETS)('the set $name', ({ name, strings }) => {
     expect(nameStringSet(strings.map((s) => ({ ...s, midi: s.midi - 2 })))).toBe(name);
     expect(nameStringSet([...strings.slice(0, 5), { ...strings[5]!, core: 5e-4 }])).toBe('own strings');
     expect(nameStringSet(strings.slice(1))).toBe('own strings');
+  });
+
+  it('is the same set wound of any metal, and comes back as it was', () => {
+    const low = strings.map((s) => ({ ...s, midi: s.midi - 2 }));
+    for (const wrap of WRAP_METALS) {
+      const other = rewound(low, wrap);
+      expect(wrapOf(other)).toBe(wrap);
+      expect(nameStringSet(other)).toBe(name);
+      for (const next of WRAP_METALS) expect(rewound(other, next)).toStrictEqual(rewound(low, next));
+      other.forEach((spec, i) => {
+        const before = strings[i]!;
+        expect(spec.midi).toBe(before.midi - 2);
+        if (spec.construction === 'plain') expect(spec.linearDensity).toBe(before.linearDensity);
+        // Nickel and bronze are some 13 % heavier than steel [paper: CRC, from memory]; the core's share is not.
+        else if (wrap === 'nickel' || wrap === 'bronze') {
+          expect(spec.linearDensity / before.linearDensity).toBeGreaterThan(1.08);
+          expect(spec.linearDensity / before.linearDensity).toBeLessThan(1.13);
+        }
+      });
+    }
+    expect(wrapOf([...strings.slice(0, 5), { ...strings[5]!, wrap: 'bronze' }])).toBe('several');
+    expect(wrapOf(strings.slice(0, 2))).toBeNull();
   });
 });
 

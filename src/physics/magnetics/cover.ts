@@ -7,7 +7,6 @@ import { inner, resistanceFactor, sheetModes, sheetsOf, type SheetModes, type Sh
 import { coilFlux, coreFlux, stringFluxOn, stringSource } from './sheetSources.ts';
 import type { StringOverPickup } from './stringLine.ts';
 import type { Filaments } from './winding.ts';
-import { ACROSS_GAIN } from '../string/fieldReach.ts';
 
 /** What one coil is to the loops, each of 1 Ω: H per turn and ampere of loop, in the sense of the winding. */
 export interface LoopCoupling {
@@ -92,18 +91,17 @@ function sheetsFor(placed: readonly PlacedSheet[], fineness: number): Sheets {
 /**
  * Flux that a string sends through each loop as it moves upwards, Wb/m, one value a loop.
  *
- * @param byZ of pull; @param acrossSection as for fieldReach
+ * @param byZ of pull
  */
 export function stringOnLoops(
   { sheets, modes }: SolvedCover,
   { line, x, magnetised }: StringOverPickup,
   byZ: Float64Array,
-  acrossSection: number,
 ): Float64Array {
   const { wire, along, field } = magnetised;
-  const section = Math.PI * wire.radius ** 2;
+  const { section } = wire;
   const scaled = (values: Float64Array, by: number): Float64Array => values.map((value) => by * value);
-  const gain = section * ACROSS_GAIN * acrossSection;
+  const gain = section * wire.metal.across;
   const source = stringSource(
     line,
     x,

@@ -35,6 +35,7 @@ import { fieldReach, reachArea, reachSpan, sensitivityOf, stringFlux } from '../
 import type { FluxCurve } from '../string/fluxCurve.ts';
 import { detuning, pull, staticPull } from '../string/pull.ts';
 import type { Detuning, Pull } from '../string/pull.ts';
+import { usedUp } from '../string/steelLaw.ts';
 
 /** What one row's coil hears of one string; arrays at the samples of `PickupField.x`. */
 export interface RowOnString {
@@ -57,7 +58,7 @@ export interface RowOnString {
 /** One string over the pickup; rows in the build's order. */
 export interface StringResult {
   readonly rows: readonly RowOnString[];
-  /** Largest |M|/Ms along the string, 0–1. */
+  /** Largest |M|/Ms along the string, of the core or the wrap, 0–1. */
   readonly saturation: number;
   /** Shift of the first partial, and how far the string is drawn down at rest, m. */
   readonly detuning: Detuning;
@@ -130,17 +131,14 @@ function warningsOf({ built, magnets }: SolvedPickup): readonly string[] {
 
 function onString(pickup: SolvedPickup, string: StringAbove, height: number, slant: number): StringResult {
   const over = stringOverPickup(pickup, string, height, slant, true);
-  const forces = pull(over.magnetised, string.acrossSection);
+  const forces = pull(over.magnetised);
   const cores = coilCloudFields(over.cloud, pickup.coils.length, over.line, over.nodes);
-  const rows = pickup.coils.map((coil, r) =>
-    rowOnString(over, forces, coil, cores[r]!, over.centres[r]!, string),
-  );
+  const rows = pickup.coils.map((coil, r) => rowOnString(over, forces, coil, cores[r]!, over.centres[r]!));
   const curves = fluxCurves(
     over,
     pickup.coils.map(({ filaments }) => filaments),
     rows.map(({ flux, sensitivity }, r) => ({ flux, slope: sensitivity / turnsOf(pickup.coils[r]!) })),
     height - 0.5 * string.outerDiameter - highestPole(pickup.build),
-    string.acrossSection,
   );
   return {
     rows: rows.map(({ flux: _, ...row }, r) => ({ ...row, curve: curves[r]! })),
@@ -148,7 +146,7 @@ function onString(pickup: SolvedPickup, string: StringAbove, height: number, sla
     detuning: detuning(forces, STRING_STEP, string, 1),
     drawnDown: staticPull(forces, STRING_STEP, string),
     pull: forces,
-    loops: pickup.cover && stringOnLoops(pickup.cover, over, forces.byZ, string.acrossSection),
+    loops: pickup.cover && stringOnLoops(pickup.cover, over, forces.byZ),
   };
 }
 
@@ -162,7 +160,6 @@ function rowOnString(
   coil: SolvedCoil,
   core: LineField,
   centre: number,
-  string: StringAbove,
 ): Omit<RowOnString, 'curve'> & { readonly flux: number } {
   const { line, nodes, x, magnetised } = over;
   const air = emptyLineField(nodes.length);
@@ -170,16 +167,16 @@ function rowOnString(
   addLineField(air, core);
   const scale = turnsOf(coil);
   const heard = resample(core, nodes, x);
-  const reach = fieldReach(magnetised, heard, string.acrossSection);
+  const reach = fieldReach(magnetised, heard);
   const reachZ = reach.z.map((value) => value * scale);
   const sensitivity = reachArea(reachZ, STRING_STEP);
-  const bare = sensitivityOf(magnetised, forces.byZ, resample(air, nodes, x), string.acrossSection);
+  const bare = sensitivityOf(magnetised, forces.byZ, resample(air, nodes, x));
   return {
     reachZ,
     reachY: reach.y.map((value) => value * scale),
     sensitivity,
     coreShare: sensitivity === 0 ? 0 : 1 - (scale * bare) / sensitivity,
-    flux: stringFlux(magnetised, heard, string.acrossSection),
+    flux: stringFlux(magnetised, heard),
     ...reachSpan(reachZ, STRING_STEP),
     fluxDensity: magnitudeAt(magnetised.field, centre),
   };
@@ -194,5 +191,5 @@ function magnitudeAt(field: LineField, at: number): number {
 function saturation({ magnetised }: StringOverPickup): number {
   let most = 0;
   for (const M of magnetised.state.M) most = Math.max(most, Math.abs(M));
-  return most / magnetised.wire.saturation;
+  return usedUp(magnetised.wire.metal.law, most);
 }

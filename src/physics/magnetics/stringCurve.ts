@@ -5,7 +5,6 @@ import type { StringOverPickup } from './stringLine.ts';
 import type { Filaments } from './winding.ts';
 import { gaussLegendre } from '../numerics/quadrature.ts';
 import { MU0 } from './constants.ts';
-import { ACROSS_GAIN } from '../string/fieldReach.ts';
 import { STRAIGHT, type FluxCurve } from '../string/fluxCurve.ts';
 import { magnetise, overSection } from '../string/magnetisation.ts';
 
@@ -31,13 +30,12 @@ export function fluxCurves(
   coils: readonly Filaments[],
   atRest: readonly { readonly flux: number; readonly slope: number }[],
   room: number,
-  acrossSection: number,
 ): readonly FluxCurve[] {
   const places = [...AWAY, Math.min(NEAR_MOST, NEAR_SHARE * room)];
   const found = places.map((u) => {
     const coarse = COARSE * Math.max(1, (room - u) / COARSER_FROM);
     const nodes = fieldNodes(over.centres, room - u, over.x, coarse);
-    return fluxesAt(over, coils, -u, nodes, acrossSection);
+    return fluxesAt(over, coils, -u, nodes);
   });
   return atRest.map(({ flux, slope }, r) =>
     throughFluxes(
@@ -53,7 +51,6 @@ function fluxesAt(
   coils: readonly Filaments[],
   raise: number,
   nodes: Float64Array,
-  acrossSection: number,
 ): readonly number[] {
   const { wire, state } = magnetised;
   const parts = cloudFields(cloud, line, raise, nodes);
@@ -64,7 +61,7 @@ function fluxesAt(
   };
   const [Hx, Hy, Hz] = [at(0), at(1), at(2)];
   const along = overSection(wire, magnetise(wire, Hx, state.M, SETTLED).M);
-  const gain = ACROSS_GAIN * acrossSection;
+  const gain = wire.metal.across;
   return coils.map((coil, r) => {
     const k = 3 * (r + 1);
     addCoilFields(coil, line, raise, nodes, [parts[k]!, parts[k + 1]!, parts[k + 2]!]);
@@ -73,7 +70,7 @@ function fluxesAt(
     for (let i = 0; i < x.length; i++) {
       sum += along[i]! * hx[i]! + gain * (Hz[i]! * hz[i]! + Hy[i]! * hy[i]!);
     }
-    return MU0 * Math.PI * wire.radius ** 2 * sum * wire.step;
+    return MU0 * wire.section * sum * wire.step;
   });
 }
 

@@ -7,13 +7,15 @@ import { coverTop } from './coverShape.ts';
 import { mm, type BuildFault } from './faults.ts';
 import { addCloudField, emptyLineField, resample } from './lineField.ts';
 import type { LineField } from './lineField.ts';
-import { STRING_STEEL } from './materials.ts';
+import { STRING_STEEL, WRAPS } from './materials.ts';
+import type { WrapMetal } from './materials.ts';
 import type { SolvedPickup } from './solvePickup.ts';
 import { magnetiseString } from '../string/fieldReach.ts';
 import type { MagnetisedString } from '../string/fieldReach.ts';
 import { makeWire } from '../string/magnetisation.ts';
 import type { Wire } from '../string/magnetisation.ts';
 import type { Stretched } from '../string/pull.ts';
+import { plainMetal, woundMetal } from '../string/stringMetal.ts';
 
 /** A string over the pickup; string 1 first. */
 export interface StringAbove extends Stretched {
@@ -22,8 +24,8 @@ export interface StringAbove extends Stretched {
   /** m. */
   readonly coreDiameter: number;
   readonly outerDiameter: number;
-  /** Section that answers across the string over the core's section; 1 for a plain string. */
-  readonly acrossSection: number;
+  /** Of what it is wound; null for a plain string. */
+  readonly wrap: WrapMetal | null;
 }
 
 /** Sampling of a string: 256 samples over 128 mm, where the field of a pickup has died away. */
@@ -142,7 +144,7 @@ export function stringOverPickup(
     sources.map(({ second }) => second),
   );
   const field = fieldOfSet(cloud, 0, line, nodes);
-  const magnetised = magnetiseString(wireFor(string.coreDiameter), resample(field, nodes, x));
+  const magnetised = magnetiseString(wireFor(string), resample(field, nodes, x));
   return { line, centres, nodes, x, cloud, magnetised };
 }
 
@@ -153,15 +155,18 @@ export function fieldOfSet(cloud: ChargeCloud, set: number, line: Line, nodes: F
   return field;
 }
 
-const wires = new Map<number, Wire>();
+const wires = new Map<string, Wire>();
 
-function wireFor(coreDiameter: number): Wire {
-  let wire = wires.get(coreDiameter);
+function wireFor({ coreDiameter, outerDiameter, wrap }: StringAbove): Wire {
+  const key = `${coreDiameter} ${outerDiameter} ${wrap ?? ''}`;
+  let wire = wires.get(key);
   if (!wire) {
     const { susceptibility, saturation } = STRING_STEEL;
-    wire = makeWire(0.5 * coreDiameter, susceptibility, saturation, STRING_STEP, STRING_SIZE);
+    const core = plainMetal(0.5 * coreDiameter, susceptibility, saturation);
+    const metal = wrap ? woundMetal(core, 0.5 * outerDiameter, WRAPS[wrap]) : core;
+    wire = makeWire(metal, STRING_STEP, STRING_SIZE);
     if (wires.size >= 24) wires.clear();
-    wires.set(coreDiameter, wire);
+    wires.set(key, wire);
   }
   return wire;
 }

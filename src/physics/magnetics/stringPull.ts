@@ -26,7 +26,7 @@ export function detuningWhenRaised(
   if (faults.length > 0) throw new BuildError(faults);
   return strings.map((string, i) => {
     const { magnetised } = stringOverPickup(pickup, string, heights[i]!, slant, false);
-    const { centsZ, centsY } = detuning(pull(magnetised, string.acrossSection), STRING_STEP, string, 1);
+    const { centsZ, centsY } = detuning(pull(magnetised), STRING_STEP, string, 1);
     return Math.abs(centsZ) >= Math.abs(centsY) ? centsZ : centsY;
   });
 }

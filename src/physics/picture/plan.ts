@@ -27,7 +27,7 @@ export type SurfaceString = Pick<StringAbove, 'y' | 'outerDiameter'>;
 const untuned = (string: SurfaceString): StringAbove => ({
   ...string,
   coreDiameter: string.outerDiameter,
-  acrossSection: 1,
+  wrap: null,
   length: 1,
   tension: 1,
   frequency: 1,

@@ -16,12 +16,6 @@ export interface FieldReach {
   readonly y: Float64Array;
 }
 
-/**
- * M = 2H across: the limit of a cylinder of high permeability in a transverse field. At µr 100 the cylinder alone takes
- * 2 % less, and the pole's answer to the string, which is left out, gives about as much back (see the tests).
- */
-export const ACROSS_GAIN = 2;
-
 /** The string in the magnets' field. */
 export interface MagnetisedString {
   readonly wire: Wire;
@@ -45,15 +39,14 @@ export function magnetiseString(wire: Wire, field: LineField): MagnetisedString 
 /**
  * @param string in the magnets' field, A/m
  * @param coil field along the same samples for one ampere-turn, cores included
- * @param acrossSection section that answers across the string relative to the core's, ≥ 1 for a wound string
  * Source: reciprocity of a coil and a moving dipole, [Brown1962] ch. 4; the demagnetising operator is symmetric, so
  * that the string's own field needs no extra term.
  */
-export function fieldReach(string: MagnetisedString, coil: LineField, acrossSection = 1): FieldReach {
+export function fieldReach(string: MagnetisedString, coil: LineField): FieldReach {
   const { wire, state, along, field } = string;
   const response = overSection(wire, respond(wire, state, coil.Hx));
-  const gain = ACROSS_GAIN * acrossSection;
-  const section = MU0 * Math.PI * wire.radius ** 2;
+  const gain = wire.metal.across;
+  const section = MU0 * wire.section;
   const z = new Float64Array(wire.size);
   const y = new Float64Array(wire.size);
   for (let i = 0; i < wire.size; i++) {
@@ -86,14 +79,9 @@ export function fieldReach(string: MagnetisedString, coil: LineField, acrossSect
  *
  * @param byZ of pull
  */
-export function sensitivityOf(
-  string: MagnetisedString,
-  byZ: Float64Array,
-  coil: LineField,
-  acrossSection = 1,
-): number {
+export function sensitivityOf(string: MagnetisedString, byZ: Float64Array, coil: LineField): number {
   const { wire, along, field } = string;
-  const gain = ACROSS_GAIN * acrossSection;
+  const gain = wire.metal.across;
   let sum = 0;
   for (let i = 0; i < wire.size; i++) {
     sum +=
@@ -105,18 +93,18 @@ export function sensitivityOf(
           field.Hy[i]! * coil.yHz[i]! +
           coil.Hy[i]! * field.yHz[i]!);
   }
-  return MU0 * Math.PI * wire.radius ** 2 * sum * wire.step;
+  return MU0 * wire.section * sum * wire.step;
 }
 
 /** Flux through the coil from the string, Wb per turn and ampere-turn of reference; its slope is the reach's area. */
-export function stringFlux(string: MagnetisedString, coil: LineField, acrossSection = 1): number {
+export function stringFlux(string: MagnetisedString, coil: LineField): number {
   const { wire, along, field } = string;
-  const gain = ACROSS_GAIN * acrossSection;
+  const gain = wire.metal.across;
   let sum = 0;
   for (let i = 0; i < wire.size; i++) {
     sum += along[i]! * coil.Hx[i]! + gain * (field.Hz[i]! * coil.Hz[i]! + field.Hy[i]! * coil.Hy[i]!);
   }
-  return MU0 * Math.PI * wire.radius ** 2 * sum * wire.step;
+  return MU0 * wire.section * sum * wire.step;
 }
 
 /** Share of a Gaussian bell that lies within its full width at half maximum: erf √(ln 2). */

@@ -1,22 +1,23 @@
 /**
- * Magnetisation of a thin steel string along itself: M = f(P H − N∗M) with f(H) = χH/(1 + χ|H|/Ms). In wavenumber
- * N(k) = ka I₁(ka) K₀(ka) and P(k) = 2I₁(ka)/(ka), the mean of the applied field over the section. (Across, a cylinder
+ * Magnetisation of a thin string along itself: M = f(P H − N∗M), f the law of its metal. In wavenumber, for one of steel
+ * alone, N(k) = ka I₁(ka) K₀(ka) and P(k) = 2I₁(ka)/(ka), the mean of the applied field over the section. (Across, a cylinder
  * of high permeability takes M = 2H, which needs no solution.)
  *
- * Derived from a permeable cylinder in the axial field cos kx: I₀ inside, I₀ + K₀ outside, both conditions at r = a.
+ * Derived from a permeable cylinder in the axial field cos kx: I₀ inside, I₀ + K₀ outside, both conditions at r = a. The
+ * turns of a magnetic wrap lead the flux out to their backs: there a is larger than the core that M is counted over, and
+ * N smaller by the ratio of the two sections.
  */
 import { sectionMean, wireDemagnetising } from '../numerics/bessel.ts';
 import { realFft } from '../numerics/fft.ts';
 import type { RealFft } from '../numerics/fft.ts';
+import { easeOf, insideOf, mostOf, storedIn } from './steelLaw.ts';
+import type { StringMetal } from './stringMetal.ts';
 
-/** A wire sampled along its length; the samples repeat, so the field must have died away at both ends. */
+/** A string sampled along its length; the samples repeat, so the field must have died away at both ends. */
 export interface Wire {
-  /** m. */
-  readonly radius: number;
-  /** Susceptibility at small fields. */
-  readonly susceptibility: number;
-  /** A/m; Infinity for a linear wire. */
-  readonly saturation: number;
+  readonly metal: StringMetal;
+  /** Of the core, m²; every M is a moment per length over it. */
+  readonly section: number;
   /** m. */
   readonly step: number;
   /** Number of samples, a power of two. */
@@ -28,30 +29,23 @@ export interface Wire {
 }
 
 /**
- * @param radius of the steel core, m, above 0
- * @param susceptibility at small fields, above 0
- * @param saturation A/m; Infinity for a linear wire
+ * @param metal what of the string is magnetic
  * @param step between samples, m, above 0
  * @param size number of samples, a power of two, 4 or more
  * @throws RangeError for a radius or a size that is none
  */
-export function makeWire(
-  radius: number,
-  susceptibility: number,
-  saturation: number,
-  step: number,
-  size: number,
-): Wire {
+export function makeWire(metal: StringMetal, step: number, size: number): Wire {
+  const { radius, reach } = metal;
   if (!(radius > 0)) throw new RangeError(`A string's core must have a radius above 0; got ${radius} m.`);
   const fft = realFft(size);
   const demagnetising = new Float64Array(size / 2 + 1);
   const mean = new Float64Array(size / 2 + 1);
   for (let k = 0; k <= size / 2; k++) {
-    const x = (2 * Math.PI * k * radius) / (size * step);
-    demagnetising[k] = wireDemagnetising(x);
+    const x = (2 * Math.PI * k * reach) / (size * step);
+    demagnetising[k] = (radius / reach) ** 2 * wireDemagnetising(x);
     mean[k] = sectionMean(x);
   }
-  return { radius, susceptibility, saturation, step, size, fft, demagnetising, mean };
+  return { metal, section: Math.PI * radius ** 2, step, size, fft, demagnetising, mean };
 }
 
 /** Multiplies every wavenumber of a signal by a real factor. */
@@ -98,17 +92,20 @@ export function magnetise(
   near?: Float64Array,
   settled = SETTLED,
 ): Magnetised {
-  const { size, susceptibility: chi, saturation: Ms } = wire;
+  const { size } = wire;
+  const { law } = wire.metal;
+  const Ms = mostOf(law);
   const drive = overSection(wire, applied);
   const M = near ? near.slice() : new Float64Array(size);
-  const reluctance = new Float64Array(size).fill(1 / chi);
+  const reluctance = new Float64Array(size).fill(1 / easeOf(law));
   const rest = drive.slice();
+  const inside = { H: 0, slope: 0 };
   const weigh = (): void => {
     filtered(wire, wire.demagnetising, M, rest);
     for (let i = 0; i < size; i++) {
-      const left = 1 - Math.abs(M[i]!) / Ms;
-      reluctance[i] = 1 / (chi * left * left);
-      rest[i] = drive[i]! - rest[i]! - M[i]! / (chi * left);
+      insideOf(law, M[i]!, inside);
+      reluctance[i] = inside.slope;
+      rest[i] = drive[i]! - rest[i]! - inside.H;
     }
   };
   if (near) weigh();
@@ -196,17 +193,14 @@ function respondInto(
 
 /** Energy of the string in the field per section area and µ0, A²/m: ∫ G(M) + ½ M N M − M P H dx, below 0. */
 export function alongEnergy(wire: Wire, state: Magnetised, applied: Float64Array): number {
-  const { size, step, susceptibility: chi, saturation: Ms } = wire;
+  const { size, step, metal } = wire;
   const drive = overSection(wire, applied);
   const inner = new Float64Array(size);
   filtered(wire, wire.demagnetising, state.M, inner);
   let sum = 0;
   for (let i = 0; i < size; i++) {
     const M = state.M[i]!;
-    const share = Math.abs(M) / Ms;
-    // G = ∫ M/(χ(1 − M/Ms)) dM; for a linear wire M²/2χ, which the logarithm would lose.
-    const stored = share < 1e-6 ? (M * M) / (2 * chi) : (Ms * Ms * (-Math.log1p(-share) - share)) / chi;
-    sum += stored + 0.5 * M * inner[i]! - M * drive[i]!;
+    sum += storedIn(metal.law, M) + 0.5 * M * inner[i]! - M * drive[i]!;
   }
   return sum * step;
 }

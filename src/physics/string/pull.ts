@@ -1,7 +1,6 @@
 /** What the magnets do to the string: force, stiffness, pull-down, detuning and the beat between polarisations. */
 import { MU0 } from '../magnetics/constants.ts';
 import { realFft } from '../numerics/fft.ts';
-import { ACROSS_GAIN } from './fieldReach.ts';
 import type { MagnetisedString } from './fieldReach.ts';
 import { alongEnergy, overSection, respond } from './magnetisation.ts';
 
@@ -37,16 +36,15 @@ function alongString(signal: Float64Array, step: number): Float64Array {
 
 /**
  * @param string in the magnets' field
- * @param acrossSection as for fieldReach
  * F = µ0 A M·∂zH. The stiffness contains what a movement changes in the string's magnetisation as well; the second
  * derivatives that the field does not carry follow from Laplace's equation.
  * Source: force on a dipole [Jackson1999] § 5.7; sign and size of the effect [Feinberg].
  */
-export function pull(string: MagnetisedString, acrossSection = 1): Pull {
+export function pull(string: MagnetisedString): Pull {
   const { wire, state, along, field } = string;
   const n = wire.size;
-  const section = MU0 * Math.PI * wire.radius ** 2;
-  const gain = ACROSS_GAIN * acrossSection;
+  const section = MU0 * wire.section;
+  const gain = wire.metal.across;
   const byZ = overSection(wire, respond(wire, state, field.zHx));
   const byY = overSection(wire, respond(wire, state, field.yHx));
   const zzHx = alongString(field.zHz, wire.step);
@@ -83,13 +81,13 @@ export function pull(string: MagnetisedString, acrossSection = 1): Pull {
 }
 
 /** Energy of the string in the field, J; the force is its slope. */
-export function stringEnergy(string: MagnetisedString, acrossSection = 1): number {
+export function stringEnergy(string: MagnetisedString): number {
   const { wire, state, field } = string;
-  const gain = ACROSS_GAIN * acrossSection;
+  const gain = wire.metal.across;
   let across = 0;
   for (let i = 0; i < wire.size; i++) across += field.Hz[i]! ** 2 + field.Hy[i]! ** 2;
   const energy = alongEnergy(wire, state, field.Hx) - 0.5 * gain * across * wire.step;
-  return MU0 * Math.PI * wire.radius ** 2 * energy;
+  return MU0 * wire.section * energy;
 }
 
 /** The vibrating string that is pulled. */

@@ -24,10 +24,13 @@ import {
 } from '../../../src/physics/string/fieldReach.ts';
 import { makeWire } from '../../../src/physics/string/magnetisation.ts';
 import { closestGap, detuning, pull, staticPull, stringEnergy } from '../../../src/physics/string/pull.ts';
+import { plainMetal, woundMetal } from '../../../src/physics/string/stringMetal.ts';
 import { sixRods } from '../../fixtures/pickups.ts';
 
 const step = 0.5e-3;
-const wire = makeWire(0.216e-3, 99, 1.59e6, step, 256);
+const plain = plainMetal(0.216e-3, 99, 1.59e6);
+const wire = makeWire(plain, step, 256);
+const wound = makeWire(woundMetal(plain, 0.58e-3, { permeability: 100, saturation: 1.67e6 }), step, 256);
 const x = stringSamples();
 let pickup: SolvedPickup;
 // One cloud for all heights, so that differences see the field's change and not the cloud's.
@@ -51,9 +54,9 @@ function fields(y: number, z: number) {
   return { magnet, coil };
 }
 
-function at(y: number, z: number) {
+function at(y: number, z: number, of = wire) {
   const { magnet, coil } = fields(y, z);
-  return { string: magnetiseString(wire, magnet), coil };
+  return { string: magnetiseString(of, magnet), coil };
 }
 
 const Y = 6.1e-3;
@@ -61,11 +64,14 @@ const Z = 2.6e-3;
 const E = 1e-6;
 
 describe('reach', () => {
-  it('is the slope of the flux, towards the pickup and across [exact]', () => {
-    const { string, coil } = at(Y, Z);
+  it.each([
+    ['plain', wire],
+    ['wound', wound],
+  ])('is the slope of the flux, towards the pickup and across: %s [exact]', (_, of) => {
+    const { string, coil } = at(Y, Z, of);
     const { z, y } = fieldReach(string, coil);
     const flux = (dy: number, dz: number) => {
-      const moved = at(Y + dy, Z + dz);
+      const moved = at(Y + dy, Z + dz, of);
       return stringFlux(moved.string, moved.coil);
     };
     const slopeZ = (flux(0, E) - flux(0, -E)) / (2 * E);
@@ -130,10 +136,13 @@ describe('reach', () => {
 });
 
 describe('pull', () => {
-  it('is minus the slope of the energy, both ways [exact]', () => {
-    const { string } = at(Y, Z);
+  it.each([
+    ['plain', wire],
+    ['wound', wound],
+  ])('is minus the slope of the energy, both ways: %s [exact]', (_, of) => {
+    const { string } = at(Y, Z, of);
     const { forceZ, forceY } = pull(string);
-    const energy = (dy: number, dz: number) => stringEnergy(at(Y + dy, Z + dz).string);
+    const energy = (dy: number, dz: number) => stringEnergy(at(Y + dy, Z + dz, of).string);
     const sum = (values: Float64Array) => values.reduce((a, b) => a + b) * step;
     const h = 1e-5;
     const slope = (f: (d: number) => number) => (8 * (f(h) - f(-h)) - (f(2 * h) - f(-2 * h))) / (12 * h);

@@ -5,8 +5,8 @@
 import { describe, expect, it } from 'vitest';
 import { cylinderFluxDensity } from '../../../src/physics/magnetics/cylinder.ts';
 import { MU0 } from '../../../src/physics/magnetics/constants.ts';
-import { ACROSS_GAIN } from '../../../src/physics/string/fieldReach.ts';
 import { magnetise, makeWire, respond } from '../../../src/physics/string/magnetisation.ts';
+import { ACROSS_GAIN, plainMetal } from '../../../src/physics/string/stringMetal.ts';
 import { fluxDensity, meshOf, pole, read, solved } from '../magnetics/reference.ts';
 
 interface OnAxis {
@@ -32,7 +32,7 @@ describe('a wire on the axis of a ring magnet against finite elements [tool]', (
       cylinderFluxDensity(1, 3e-3, 5e-3, 0, z, field);
       return (outer - field.axial) / MU0;
     });
-    const wire = makeWire(1e-3 * wire_radius_mm, mu_r - 1, Infinity, step, size);
+    const wire = makeWire(plainMetal(1e-3 * wire_radius_mm, mu_r - 1, Infinity), step, size);
     const { M } = magnetise(wire, H);
     const peak = Math.max(...wanted.map(Math.abs));
     z_mm.forEach((z, i) => {
@@ -76,7 +76,7 @@ describe('a wire 3 mm above a rod against finite elements [tool]', () => {
       along[i] = bx / MU0;
       across[i] = bz;
     }
-    const { M } = magnetise(makeWire(0.25e-3, 99, Infinity, step, size), along);
+    const { M } = magnetise(makeWire(plainMetal(0.25e-3, 99, Infinity), step, size), along);
     const peakX = Math.max(...mu0_Mx_T.map(Math.abs));
     const peakZ = Math.max(...mu0_Mz_T.map(Math.abs));
     x_mm.forEach((x, i) => {
@@ -94,7 +94,7 @@ describe('a wire 3 mm above a rod against finite elements [tool]', () => {
 describe('saturation', () => {
   const step = 0.5e-3;
   const size = 256;
-  const wire = makeWire(0.2e-3, 99, 1.6e6, step, size);
+  const wire = makeWire(plainMetal(0.2e-3, 99, 1.6e6), step, size);
   const bell = (amplitude: number) =>
     Float64Array.from({ length: size }, (_, i) => {
       const u = ((i - size / 2) * step) / 4e-3;
@@ -135,6 +135,8 @@ describe('saturation', () => {
   });
 
   it('is refused in words without a core', () => {
-    expect(() => makeWire(0, 99, 1, step, size)).toThrow('core must have a radius above 0; got 0 m');
+    expect(() => makeWire(plainMetal(0, 99, 1), step, size)).toThrow(
+      'core must have a radius above 0; got 0 m',
+    );
   });
 });

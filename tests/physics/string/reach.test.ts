@@ -2,6 +2,11 @@ import { describe, expect, it } from 'vitest';
 import { rowCrossing, stringOffset } from '../../../src/physics/string/place.ts';
 import { bellAt, bellOn, bellPeak, sampleBell, stringLevel } from '../../../src/physics/string/reach.ts';
 import { partialWeights } from '../../../src/physics/string/weights.ts';
+import { fieldOnStrings } from '../../../src/physics/magnetics/pickupField.ts';
+import { solvePickup } from '../../../src/physics/magnetics/solvePickup.ts';
+import type { StringSpec } from '../../../src/sheet/sheet.ts';
+import { WRAP_METALS } from '../../../src/sheet/strings.ts';
+import { sixRods, twoRows } from '../../fixtures/pickups.ts';
 import { exampleSheet } from '../../fixtures/sheet.ts';
 
 const sheet = exampleSheet();
@@ -26,6 +31,30 @@ describe('a bell set by hand', () => {
     const [first, second, third] = instrument.strings;
     expect(stringLevel(third!)).toBe(1);
     expect(stringLevel(first!) / stringLevel(second!)).toBeCloseTo((0.254 / 0.33) ** 2, 12);
+  });
+
+  it('counts a wrap by its metal as the field engine does over such pickups, within a quarter', () => {
+    for (const build of [sixRods('alnico 5'), sixRods('alnico 3'), twoRows()]) {
+      const pickup = solvePickup(build);
+      const heard = (spec: StringSpec): number => {
+        const { core, diameter, construction, wrap } = spec;
+        const string = {
+          ...{ y: 5.2e-3, coreDiameter: core, outerDiameter: diameter, length: 0.648 },
+          ...{ tension: 70, frequency: 200, place: 0.16, wrap: construction === 'wound' ? wrap : null },
+        };
+        // The axis of every string 2.75 mm above the poles.
+        const gap = 2.75e-3 - diameter / 2;
+        return fieldOnStrings(pickup, [string], 0, { ...build, gapBass: gap, gapTreble: gap }).strings[0]!
+          .rows[0]!.sensitivity;
+      };
+      const reference = heard(instrument.strings[2]!);
+      for (const spec of instrument.strings.slice(3))
+        for (const wrap of WRAP_METALS) {
+          const ratio = heard({ ...spec, wrap }) / reference / stringLevel({ ...spec, wrap });
+          expect(ratio).toBeGreaterThan(0.75);
+          expect(ratio).toBeLessThan(1.25);
+        }
+    }
   });
 
   it('counts a wound string between its core alone and solid steel [practice]', () => {
