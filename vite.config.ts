@@ -53,6 +53,8 @@ export default defineConfig({
     include: ['tests/**/*.test.ts'],
     exclude: ['tests/browser/**'],
     environment: 'node',
+    // All processors: left to itself, a run keeps one free, which of two is half.
+    maxWorkers: '100%',
     // No test is about time; a busy machine must not fail one.
     testTimeout: 300_000,
     hookTimeout: 300_000,

@@ -2,6 +2,7 @@
 import { spawnSync } from 'node:child_process';
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { root } from './setup.mjs';
 
 const folder = join(root, '.cache/canary'); // inside the project, so that its packages are found; ignored by git
@@ -31,7 +32,7 @@ function check(value) {
 }
 
 /** @returns {number} 0 when the planted error, and only that, is found */
-export function canary() {
+function canary() {
   const sound = check('8000');
   if (sound.code !== 0) {
     console.error(`svelte-check must accept a sound component; it said:\n${sound.output}`);
@@ -44,3 +45,5 @@ export function canary() {
   }
   return 0;
 }
+
+if (process.argv[1] === fileURLToPath(import.meta.url)) process.exitCode = canary();

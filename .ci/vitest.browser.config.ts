@@ -1,17 +1,47 @@
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 
-// Node drives a real Chromium at the built app. One file after another, each test once: a flaky test is a finding.
+const all = 'tests/browser/**/*.browser.ts';
+/** What plays and listens in real time: with another page beside it, it would measure that page. */
+const alone = ['line', 'listening', 'live', 'sound', 'trialSound'].map(
+  (name) => `tests/browser/${name}.browser.ts`,
+);
+
+const common = {
+  environment: 'node' as const,
+  globalSetup: ['tests/browser/rig/global.ts'],
+  // Each test once: a flaky test is a finding.
+  retry: 0,
+  // No test is about time; a slow or busy machine must not fail one.
+  testTimeout: 300_000,
+  hookTimeout: 300_000,
+};
+
+// Node drives a real Chromium at the built app: two files side by side, then one after another what is about sound.
 export default defineConfig({
   root: fileURLToPath(new URL('..', import.meta.url)),
   test: {
-    include: ['tests/browser/**/*.browser.ts'],
-    environment: 'node',
-    globalSetup: ['tests/browser/rig/global.ts'],
-    fileParallelism: false,
-    retry: 0,
-    // No test is about time; a slow or busy machine must not fail one.
-    testTimeout: 300_000,
-    hookTimeout: 300_000,
+    projects: [
+      {
+        test: {
+          ...common,
+          name: 'pages',
+          include: [all],
+          exclude: alone,
+          maxWorkers: 2,
+          sequence: { groupOrder: 0 },
+        },
+      },
+      {
+        test: {
+          ...common,
+          name: 'sound',
+          include: alone,
+          fileParallelism: false,
+          maxWorkers: 1,
+          sequence: { groupOrder: 1 },
+        },
+      },
+    ],
   },
 });
