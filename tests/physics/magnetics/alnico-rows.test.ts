@@ -6,6 +6,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { assemble } from '../../../src/physics/magnetics/assemble.ts';
 import type { Body } from '../../../src/physics/magnetics/body.ts';
+import { boxMesh } from '../../../src/physics/magnetics/boxMesh.ts';
 import { solveMagnets } from '../../../src/physics/magnetics/magnetSolve.ts';
 import type { BodyMaterial } from '../../../src/physics/magnetics/magnetSolve.ts';
 import { MAGNETS } from '../../../src/physics/magnetics/materials.ts';
@@ -38,11 +39,12 @@ interface Row {
 
 type Fields = Pick<Row, 'y_mm' | 'axis_z_mm' | 'axis_Bz_T'>;
 
-const { cases, finite_elements, outside } = JSON.parse(
+const { cases, finite_elements, beneath, outside } = JSON.parse(
   readFileSync(new URL('../../reference/alnico-rows/rows.json', import.meta.url), 'utf8'),
 ) as {
   cases: Record<string, Row>;
   finite_elements: Record<'alnico5_pitch_10.2', Fields>;
+  beneath: Record<string, Fields & { readonly mean_B_in_rods_T: readonly number[] }>;
   outside: Record<'alnico5_pitch_10.2', Fields>;
 };
 
@@ -96,5 +98,52 @@ describe('rows of rods against cells [tool]', () => {
     axis_z_mm.forEach((z, i) => {
       if (z >= 2) expect(Math.abs(at(y_mm[0]!, z) / axis_Bz_T[0]![i]! - 1)).toBeLessThan(0.02);
     });
+  });
+});
+
+describe('two rods over a block of ferrite, against finite elements [tool]', () => {
+  const mesh = meshOf([
+    [0, -15],
+    [2.5, -15],
+    [2.5, 0],
+    [0, 0],
+  ]);
+
+  it.each([
+    ['pair', []],
+    ['pair_over_block_same_sense', [1]],
+    ['pair_over_block_opposite_sense', [-1]],
+  ] as const)('%s: 1.5 % at 1–4 mm', (name, blocks) => {
+    const { axis_z_mm, axis_Bz_T, mean_B_in_rods_T } = beneath[name]!;
+    const box = boxMesh({ x: 20e-3, y: 30e-3, z: 4e-3 });
+    const ferrite = { ...MAGNETS['ceramic 8'], remanence: 0.385, recoil: 1.05 };
+    const coupling = assemble([
+      pole(mesh, 0, -5e-3),
+      pole(mesh, 0, 5e-3),
+      ...blocks.map((): Body => ({ kind: 'box', mesh: box, x: 0, y: 0, z: -20e-3 })),
+    ]);
+    const alnico: BodyMaterial = {
+      kind: 'magnet',
+      material: materialOf('alnico 5'),
+      charge: 1,
+      axis: 'z',
+      sign: 1,
+    };
+    const { density, second, working } = solveMagnets(coupling, [
+      alnico,
+      alnico,
+      ...blocks.map((sign): BodyMaterial => ({
+        kind: 'magnet',
+        material: ferrite,
+        charge: 1,
+        axis: 'z',
+        sign,
+      })),
+    ]);
+    axis_z_mm.forEach((z, i) => {
+      const [, , bz] = fluxDensity({ coupling, density, second }, 0, 5, z);
+      expect(Math.abs(bz / axis_Bz_T[0]![i]! - 1)).toBeLessThan(0.015);
+    });
+    expect(Math.abs(working[1]!.B / mean_B_in_rods_T[0]! - 1)).toBeLessThan(0.015);
   });
 });
