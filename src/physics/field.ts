@@ -4,8 +4,8 @@ import type { FieldAnswer, FieldCoil, FieldLoops, FieldRow, Fields, FieldString 
 import { fieldError, FieldError } from './fieldFaults.ts';
 import { fieldQuestion, type FieldQuestion } from './fieldQuestion.ts';
 import type { PickupBuild } from './magnetics/build.ts';
-import { BuildError, checkBuild } from './magnetics/checkBuild.ts';
-import { fieldOnStrings, type PickupField, type StringResult } from './magnetics/pickupField.ts';
+import { BuildError } from './magnetics/checkBuild.ts';
+import { checkPickup, fieldOnStrings, type PickupField, type StringResult } from './magnetics/pickupField.ts';
 import { solvePickup, type SolvedPickup } from './magnetics/solvePickup.ts';
 import { STRING_STEP, type StringAbove } from './magnetics/stringLine.ts';
 import { overallDiameter, turnsThatFit } from './magnetics/wire.ts';
@@ -24,7 +24,8 @@ export class FieldSolver {
   /** @throws BuildError, or RangeError when a magnet has no working point */
   answer(question: FieldQuestion): FieldAnswer {
     return kept(this.answers, KEPT_ANSWERS, JSON.stringify(question), () => {
-      const faults = checkBuild(question.build);
+      // Every refusal that the figures alone tell comes before anything is solved.
+      const faults = checkPickup(question.build, strungOf(question));
       if (faults.length > 0) throw new BuildError(faults);
       return answerOf(this.solved(question.build), question);
     });
@@ -36,27 +37,13 @@ export class FieldSolver {
    * @throws FieldError, whose `sheetFaults` say where the sheet's builds can't be computed
    */
   fields(sheet: Sheet, wanted?: readonly boolean[]): Fields {
-    const errors: FieldError[] = [];
-    const fields = sheet.pickups.map(({ name, build }, i) => {
-      const question = wanted?.[i] === false ? null : fieldQuestion(sheet, i);
-      if (!build || !question) return null;
-      try {
-        return this.answer(question);
-      } catch (error) {
-        if (error instanceof BuildError) errors.push(fieldError(error.faults, i, name, build));
-        else if (error instanceof RangeError)
-          errors.push(fieldError([{ path: '', message: error.message }], i, name, build));
-        else throw error;
-        return null;
-      }
+    const questions = sheet.pickups.map((_, i) => (wanted?.[i] === false ? null : fieldQuestion(sheet, i)));
+    // What the figures alone tell of any pickup is told before one of them is solved.
+    forEach(sheet, questions, (question) => {
+      const faults = checkPickup(question.build, strungOf(question));
+      if (faults.length > 0) throw new BuildError(faults);
     });
-    if (errors.length > 0) {
-      throw new FieldError(
-        errors.flatMap(({ sheetFaults }) => sheetFaults),
-        errors.map(({ message }) => message).join(' '),
-      );
-    }
-    return fields;
+    return forEach(sheet, questions, (question) => this.answer(question));
   }
 
   private solved(build: PickupBuild): SolvedPickup {
@@ -64,6 +51,38 @@ export class FieldSolver {
     const key = JSON.stringify({ ...build, gapBass: 0, gapTreble: 0, fretboardRadius: 0 });
     return kept(this.pickups, KEPT_PICKUPS, key, () => solvePickup(build));
   }
+}
+
+/**
+ * Does something for every pickup that is asked about.
+ * @throws FieldError with the faults of all of them
+ */
+function forEach<T>(
+  sheet: Sheet,
+  questions: readonly (FieldQuestion | null)[],
+  each: (question: FieldQuestion) => T,
+): (T | null)[] {
+  const errors: FieldError[] = [];
+  const all = sheet.pickups.map(({ name, build }, i) => {
+    const question = questions[i];
+    if (!build || !question) return null;
+    try {
+      return each(question);
+    } catch (error) {
+      if (error instanceof BuildError) errors.push(fieldError(error.faults, i, name, build));
+      else if (error instanceof RangeError)
+        errors.push(fieldError([{ path: '', message: error.message }], i, name, build));
+      else throw error;
+      return null;
+    }
+  });
+  if (errors.length > 0) {
+    throw new FieldError(
+      errors.flatMap(({ sheetFaults }) => sheetFaults),
+      errors.map(({ message }) => message).join(' '),
+    );
+  }
+  return all;
 }
 
 /** The fields of a checked sheet, computed anew. @throws FieldError as FieldSolver.fields does */
@@ -82,9 +101,12 @@ function kept<T>(values: Map<string, T>, most: number, key: string, make: () => 
 /** What tuning and place add to a string is left to who asks; these only have to be in range. */
 const UNTUNED = { length: 1, tension: 1, frequency: 1, place: 0.5 };
 
-function answerOf(solved: SolvedPickup, { build, strings: crossing, slant }: FieldQuestion): FieldAnswer {
-  const strings = crossing.map((string): StringAbove => ({ ...string, ...UNTUNED }));
-  const field = fieldOnStrings(solved, strings, slant, build);
+const strungOf = ({ strings }: FieldQuestion): readonly StringAbove[] =>
+  strings.map((string) => ({ ...string, ...UNTUNED }));
+
+function answerOf(solved: SolvedPickup, question: FieldQuestion): FieldAnswer {
+  const { build, slant } = question;
+  const field = fieldOnStrings(solved, strungOf(question), slant, build);
   const answer: FieldAnswer = {
     start: field.x[0]!,
     step: STRING_STEP,

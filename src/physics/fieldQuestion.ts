@@ -162,9 +162,12 @@ function enginePole(pole: Pole, up: RowBuild['up']): engine.PoleBuild {
   };
 }
 
+/** A smaller bevel or dome is a flat end, m: no file leaves less, and corners so close together can't be told apart. */
+const LEAST_TIP = 1e-5;
+
 /** @param wide diameter of what carries the tip, m */
 function engineTip({ shape, size }: PoleTip, wide: number): engine.Tip {
-  if (shape === 'flat' || size === 0) return { shape: 'flat' };
+  if (shape === 'flat' || size < LEAST_TIP) return { shape: 'flat' };
   if (shape === 'chamfered') return { shape, width: size, depth: size };
   if (shape === 'coned') return { shape, flat: CONE_FLAT * wide, depth: size };
   return { shape, depth: size };

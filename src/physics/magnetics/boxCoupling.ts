@@ -8,6 +8,15 @@ import { rectangleNormalField } from './rectangle.ts';
 /** A source point is moved off its face by this share of the thickness, to say on which side it lies. */
 const OFF_FACE = 1e-9;
 
+/** Rectangles farther apart than this many of their longest edges are a charge and a point. */
+const FAR = 5;
+
+/** Component of r/r³ along an axis. */
+function coulomb(r: Float64Array, axis: number): number {
+  const d2 = r[0]! * r[0]! + r[1]! * r[1]! + r[2]! * r[2]!;
+  return r[axis]! / (d2 * Math.sqrt(d2));
+}
+
 /**
  * target.n × source.n: mean normal field on the target's rectangles; on a box itself the principal value.
  *
@@ -45,6 +54,9 @@ export function boxBlock(
       const far2 = d[0] ** 2 + d[1] ** 2 + d[2] ** 2;
       const edge = 2 * Math.max(a, b);
       const rule = gaussLegendre(far2 > 4 * edge * edge ? 2 : 4);
+      const wide = Math.max(edge, 2 * target.halfU[i]!, 2 * target.halfV[i]!);
+      // Far away the field at the target's middle is its mean: 2e-3 of a pair at the limit.
+      const far = far2 > FAR * FAR * wide * wide;
       let flux = 0;
       let fluxU = 0;
       let fluxV = 0;
@@ -53,10 +65,10 @@ export function boxBlock(
           at.set(d);
           at[u] = at[u]! + a * rule.x[k]!;
           at[v] = at[v]! + b * rule.x[l]!;
-          const through =
-            rule.w[k]! *
-            rule.w[l]! *
-            rectangleNormalField(at[tu]!, at[tv]!, at[normal]!, target.halfU[i]!, target.halfV[i]!);
+          const field = far
+            ? (target.area[i]! * coulomb(at, normal)) / (4 * Math.PI)
+            : rectangleNormalField(at[tu]!, at[tv]!, at[normal]!, target.halfU[i]!, target.halfV[i]!);
+          const through = rule.w[k]! * rule.w[l]! * field;
           flux -= through;
           fluxU -= through * a * rule.x[k]!;
           fluxV -= through * b * rule.x[l]!;

@@ -13,7 +13,8 @@
  *   9  strings          stringLine, stringCurve, stringPull, pickupField, with string/magnetisation, fieldReach and pull
  */
 import type { PickupBuild } from './build.ts';
-import { BuildError } from './checkBuild.ts';
+import { BuildError, checkBuild } from './checkBuild.ts';
+import type { BuildFault } from './checkBuild.ts';
 import { MU0 } from './constants.ts';
 import { stringOnLoops, type LoopCoupling } from './cover.ts';
 import { addCoilField, addLineField, coilCloudFields, emptyLineField, resample } from './lineField.ts';
@@ -90,7 +91,15 @@ export interface PickupField {
  * @throws BuildError naming every fault of the build
  */
 export function pickupField(build: PickupBuild, strings: readonly StringAbove[], slant = 0): PickupField {
+  const faults = checkPickup(build, strings);
+  if (faults.length > 0) throw new BuildError(faults);
   return fieldOnStrings(solvePickup(build), strings, slant);
+}
+
+/** Every fault of a build, and once it has none, of the strings over it; nothing is solved for it. */
+export function checkPickup(build: PickupBuild, strings: readonly StringAbove[]): readonly BuildFault[] {
+  const faults = checkBuild(build);
+  return faults.length > 0 ? faults : checkHeights(build, strings, stringHeights(build, strings));
 }
 
 /** The strings' part alone: enough when only gaps, strings or slant have changed. */

@@ -54,7 +54,8 @@ export function ringMesh(profile: readonly ProfilePoint[], fineness = 1): RingMe
     const length = Math.hypot(to.r - from.r, to.z - from.z);
     // A long side needs more panels than a short one, but not in proportion: its middle is smooth.
     // The floor keeps an edge's singularity apart from the next one.
-    const count = Math.max(3, Math.round(PANELS * fineness * (length / radius) ** 0.4));
+    const wanted = Math.min(MOST_PANELS, PANELS * (length / radius) ** 0.4);
+    const count = Math.max(3, Math.round(fineness * wanted));
     const startsOnAxis = from.r === 0;
     const endsOnAxis = to.r === 0;
     for (let i = 1; i <= count; i++) {
@@ -69,6 +70,8 @@ export function ringMesh(profile: readonly ProfilePoint[], fineness = 1): RingMe
 
 /** Panels on a stretch as long as the body's radius, at fineness 1. */
 const PANELS = 6;
+/** And at most, reached at 32 radii: a needle must not take seconds. */
+const MOST_PANELS = 24;
 /** How strongly panels crowd at an edge. Tried 1.3–3 on rods against finite elements: errors are flattest here. */
 const CROWDING = 1.6;
 

@@ -1,0 +1,51 @@
+import { expect, it, vi } from 'vitest';
+import { FieldSolver } from '../../src/physics/field.ts';
+import { FieldError } from '../../src/physics/fieldFaults.ts';
+import type * as Assemble from '../../src/physics/magnetics/assemble.ts';
+import { assemble } from '../../src/physics/magnetics/assemble.ts';
+import type { Cover, PickupBuild, Sheet } from '../../src/sheet/sheet.ts';
+import { builtSheet } from '../fixtures/builtSheet.ts';
+
+// Counted, not replaced: nothing is solved without it.
+vi.mock('../../src/physics/magnetics/assemble.ts', async (original) => {
+  const real = await original<typeof Assemble>();
+  return { ...real, assemble: vi.fn(real.assemble) };
+});
+
+const RODS = builtSheet('six rods');
+
+const withBuild = (sheet: Sheet, change: Partial<PickupBuild>): Sheet => ({
+  ...sheet,
+  pickups: sheet.pickups.map((p) => (p.build ? { ...p, build: { ...p.build, ...change } } : p)),
+});
+
+const cover: Cover = { metal: 'brass', thickness: 0.0004, clearance: 0.0025, holes: 'every row' };
+
+it('[exact] a cover that comes to a string is refused before anything is solved', () => {
+  vi.mocked(assemble).mockClear();
+  const low = withBuild(RODS, { cover, gapBass: 0.003, gapTreble: 0.003 });
+  expect(() => new FieldSolver().fields(low)).toThrow('The cover must stay 0.2 mm below string');
+  expect(assemble).not.toHaveBeenCalled();
+});
+
+it('[exact] a sheet with one pickup that can’t be computed is refused before the others are solved', () => {
+  vi.mocked(assemble).mockClear();
+  const [good] = RODS.pickups;
+  const [bad] = withBuild(RODS, { gapBass: 0.0005, cover }).pickups;
+  expect(() => new FieldSolver().fields({ ...RODS, pickups: [good!, bad!] })).toThrow(FieldError);
+  expect(assemble).not.toHaveBeenCalled();
+});
+
+it('[exact] a bevel or dome too small to be filed is a flat end', () => {
+  const tipped = (shape: 'chamfered' | 'domed' | 'coned', size: number): Sheet => {
+    const rows = RODS.pickups[0]!.build!.rows.map((row) => ({
+      ...row,
+      pole: { ...row.pole, tip: { shape, size } },
+    }));
+    return withBuild(RODS, { rows });
+  };
+  const flat = new FieldSolver().fields(tipped('domed', 0));
+  for (const shape of ['chamfered', 'domed', 'coned'] as const) {
+    expect(new FieldSolver().fields(tipped(shape, 1e-195))).toEqual(flat);
+  }
+});
