@@ -181,7 +181,7 @@ describe('[exact] kills, reloads, presets, links, several windows', () => {
       await life.end();
       states = life.count;
       await page.context().close();
+      console.log(`${Math.min(count, done + ROUNDS)} rounds, ${states} edits and links`);
     }
-    console.log(`${count} rounds, ${states} edits and links`);
   });
 });
