@@ -8,9 +8,13 @@ import { addSlopes, panelPoints } from './ringPoints.ts';
 /** Column limits as shares of the rod's radius: narrow ones at the rim of a tip, where the field is steepest. */
 const COLUMNS = [0, 0.5, 0.75, 0.9, 1] as const;
 const MIDDLE_COLUMNS = [0, 0.5, 0.85, 1] as const;
-/** A tip is what lies within so many radii of an end, and no slice is higher than this share of the radius. */
+/**
+ * A tip is what lies within so many radii of an end. No slice is higher than this share of the radius, or of its distance
+ * from the nearer end: far from its ends a needle is all alike.
+ */
 const TIP = 1.2;
 const SLICE = 0.5;
+const FAR_SLICE = 0.12;
 /** Points across an annulus of charge, and along a panel seen from inside. */
 const ANNULUS_POINTS = 10;
 const PANEL_POINTS = 6;
@@ -37,7 +41,8 @@ export function cut(mesh: RingMesh): readonly Zone[] {
     const height = mesh.nodeZ[i + 1]! - bottom;
     if (!(height > 0)) continue;
     const upright = mesh.nodeR[i] === mesh.nodeR[i + 1];
-    const parts = upright ? Math.ceil(height / (SLICE * mesh.radius) - 1e-9) : 1;
+    const highest = Math.max(SLICE * mesh.radius, FAR_SLICE * fromEnd(mesh, bottom + 0.5 * height));
+    const parts = upright ? Math.ceil(height / highest - 1e-9) : 1;
     const heights = Array.from({ length: parts }, (_, k) => bottom + (height * k) / parts);
     heights.push(mesh.nodeZ[i + 1]!);
     const local = 0.5 * (mesh.nodeR[i]! + mesh.nodeR[i + 1]!);
@@ -46,10 +51,12 @@ export function cut(mesh: RingMesh): readonly Zone[] {
   return zones;
 }
 
+/** Distance of a height from the nearer end, m. */
+const fromEnd = (mesh: RingMesh, z: number): number => Math.min(z - mesh.nodeZ[0]!, mesh.nodeZ[mesh.n]! - z);
+
 function addSlice(zones: Zone[], mesh: RingMesh, bottom: number, top: number, radius: number): void {
   const z = 0.5 * (bottom + top);
-  const fromEnd = Math.min(z - mesh.nodeZ[0]!, mesh.nodeZ[mesh.n]! - z);
-  const columns = fromEnd < TIP * mesh.radius ? COLUMNS : MIDDLE_COLUMNS;
+  const columns = fromEnd(mesh, z) < TIP * mesh.radius ? COLUMNS : MIDDLE_COLUMNS;
   for (let column = 0; column + 1 < columns.length; column++) {
     const inner = columns[column]! * mesh.radius;
     const outer = columns[column + 1]! * mesh.radius;
