@@ -8,6 +8,7 @@
  */
 import { denseLu, denseSolve } from '../numerics/denseLu.ts';
 import type { DenseLu } from '../numerics/denseLu.ts';
+import { rowTimes } from '../numerics/rowTimes.ts';
 import { assemble, ringSelfBlocks } from './assemble.ts';
 import type { Coupling } from './assemble.ts';
 import type { BoxMesh } from './boxMesh.ts';
@@ -278,21 +279,4 @@ function multiply(matrix: Float64Array, v: readonly Float64Array[], out: readonl
     const sums = [a, b, c, d];
     for (let s = 0; s < v.length; s++) out[s]![i] = sums[s]!;
   }
-}
-
-function rowTimes(matrix: Float64Array, row: number, v: Float64Array): number {
-  const size = v.length;
-  let a = 0;
-  let b = 0;
-  let c = 0;
-  let d = 0;
-  let j = 0;
-  for (; j + 3 < size; j += 4) {
-    a += matrix[row + j]! * v[j]!;
-    b += matrix[row + j + 1]! * v[j + 1]!;
-    c += matrix[row + j + 2]! * v[j + 2]!;
-    d += matrix[row + j + 3]! * v[j + 3]!;
-  }
-  for (; j < size; j++) a += matrix[row + j]! * v[j]!;
-  return a + b + (c + d);
 }

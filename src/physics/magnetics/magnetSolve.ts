@@ -55,8 +55,11 @@ function relaxation(round: number): number {
   return round < 6 ? 1 : round < 12 ? 0.5 : 0.2;
 }
 
-/** Residual of the charges while the chords settle: ten times below what SETTLED sees. */
+/** Residual of the charges before anything has settled, and at last: ten times below what SETTLED sees. */
+const ROUGHEST = 1e-3;
 const ROUGH = 1e-5;
+/** Residual over what still changes. */
+const WORTH = 0.02;
 /** Load line to start from: a rod four times as long as thick (B/µ0H about −10). */
 const FIRST_SLOPE = -10 * MU0;
 
@@ -74,9 +77,10 @@ export function solveMagnets(coupling: Coupling, materials: readonly BodyMateria
   const curved = materials.some((m) => m.kind === 'magnet' && m.material.law === 'curved');
   let chords: Float64Array | undefined;
   let near = rods.places.length === 0;
+  let tolerance = curved ? ROUGHEST : undefined;
   for (let round = 0; round < MOST_ROUNDS; round++) {
     // While something still moves, a rough solution shows where to.
-    chords = solveLinear(coupling, materials, laws, rods.added, chords, curved ? ROUGH : undefined);
+    chords = solveLinear(coupling, materials, laws, rods.added, chords, tolerance);
     const solved = chords;
     const working = materials.map((m, b) => workingPoint(coupling, solved, b, m, laws[b]!));
     const next = materials.map((m, b) =>
@@ -84,7 +88,8 @@ export function solveMagnets(coupling: Coupling, materials: readonly BodyMateria
     );
     const moved = next.map((law, b) => Math.abs(law.mu / laws[b]!.mu - 1));
     const change = near ? rods.settle(solved) : Infinity;
-    if (change <= AGREED && Math.max(...moved) <= SETTLED) {
+    const fine = tolerance === undefined || tolerance <= ROUGH;
+    if (fine && change <= AGREED && Math.max(...moved) <= SETTLED) {
       if (curved) chords = solveLinear(coupling, materials, laws, rods.added, chords);
       const density = chords.map((value, i) => value + rods.added[i]!);
       const second = secondHarmonic(
@@ -95,6 +100,8 @@ export function solveMagnets(coupling: Coupling, materials: readonly BodyMateria
       return { density, second, ...rods.described(laws, working) };
     }
     near ||= rods.places.every((b) => moved[b]! <= NEAR);
+    const still = Math.max(...moved, change === Infinity ? 0 : change);
+    if (curved) tolerance = Math.min(ROUGHEST, Math.max(ROUGH, WORTH * still));
     laws = next;
   }
   throw new RangeError(

@@ -14,6 +14,7 @@ import {
   symmetricEigen,
   type ProfileFactor,
 } from '../numerics/symmetric.ts';
+import { rowTimes } from '../numerics/rowTimes.ts';
 import { cornerShares, GAUSS, panelPair, panelsOf, type Panels } from './panelPair.ts';
 import type { SheetMesh } from './sheetMesh.ts';
 
@@ -76,11 +77,8 @@ export function linkage({ mesh, panels, current, less, more }: Sheets, psi: Floa
   for (let k = 0; k < 3; k++) {
     // An image turns the same way round its normal, so that its K along y is the same and the others change sign.
     const matrix = k === 1 ? more : less;
-    for (let p = 0; p < n; p++) {
-      let sum = 0;
-      for (let q = 0, at = p * n; q < n; q++, at++) sum += matrix[at]! * K[k * n + q]!;
-      A[k * n + p] = 2 * sum;
-    }
+    const currents = K.subarray(k * n, (k + 1) * n);
+    for (let p = 0; p < n; p++) A[k * n + p] = 2 * rowTimes(matrix, p * n, currents);
   }
   const out = new Float64Array(mesh.unknowns);
   forCorners(mesh, (p, c, unknown) => {
@@ -261,30 +259,51 @@ function addTo(to: Float64Array, from: Float64Array, scale: number): void {
 /** B·n at a point, T. */
 export type NormalField = (x: number, y: number, z: number, nx: number, ny: number, nz: number) => number;
 
+/** The same of several sources at once, each in its place in `out`. */
+export type NormalFields = (
+  x: number,
+  y: number,
+  z: number,
+  nx: number,
+  ny: number,
+  nz: number,
+  out: Float64Array,
+) => void;
+
 const SHARES = GAUSS.map(([u, v]) => cornerShares(u, v));
 
 /**
- * Flux through the hat of every unknown of the whole of the sheets, Wb, from B·n at the panels' points.
+ * Flux through the hat of every unknown of the whole of the sheets, Wb, from B·n at the panels' points; one for each of
+ * so many sources.
  * @param skip panels to leave out
  */
-export function fluxOn({ mesh, panels }: Sheets, normalField: NormalField, skip?: Uint8Array): Float64Array {
-  const out = new Float64Array(mesh.unknowns);
+export function fluxOn(
+  { mesh, panels }: Sheets,
+  sources: number,
+  normalFields: NormalFields,
+  skip?: Uint8Array,
+): readonly Float64Array[] {
+  const out = Array.from({ length: sources }, () => new Float64Array(mesh.unknowns));
   const { point, normal, weight } = panels;
+  const B = new Float64Array(sources);
   for (let p = 0; p < panels.count; p++) {
     if (skip?.[p]) continue;
     for (let g = 0; g < 4; g++) {
       const at = 12 * p + 3 * g;
-      const B = normalField(
+      normalFields(
         point[at]!,
         point[at + 1]!,
         point[at + 2]!,
         normal[3 * p]!,
         normal[3 * p + 1]!,
         normal[3 * p + 2]!,
+        B,
       );
       for (let c = 0; c < 4; c++) {
         const unknown = mesh.unknown[mesh.panels[4 * p + c]!]!;
-        if (unknown >= 0) out[unknown] = out[unknown]! + 2 * weight[4 * p + g]! * B * SHARES[g]![c]!;
+        if (unknown < 0) continue;
+        const share = 2 * weight[4 * p + g]! * SHARES[g]![c]!;
+        out.forEach((flux, s) => (flux[unknown] = flux[unknown]! + share * B[s]!));
       }
     }
   }

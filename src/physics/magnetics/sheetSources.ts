@@ -8,7 +8,7 @@ import { cornerShares, GAUSS, stretch, type Panels } from './panelPair.ts';
 import { gaussLegendre } from '../numerics/quadrature.ts';
 import { throughHole } from './sheetHole.ts';
 import { panelPoints } from './ringPoints.ts';
-import { fluxOn, type NormalField, type Sheets } from './sheetModes.ts';
+import { fluxOn, type NormalField, type NormalFields, type Sheets } from './sheetModes.ts';
 import type { SheetHole, SheetShape } from './sheetMesh.ts';
 
 const SHARES = GAUSS.map(([u, v]) => cornerShares(u, v));
@@ -16,10 +16,10 @@ const SHARES = GAUSS.map(([u, v]) => cornerShares(u, v));
 /** Flux of one ampere-turn through the hats of all unknowns, Wb/A, the coil in air. */
 export function coilFlux(sheets: Sheets, coil: Filaments): Float64Array {
   const h = { x: 0, y: 0, z: 0 };
-  return fluxOn(sheets, (x, y, z, nx, ny, nz) => {
+  return fluxOn(sheets, 1, (x, y, z, nx, ny, nz, out) => {
     coilField(coil, x, y, z, h);
-    return MU0 * (h.x * nx + h.y * ny + h.z * nz);
-  });
+    out[0] = MU0 * (h.x * nx + h.y * ny + h.z * nz);
+  })[0]!;
 }
 
 /** Points around a ring that stand for it: near an end of its pole, where a sheet may be close, and between. */
@@ -79,9 +79,14 @@ export function coreFlux(
 ): readonly Float64Array[] {
   const points = chargePoints(coupling, densities);
   const inHole = holePanels(sheets);
-  return densities.map((_, s) => {
-    const field: NormalField = (x, y, z, nx, ny, nz) => MU0 * pointField(points, s, x, y, z, nx, ny, nz);
-    const flux = fluxOn(sheets, field, inHole);
+  const fields: NormalFields = (...where) => pointFields(points, ...where);
+  const all = fluxOn(sheets, densities.length, fields, inHole);
+  const B = new Float64Array(densities.length);
+  return all.map((flux, s) => {
+    const field: NormalField = (...where) => {
+      fields(...where, B);
+      return B[s]!;
+    };
     shapes.forEach((shape, sheet) => {
       for (const hole of shape.holes) {
         const unknown = unknownOf(sheets, sheet, hole, shape.top);
@@ -92,27 +97,33 @@ export function coreFlux(
   });
 }
 
-/** n·H at a point from one set of charges. */
-function pointField(
+/** B·n at a point from each set of charges, one or two; T. */
+function pointFields(
   { at, charge }: Points,
-  s: number,
   x: number,
   y: number,
   z: number,
   nx: number,
   ny: number,
   nz: number,
-): number {
-  const q = charge[s]!;
-  let sum = 0;
-  for (let p = 0, i = 0; p < q.length; p++, i += 3) {
+  out: Float64Array,
+): void {
+  // A set that is missing is summed as the first one over again: one loop for both.
+  const first = charge[0]!;
+  const second = charge[charge.length - 1]!;
+  let a = 0;
+  let b = 0;
+  for (let p = 0, i = 0; p < first.length; p++, i += 3) {
     const dx = x - at[i]!;
     const dy = y - at[i + 1]!;
     const dz = z - at[i + 2]!;
     const i2 = 1 / (dx * dx + dy * dy + dz * dz);
-    sum += q[p]! * i2 * Math.sqrt(i2) * (dx * nx + dy * ny + dz * nz);
+    const along = i2 * Math.sqrt(i2) * (dx * nx + dy * ny + dz * nz);
+    a += first[p]! * along;
+    b += second[p]! * along;
   }
-  return sum;
+  out[0] = MU0 * a;
+  if (charge.length > 1) out[1] = MU0 * b;
 }
 
 /** Panels whose corners are all one unknown. */
