@@ -8,7 +8,7 @@
  */
 import { denseLu, denseSolve } from '../numerics/denseLu.ts';
 import type { DenseLu } from '../numerics/denseLu.ts';
-import { rowTimes } from '../numerics/rowTimes.ts';
+import { multiply } from '../numerics/multiply.ts';
 import { assemble, ringSelfBlocks } from './assemble.ts';
 import type { Coupling } from './assemble.ts';
 import type { BoxMesh } from './boxMesh.ts';
@@ -23,30 +23,37 @@ const TOLERANCE = 1e-7;
 /** Far more than the ten or so that pickups take; bodies in contact take some thirty. */
 const MOST_STEPS = 200;
 
-/** Logarithmic step of the permeabilities for which factors are made. */
+/** Logarithmic step of the permeabilities for which factors are made; those of a bar cost more than the passes they save. */
 const STEP = 0.15;
+const BOX_STEP = 0.5;
 
 /** Factors of about (µ+1)/2 − (µ−1) K for a body alone, by mesh and permeability. */
 class Factors {
   private readonly known = new Map<RingMesh | BoxMesh, Map<string, DenseLu>>();
 
   ring(mesh: RingMesh, mode: 0 | 1, mu: number): DenseLu {
-    return this.get(mesh, `${mode}`, mu, () => ringSelfBlocks(mesh)[mode]);
+    return this.get(mesh, `${mode}`, mu, STEP, () => ringSelfBlocks(mesh)[mode]);
   }
 
   /** The box's own block of the matrix, halved already where it is its own mirror image. */
   box(mesh: BoxMesh, mu: number, own: () => Float64Array, count: number): DenseLu {
-    return this.get(mesh, `${count}`, mu, own);
+    return this.get(mesh, `${count}`, mu, BOX_STEP, own);
   }
 
-  private get(mesh: RingMesh | BoxMesh, name: string, mu: number, block: () => Float64Array): DenseLu {
+  private get(
+    mesh: RingMesh | BoxMesh,
+    name: string,
+    mu: number,
+    step: number,
+    block: () => Float64Array,
+  ): DenseLu {
     let ofMesh = this.known.get(mesh);
     if (!ofMesh) {
       ofMesh = new Map();
       this.known.set(mesh, ofMesh);
     }
     // A preconditioner may be a little off: chords that settle share one.
-    const near = Math.exp(STEP * Math.round(Math.log(mu) / STEP));
+    const near = Math.exp(step * Math.round(Math.log(mu) / step));
     const key = `${name} ${near}`;
     let factors = ofMesh.get(key);
     if (!factors) {
@@ -221,14 +228,11 @@ function applyAll(
   const { bodies, offsets, matrix, representatives } = coupling;
   const present = vectors.flatMap((v, p) => (v ? [{ v, p }] : []));
   const out = vectors.map((v) => new Float64Array(v ? v.length : 0));
-  for (let first = 0; first < present.length; first += 4) {
-    const group = present.slice(first, first + 4);
-    multiply(
-      matrix,
-      group.map(({ v }) => v),
-      group.map(({ p }) => out[p]!),
-    );
-  }
+  multiply(
+    matrix,
+    present.map(({ v }) => v),
+    present.map(({ p }) => out[p]!),
+  );
   for (const { v, p } of present) {
     const { mu, across = mu } = problems[p]!;
     const result = out[p]!;
@@ -247,36 +251,4 @@ function applyAll(
     precondition(coupling, factors, mu, across, result);
   }
   return out;
-}
-
-/** Matrix times one to four vectors. Four sums run side by side, since one alone waits for every addition. */
-function multiply(matrix: Float64Array, v: readonly Float64Array[], out: readonly Float64Array[]): void {
-  const size = v[0]!.length;
-  if (v.length === 1) {
-    const x = v[0]!;
-    const y = out[0]!;
-    for (let i = 0; i < size; i++) y[i] = rowTimes(matrix, i * size, x);
-    return;
-  }
-  const side = new Float64Array(4 * size);
-  v.forEach((x, s) => {
-    for (let j = 0; j < size; j++) side[4 * j + s] = x[j]!;
-  });
-  for (let i = 0; i < size; i++) {
-    const row = i * size;
-    let a = 0;
-    let b = 0;
-    let c = 0;
-    let d = 0;
-    for (let j = 0; j < size; j++) {
-      const k = matrix[row + j]!;
-      const at = 4 * j;
-      a += k * side[at]!;
-      b += k * side[at + 1]!;
-      c += k * side[at + 2]!;
-      d += k * side[at + 3]!;
-    }
-    const sums = [a, b, c, d];
-    for (let s = 0; s < v.length; s++) out[s]![i] = sums[s]!;
-  }
 }

@@ -14,7 +14,7 @@ import {
   symmetricEigen,
   type ProfileFactor,
 } from '../numerics/symmetric.ts';
-import { rowTimes } from '../numerics/rowTimes.ts';
+import { multiply } from '../numerics/multiply.ts';
 import { cornerShares, GAUSS, panelPair, panelsOf, type Panels } from './panelPair.ts';
 import type { SheetMesh } from './sheetMesh.ts';
 
@@ -65,29 +65,42 @@ function currentsOf({ count, corner, area }: Panels): Float64Array {
   return current;
 }
 
-/** L ψ for the whole of the sheets, H·A; ψ on the unknowns. */
-export function linkage({ mesh, panels, current, less, more }: Sheets, psi: Float64Array): Float64Array {
+/** L ψ for the whole of the sheets, H·A, of several ψ on the unknowns. */
+export function linkage(
+  { mesh, panels, current, less, more }: Sheets,
+  psis: readonly Float64Array[],
+): readonly Float64Array[] {
   const n = panels.count;
-  const K = new Float64Array(3 * n);
-  forCorners(mesh, (p, c, unknown) => {
-    const value = psi[unknown]!;
-    for (let k = 0; k < 3; k++) K[k * n + p] = K[k * n + p]! + value * current[12 * p + 3 * c + k]!;
+  const K = psis.map((psi) => {
+    const parts = AXES.map(() => new Float64Array(n));
+    forCorners(mesh, (p, c, unknown) => {
+      const value = psi[unknown]!;
+      for (const k of AXES) parts[k]![p] = parts[k]![p]! + value * current[12 * p + 3 * c + k]!;
+    });
+    return parts;
   });
-  const A = new Float64Array(3 * n);
-  for (let k = 0; k < 3; k++) {
+  const A = psis.map(() => AXES.map(() => new Float64Array(n)));
+  for (const k of AXES) {
     // An image turns the same way round its normal, so that its K along y is the same and the others change sign.
     const matrix = k === 1 ? more : less;
-    const currents = K.subarray(k * n, (k + 1) * n);
-    for (let p = 0; p < n; p++) A[k * n + p] = 2 * rowTimes(matrix, p * n, currents);
+    multiply(
+      matrix,
+      K.map((parts) => parts[k]!),
+      A.map((parts) => parts[k]!),
+    );
   }
-  const out = new Float64Array(mesh.unknowns);
-  forCorners(mesh, (p, c, unknown) => {
-    let sum = 0;
-    for (let k = 0; k < 3; k++) sum += A[k * n + p]! * current[12 * p + 3 * c + k]!;
-    out[unknown] = out[unknown]! + sum;
+  return A.map((parts) => {
+    const out = new Float64Array(mesh.unknowns);
+    forCorners(mesh, (p, c, unknown) => {
+      let sum = 0;
+      for (const k of AXES) sum += parts[k]![p]! * current[12 * p + 3 * c + k]!;
+      out[unknown] = out[unknown]! + 2 * sum;
+    });
+    return out;
   });
-  return out;
 }
+
+const AXES = [0, 1, 2] as const;
 
 function forCorners(mesh: SheetMesh, each: (panel: number, corner: number, unknown: number) => void): void {
   for (let p = 0; p < mesh.panelCount; p++) {
@@ -198,7 +211,7 @@ export function sheetModes(
       solveProfile(factor, vector);
       addOrthogonal(basis, heavy, vector, source.slice());
     }
-    for (let k = from; k < basis.length; k++) linked.push(linkage(sheets, basis[k]!));
+    linked.push(...linkage(sheets, basis.slice(from)));
     block = linked.slice(from);
   }
   const n = basis.length;
