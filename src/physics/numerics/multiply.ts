@@ -1,0 +1,63 @@
+/** Products of dense matrices. */
+
+/**
+ * A square matrix, row-major, times any number of vectors, four in one pass over it: with many unknowns the pass is what
+ * takes long.
+ *
+ * @param out as many vectors as `v`, overwritten; their length tells the matrix's size
+ */
+export function multiply(
+  matrix: Float64Array,
+  v: readonly Float64Array[],
+  out: readonly Float64Array[],
+): void {
+  for (let first = 0; first < v.length; first += 4) {
+    if (first + 1 === v.length) timesOne(matrix, v[first]!, out[first]!);
+    else timesFour(matrix, v.slice(first, first + 4), out.slice(first, first + 4));
+  }
+}
+
+/** Four sums run side by side, since one alone waits for every addition. */
+function timesFour(matrix: Float64Array, v: readonly Float64Array[], out: readonly Float64Array[]): void {
+  const size = v[0]!.length;
+  const side = new Float64Array(4 * size);
+  v.forEach((x, s) => {
+    for (let j = 0; j < size; j++) side[4 * j + s] = x[j]!;
+  });
+  for (let i = 0; i < size; i++) {
+    const row = i * size;
+    let a = 0;
+    let b = 0;
+    let c = 0;
+    let d = 0;
+    for (let j = 0; j < size; j++) {
+      const k = matrix[row + j]!;
+      const at = 4 * j;
+      a += k * side[at]!;
+      b += k * side[at + 1]!;
+      c += k * side[at + 2]!;
+      d += k * side[at + 3]!;
+    }
+    const sums = [a, b, c, d];
+    for (let s = 0; s < v.length; s++) out[s]![i] = sums[s]!;
+  }
+}
+
+function timesOne(matrix: Float64Array, x: Float64Array, y: Float64Array): void {
+  const size = x.length;
+  for (let i = 0, row = 0; i < size; i++, row += size) {
+    let a = 0;
+    let b = 0;
+    let c = 0;
+    let d = 0;
+    let j = 0;
+    for (; j + 3 < size; j += 4) {
+      a += matrix[row + j]! * x[j]!;
+      b += matrix[row + j + 1]! * x[j + 1]!;
+      c += matrix[row + j + 2]! * x[j + 2]!;
+      d += matrix[row + j + 3]! * x[j + 3]!;
+    }
+    for (; j < size; j++) a += matrix[row + j]! * x[j]!;
+    y[i] = a + b + (c + d);
+  }
+}
