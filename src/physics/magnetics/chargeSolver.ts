@@ -25,7 +25,7 @@ const MOST_STEPS = 200;
 
 /** Logarithmic step of the permeabilities for which factors are made; those of a bar cost more than the passes they save. */
 const STEP = 0.15;
-const BOX_STEP = 0.5;
+const BOX_STEP = 1.5;
 
 /** Factors of about (µ+1)/2 − (µ−1) K for a body alone, by mesh and permeability. */
 class Factors {
@@ -35,8 +35,12 @@ class Factors {
     return this.get(mesh, `${mode}`, mu, STEP, () => ringSelfBlocks(mesh)[mode]);
   }
 
-  /** The box's own block of the matrix, halved already where it is its own mirror image. */
-  box(mesh: BoxMesh, mu: number, own: () => Float64Array, count: number): DenseLu {
+  /**
+   * The box's own block of the matrix, halved already where it is its own mirror image; null where the box is hardly
+   * permeable, for then its charges are what drives them.
+   */
+  box(mesh: BoxMesh, mu: number, own: () => Float64Array, count: number): DenseLu | null {
+    if (Math.abs(Math.log(mu)) < 0.5 * BOX_STEP) return null;
     return this.get(mesh, `${count}`, mu, BOX_STEP, own);
   }
 
@@ -189,7 +193,8 @@ function precondition(
     if (body.kind === 'box') {
       for (let j = offsets[b]!; j < offsets[b + 1]!; j++) at = Math.max(at, of[j]! + 1);
       const own = (): Float64Array => ownBlock(coupling, first, at);
-      denseSolve(factors.box(body.mesh, mu[b]!, own, at - first), v, first);
+      const lu = factors.box(body.mesh, mu[b]!, own, at - first);
+      if (lu) denseSolve(lu, v, first);
       return;
     }
     const n = body.mesh.n;

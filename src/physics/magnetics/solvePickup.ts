@@ -80,9 +80,10 @@ export function solvePickup(build: PickupBuild, fineness = 1): SolvedPickup {
   const fields = windows.map((window) => fieldFilaments(window));
   const weights = fields.map((coil) => linkageWeights(coupling, coil));
   const densities = coilDensities(coupling, built, fields);
+  const bars = barsOf(built);
   const coils = build.rows.map((row, i) => {
     const solved: CoilSolution = { filaments: fields[i]!, weights: weights[i]!, ...densities[i]! };
-    return describeCoil(row, windows[i]!, solved, coupling, built);
+    return describeCoil(row, windows[i]!, solved, coupling, built, bars ? barsAlone(bars, fields[i]!) : 0);
   });
   const mutual = coils.length < 2 ? 0 : mutualOf(coils, windows, weights);
   return { build, built, coupling, magnets, coils, mutual, cover: solveCover(build, coupling, coils) };
@@ -127,6 +128,7 @@ function describeCoil(
   { filaments, weights, full, weak }: CoilSolution,
   coupling: Coupling,
   built: BuiltBodies,
+  ofBars: number,
 ): SolvedCoil {
   const metal = poleMetal(row.pole);
   const core = MU0 * dot(weights, full);
@@ -140,7 +142,7 @@ function describeCoil(
       resistance: turns * meanTurn(window) * resistancePerMetre(wire),
       airInductance: turns * turns * air,
       inductance: turns * turns * (air + core),
-      core: fitCore(chi, core, SECOND_CHI * chi, MU0 * dot(weights, weak), barsAlone(built, filaments)),
+      core: fitCore(chi, core, SECOND_CHI * chi, MU0 * dot(weights, weak), ofBars),
       metal,
       capacitance: selfCapacitance(window, turns, wire, overallDiameter(wire, enamel)),
       meanTurn: meanTurn(window),
@@ -152,23 +154,25 @@ function describeCoil(
   };
 }
 
-/** Inductance that the bars alone add to a coil, H per turn². */
-function barsAlone(built: BuiltBodies, coil: Filaments): number {
-  const bars = built.bodies.flatMap((body, b) =>
-    body.kind === 'box' ? [{ body, mu: built.alternating[b]!.mu }] : [],
-  );
-  if (bars.length === 0) return 0;
-  const coupling = assemble(bars.map(({ body }) => body));
+interface Bars {
+  readonly coupling: Coupling;
+  readonly mu: readonly number[];
+}
+
+/** The bars by themselves; null when there are none. */
+function barsOf({ bodies, alternating }: BuiltBodies): Bars | null {
+  const bars = bodies.flatMap((body, b) => (body.kind === 'box' ? [{ body, mu: alternating[b]!.mu }] : []));
+  if (bars.length === 0) return null;
+  return { coupling: assemble(bars.map(({ body }) => body)), mu: bars.map(({ mu }) => mu) };
+}
+
+/** Inductance that they add to a coil, H per turn². */
+function barsAlone({ coupling, mu }: Bars, coil: Filaments): number {
   const load = coilLoad(coupling, coil);
-  bars.forEach(({ mu }, b) => {
-    for (let i = coupling.offsets[b]!; i < coupling.offsets[b + 1]!; i++) load[i] = (mu - 1) * load[i]!;
+  mu.forEach((each, b) => {
+    for (let i = coupling.offsets[b]!; i < coupling.offsets[b + 1]!; i++) load[i] = (each - 1) * load[i]!;
   });
-  const density = solveCharges(
-    coupling,
-    bars.map(({ mu }) => mu),
-    load,
-  );
-  return MU0 * dot(linkageWeights(coupling, coil), density);
+  return MU0 * dot(linkageWeights(coupling, coil), solveCharges(coupling, mu, load));
 }
 
 /** Of the last windows: magnets and poles change more often than coils. */
