@@ -96,9 +96,9 @@ function poleRow(a: Version, b: Version): DifferenceRow | null {
     : { name: 'pole that is up', from, to, change: 'turned' };
 }
 
-/** Signs of the rows' signals: of the pole that is up, the sense of the winding, and the wires. */
+/** Signs of the rows' signals: of the pole that is up, the sense of the winding, and the wires; none of a pickup that is not there. */
 const signs = ({ sheet, pickup }: Version): readonly number[] => {
-  const { build, reversed } = sheet.pickups[pickup]!;
+  const { build, reversed } = sheet.pickups[pickup] ?? { build: null, reversed: false };
   return (build?.rows ?? []).map(
     ({ up, wound }) => (up === 'north' ? 1 : -1) * (wound === 'clockwise' ? 1 : -1) * (reversed ? -1 : 1),
   );

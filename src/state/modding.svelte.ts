@@ -38,10 +38,13 @@ export class Modding {
   readonly #predictionOf: PredictionOf;
   #before: Before | null = $state.raw(null);
 
-  /** null when there was none, or it was taken back. */
-  readonly before: Before | null = $derived.by(() =>
-    this.#before?.sheet === this.#bench.sheet ? null : this.#before,
-  );
+  /** null when there was none, or it was taken back, or a pickup was put in or taken out since: which is which is not told. */
+  readonly before: Before | null = $derived.by(() => {
+    const before = this.#before;
+    const { sheet } = this.#bench;
+    const same = before?.sheet.pickups.length === sheet.pickups.length;
+    return before?.sheet === sheet || !same ? null : before;
+  });
 
   /** @param show puts a changed document on the table as one step, or refuses it in words */
   constructor(bench: Bench, show: (next: Trials) => boolean, predictionOf: PredictionOf) {

@@ -335,6 +335,17 @@ describe('[exact] mods on the bench', () => {
     expect(bench.before).toBe(null);
   });
 
+  it('is compared no more once a pickup is put in or taken out, for its number may be another’s then', async () => {
+    const { bench } = open();
+    await settled();
+    bench.mod('focus at 20 mm', wider);
+    await settled();
+    bench.removePickup(bench.sheet.pickups.length - 1);
+    expect(bench.before).toBe(null);
+    bench.undo();
+    expect(bench.before?.what).toBe('focus at 20 mm');
+  });
+
   it('two mods in one go are each compared with what was just before', async () => {
     const { bench } = open();
     await settled();
