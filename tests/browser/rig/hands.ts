@@ -121,11 +121,24 @@ export async function drag(page: Page, handle: Locator, by: Place): Promise<void
   await page.mouse.up();
 }
 
-/** Presses «copy link» and returns what is then on the clipboard; the context must allow the clipboard. */
+/**
+ * Presses «copy link» and returns what was then put on the clipboard; the context must allow the clipboard. All pages of
+ * the browser share one, so that what lies on it may be another test's: this page's own writing is listened to.
+ */
 export async function copyLink(page: Page): Promise<string> {
-  await page.evaluate(() => navigator.clipboard.writeText(''));
+  await page.evaluate(() => {
+    const heard = window as unknown as { copied?: string };
+    if (heard.copied === undefined) {
+      const write = navigator.clipboard.writeText.bind(navigator.clipboard);
+      navigator.clipboard.writeText = async (text) => {
+        await write(text);
+        heard.copied = text;
+      };
+    }
+    heard.copied = '';
+  });
   await button(page, 'copy link').click();
-  const read = (): Promise<string> => page.evaluate(() => navigator.clipboard.readText());
+  const read = (): Promise<string> => page.evaluate(() => (window as unknown as { copied: string }).copied);
   await soon(read).toMatch(/#/);
   return read();
 }
