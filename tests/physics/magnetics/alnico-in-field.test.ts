@@ -7,23 +7,8 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { assemble } from '../../../src/physics/magnetics/assemble.ts';
 import { solveMagnets } from '../../../src/physics/magnetics/magnetSolve.ts';
-import { MAGNETS } from '../../../src/physics/magnetics/materials.ts';
 import { rodOnCurve } from '../../../src/physics/magnetics/rodZones.ts';
-import { fluxDensity, meshOf, pole } from './reference.ts';
-
-/** The references give rods these recoil permeabilities, not the grades'. */
-const materialOf = (grade: 'alnico 5' | 'alnico 2'): (typeof MAGNETS)['alnico 5'] => ({
-  ...MAGNETS[grade],
-  recoil: grade === 'alnico 5' ? 3 : 6,
-});
-
-const rod = (): ReturnType<typeof meshOf> =>
-  meshOf([
-    [0, -17],
-    [2.425, -17],
-    [2.425, 0],
-    [0, 0],
-  ]);
+import { fluxDensity, materialOf, meshOf, pole, rod } from './reference.ts';
 
 interface InField {
   readonly grade: 'alnico 5' | 'alnico 2';

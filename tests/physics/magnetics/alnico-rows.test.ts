@@ -10,21 +10,7 @@ import { boxMesh } from '../../../src/physics/magnetics/boxMesh.ts';
 import { solveMagnets } from '../../../src/physics/magnetics/magnetSolve.ts';
 import type { BodyMaterial } from '../../../src/physics/magnetics/magnetSolve.ts';
 import { MAGNETS } from '../../../src/physics/magnetics/materials.ts';
-import { fluxDensity, meshOf, pole } from './reference.ts';
-
-/** The references give rods these recoil permeabilities, not the grades'. */
-const materialOf = (grade: 'alnico 5' | 'alnico 2'): (typeof MAGNETS)['alnico 5'] => ({
-  ...MAGNETS[grade],
-  recoil: grade === 'alnico 5' ? 3 : 6,
-});
-
-const rod = (): ReturnType<typeof meshOf> =>
-  meshOf([
-    [0, -17],
-    [2.425, -17],
-    [2.425, 0],
-    [0, 0],
-  ]);
+import { fluxDensity, materialOf, meshOf, pole, rod } from './reference.ts';
 
 interface Row {
   readonly grade: 'alnico 5' | 'alnico 2';

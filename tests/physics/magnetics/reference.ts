@@ -8,6 +8,7 @@ import { chargeField } from '../../../src/physics/magnetics/chargeField.ts';
 import { solveCharges } from '../../../src/physics/magnetics/chargeSolver.ts';
 import { MU0 } from '../../../src/physics/magnetics/constants.ts';
 import { remanenceLoad } from '../../../src/physics/magnetics/load.ts';
+import { MAGNETS } from '../../../src/physics/magnetics/materials.ts';
 import { secondHarmonic } from '../../../src/physics/magnetics/secondHarmonic.ts';
 import { ringMesh } from '../../../src/physics/magnetics/ringMesh.ts';
 import type { RingMesh } from '../../../src/physics/magnetics/ringMesh.ts';
@@ -52,6 +53,21 @@ export function meshOf(profile: readonly (readonly [number, number])[], fineness
     fineness,
   );
 }
+
+/** What the references of alnico rods are made of: they give rods these recoil permeabilities, not the grades'. */
+export const materialOf = (grade: 'alnico 5' | 'alnico 2'): (typeof MAGNETS)['alnico 5'] => ({
+  ...MAGNETS[grade],
+  recoil: grade === 'alnico 5' ? 3 : 6,
+});
+
+/** Ø 4.85 × 17 mm, its top at 0. */
+export const rod = (): RingMesh =>
+  meshOf([
+    [0, -17],
+    [2.425, -17],
+    [2.425, 0],
+    [0, 0],
+  ]);
 
 export function pole(mesh: RingMesh, x = 0, y = 0, z = 0): Body {
   return { kind: 'ring', mesh, x, y, z };
