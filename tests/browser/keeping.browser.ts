@@ -302,10 +302,10 @@ test('Ctrl+Z in a field undoes the typing while there is any, and the sheet else
   await soon(() => figure(page, CABLE)).toBe(first);
   await page.keyboard.press('Control+y');
   await soon(() => figure(page, CABLE)).toBe('14.3 m');
-  // Half typed.
+  // Half typed; a single key, for of two the browser may take back one after the other when time lies between them.
   await page.keyboard.press('End');
-  await page.keyboard.type('77');
-  expect(await figure(page, CABLE)).toBe('14.3 m77');
+  await page.keyboard.type('7');
+  expect(await figure(page, CABLE)).toBe('14.3 m7');
   await page.keyboard.press('Control+z');
   await soon(() => figure(page, CABLE)).toBe('14.3 m');
   await page.keyboard.press('Control+z');
