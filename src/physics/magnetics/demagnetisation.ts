@@ -40,8 +40,9 @@ export interface LinearLaw {
  *
  * @param slope mean B over mean H of the body, T·m/A, below 0
  * @param charge as for curveFluxDensity
- * A chord and not the recoil line: the tips of an open rod sit past the knee, and the chord follows them (within 2 %
- * from 1 mm on for alnico 5 and 3 % for alnico 2, see the tests; the recoil line is up to 37 % off).
+ * A chord and not the recoil line: the tips of an open rod sit past the knee, and the chord follows them (by itself
+ * within 2 % from 1 mm on for alnico 5 and 4 % for alnico 2; the recoil line is up to 37 % off). Rods go on from there
+ * to their zones, see rodOnCurve; bars of alnico stay with it.
  */
 export function chordLaw(material: MagnetMaterial, charge: number, slope: number): LinearLaw {
   const Br = charge * material.remanence;
