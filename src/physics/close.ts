@@ -1,9 +1,9 @@
 /** How close a pickup may sit to the strings before a note goes sour. */
 import type { Sheet } from '../sheet/sheet.ts';
 import { fieldQuestion } from './fieldQuestion.ts';
-import { solvePickup } from './magnetics/solvePickup.ts';
-import { type StringAbove } from './magnetics/stringLine.ts';
-import { detuningWhenRaised, raiseUntil } from './magnetics/stringPull.ts';
+import { solvePickup } from './magnetics/pickup/solvePickup.ts';
+import { type StringAbove } from './magnetics/overPickup/stringLine.ts';
+import { detuningWhenRaised, raiseUntil } from './magnetics/overPickup/stringPull.ts';
 import { stopString } from './string/note.ts';
 
 /** How close a pickup may sit before a string goes sour. */

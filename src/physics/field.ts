@@ -3,12 +3,17 @@ import type { Sheet } from '../sheet/sheet.ts';
 import type { FieldAnswer, FieldCoil, FieldLoops, FieldRow, Fields, FieldString } from './fieldAnswer.ts';
 import { fieldError, FieldError } from './fieldFaults.ts';
 import { fieldQuestion, type FieldQuestion } from './fieldQuestion.ts';
-import type { PickupBuild } from './magnetics/build.ts';
-import { BuildError } from './magnetics/checkBuild.ts';
-import { checkPickup, fieldOnStrings, type PickupField, type StringResult } from './magnetics/pickupField.ts';
-import { solvePickup, type SolvedPickup } from './magnetics/solvePickup.ts';
-import { STRING_STEP, type StringAbove } from './magnetics/stringLine.ts';
-import { overallDiameter, turnsThatFit } from './magnetics/wire.ts';
+import type { PickupBuild } from './magnetics/build/build.ts';
+import { BuildError } from './magnetics/build/checkBuild.ts';
+import {
+  checkPickup,
+  fieldOnStrings,
+  type PickupField,
+  type StringResult,
+} from './magnetics/overPickup/pickupField.ts';
+import { solvePickup, type SolvedPickup } from './magnetics/pickup/solvePickup.ts';
+import { STRING_STEP, type StringAbove } from './magnetics/overPickup/stringLine.ts';
+import { overallDiameter, turnsThatFit } from './magnetics/coil/wire.ts';
 
 export type { FieldAnswer, FieldCoil, FieldRow, Fields, FieldString } from './fieldAnswer.ts';
 

@@ -1,6 +1,6 @@
 /** Faults that the field engine finds, at the places of the sheet where they can be mended. */
 import type { PickupBuild } from '../sheet/sheet.ts';
-import type { BuildFault as EngineFault } from './magnetics/faults.ts';
+import type { BuildFault as EngineFault } from './magnetics/build/faults.ts';
 import type { BuildFault } from './prediction.ts';
 
 /** A build that can't be computed; `sheetFaults` names its fields from the sheet's root. */

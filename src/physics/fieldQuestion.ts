@@ -13,13 +13,13 @@ import type {
   RowBuild,
   Sheet,
 } from '../sheet/sheet.ts';
-import type * as engine from './magnetics/build.ts';
+import type * as engine from './magnetics/build/build.ts';
 import {
   SHEET_RESISTIVITY,
   type MagnetGrade,
   type SteelGrade,
   type WrapMetal,
-} from './magnetics/materials.ts';
+} from './magnetics/materials/materials.ts';
 import { rowCrossing, stringOffset } from './string/place.ts';
 
 /** Plain data; equal as JSON when the answer is equal. */

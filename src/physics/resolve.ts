@@ -1,6 +1,6 @@
 /** A sheet and its fields, as what they come to. */
 import type { Coil, Pickup, Row, Sheet } from '../sheet/sheet.ts';
-import type { SheetLoops } from './circuit/sheetLoops.ts';
+import type { SheetLoops } from './circuit/plateLoops.ts';
 import type { FieldAnswer, FieldLoops, Fields } from './fieldAnswer.ts';
 import type { CoilCore, HeardPickup, HeardRow, HeardSheet } from './resolved.ts';
 

@@ -1,8 +1,8 @@
 /** A sheet on which nothing is left open: what the circuit, the sound and the curves work on. */
 import type { Coil, Pickup, Row, Sheet } from '../sheet/sheet.ts';
 import type { FieldAnswer } from './fieldAnswer.ts';
-import type { SheetLoops } from './circuit/sheetLoops.ts';
-import type { CoreFit, PoleMetal } from './magnetics/eddy.ts';
+import type { SheetLoops } from './circuit/plateLoops.ts';
+import type { CoreFit, PoleMetal } from './magnetics/coil/eddy.ts';
 
 /**
  * Every coil has its figures, and a pickup with a build has its field. A sheet with all figures whose reaches are set by

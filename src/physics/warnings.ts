@@ -1,8 +1,8 @@
 /** What a maker should know about a sheet, in words. */
 import type { Pickup, Sheet } from '../sheet/sheet.ts';
 import { HIGHEST } from './listening.ts';
-import { SHEET_RESISTIVITY } from './magnetics/materials.ts';
-import { thinAt, thinUpTo } from './magnetics/thinSheet.ts';
+import { SHEET_RESISTIVITY } from './magnetics/materials/materials.ts';
+import { thinAt, thinUpTo } from './magnetics/plates/thinPlate.ts';
 import { stopString, type SoundingString } from './string/note.ts';
 import { playedStrings } from './string/played.ts';
 import { rowCrossing } from './string/place.ts';

@@ -2,17 +2,17 @@
  * Time from a change of geometry to six reaches and the curve: run with `npx tsx tests/bench/field.ts`. Prints milliseconds of
  * processor time, median of several runs after warming up; asserts nothing.
  */
-import { assemble } from '../../src/physics/magnetics/assemble.ts';
-import type { PickupBuild } from '../../src/physics/magnetics/build.ts';
-import { buildBodies } from '../../src/physics/magnetics/buildBodies.ts';
-import { solveMagnets } from '../../src/physics/magnetics/magnetSolve.ts';
-import { chargeField } from '../../src/physics/magnetics/chargeField.ts';
-import { solveCharges } from '../../src/physics/magnetics/chargeSolver.ts';
-import { MU0 } from '../../src/physics/magnetics/constants.ts';
-import { remanenceLoad } from '../../src/physics/magnetics/load.ts';
-import { ringMesh } from '../../src/physics/magnetics/ringMesh.ts';
-import { fieldOnStrings } from '../../src/physics/magnetics/pickupField.ts';
-import { solvePickup } from '../../src/physics/magnetics/solvePickup.ts';
+import { assemble } from '../../src/physics/magnetics/charges/assemble.ts';
+import type { PickupBuild } from '../../src/physics/magnetics/build/build.ts';
+import { buildBodies } from '../../src/physics/magnetics/pickup/buildBodies.ts';
+import { solveMagnets } from '../../src/physics/magnetics/charges/magnetSolve.ts';
+import { chargeField } from '../../src/physics/magnetics/charges/chargeField.ts';
+import { solveCharges } from '../../src/physics/magnetics/charges/chargeSolver.ts';
+import { MU0 } from '../../src/physics/numerics/constants.ts';
+import { remanenceLoad } from '../../src/physics/magnetics/charges/load.ts';
+import { ringMesh } from '../../src/physics/magnetics/bodies/ringMesh.ts';
+import { fieldOnStrings } from '../../src/physics/magnetics/overPickup/pickupField.ts';
+import { solvePickup } from '../../src/physics/magnetics/pickup/solvePickup.ts';
 import { FieldSolver } from '../../src/physics/field.ts';
 import { liveSetup, predict } from '../../src/physics/predict.ts';
 import type { Sheet } from '../../src/sheet/sheet.ts';

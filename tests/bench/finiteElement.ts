@@ -8,12 +8,12 @@ import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { cpus, tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { assemble } from '../../src/physics/magnetics/assemble.ts';
-import { chargeField } from '../../src/physics/magnetics/chargeField.ts';
-import { solveCharges } from '../../src/physics/magnetics/chargeSolver.ts';
-import { MU0 } from '../../src/physics/magnetics/constants.ts';
-import { remanenceLoad } from '../../src/physics/magnetics/load.ts';
-import { ringMesh } from '../../src/physics/magnetics/ringMesh.ts';
+import { assemble } from '../../src/physics/magnetics/charges/assemble.ts';
+import { chargeField } from '../../src/physics/magnetics/charges/chargeField.ts';
+import { solveCharges } from '../../src/physics/magnetics/charges/chargeSolver.ts';
+import { MU0 } from '../../src/physics/numerics/constants.ts';
+import { remanenceLoad } from '../../src/physics/magnetics/charges/load.ts';
+import { ringMesh } from '../../src/physics/magnetics/bodies/ringMesh.ts';
 
 interface Result {
   readonly seconds: number;

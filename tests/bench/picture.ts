@@ -1,5 +1,5 @@
 /** Time of the pictures of a field, in ms of processor time: npx tsx tests/bench/picture.ts. Asserts nothing. */
-import type { PickupBuild } from '../../src/physics/magnetics/build.ts';
+import type { PickupBuild } from '../../src/physics/magnetics/build/build.ts';
 import { planPicture, stringSurface } from '../../src/physics/picture/plan.ts';
 import { sectionPicture, sectionPlane } from '../../src/physics/picture/section.ts';
 import { fieldSources } from '../../src/physics/picture/sources.ts';

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { FieldSolver } from '../../src/physics/field.ts';
 import { FieldError, sheetPath } from '../../src/physics/fieldFaults.ts';
 import { fieldQuestion } from '../../src/physics/fieldQuestion.ts';
-import { checkBuild } from '../../src/physics/magnetics/checkBuild.ts';
+import { checkBuild } from '../../src/physics/magnetics/build/checkBuild.ts';
 import { predict } from '../../src/physics/predict.ts';
 import type { BarMagnet, Cover, PickupBuild, Pole, RowBuild, Sheet, Window } from '../../src/sheet/sheet.ts';
 import { arbitrarySheet } from '../fixtures/arbitrarySheet.ts';

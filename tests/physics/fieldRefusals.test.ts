@@ -1,13 +1,13 @@
 import { expect, it, vi } from 'vitest';
 import { FieldSolver } from '../../src/physics/field.ts';
 import { FieldError } from '../../src/physics/fieldFaults.ts';
-import type * as Assemble from '../../src/physics/magnetics/assemble.ts';
-import { assemble } from '../../src/physics/magnetics/assemble.ts';
+import type * as Assemble from '../../src/physics/magnetics/charges/assemble.ts';
+import { assemble } from '../../src/physics/magnetics/charges/assemble.ts';
 import type { Cover, PickupBuild, Sheet } from '../../src/sheet/sheet.ts';
 import { builtSheet } from '../fixtures/builtSheet.ts';
 
 // Counted, not replaced: nothing is solved without it.
-vi.mock('../../src/physics/magnetics/assemble.ts', async (original) => {
+vi.mock('../../src/physics/magnetics/charges/assemble.ts', async (original) => {
   const real = await original<typeof Assemble>();
   return { ...real, assemble: vi.fn(real.assemble) };
 });

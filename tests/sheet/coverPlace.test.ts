@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { fieldQuestion } from '../../src/physics/fieldQuestion.ts';
-import { placedSheets } from '../../src/physics/magnetics/coverShape.ts';
+import { placedSheets } from '../../src/physics/magnetics/build/coverShape.ts';
 import { sheetPlace } from '../../src/sheet/coverPlace.ts';
 import type { BasePlate, Cover } from '../../src/sheet/build.ts';
 import { builtSheet } from '../fixtures/builtSheet.ts';

@@ -3,7 +3,7 @@ import { expect, it } from 'vitest';
 import { STARTING_BUILDS, withBuild } from '../../src/sheet/builds.ts';
 import { levelOfString, withHandReach } from '../../src/sheet/handReach.ts';
 import { rowOnString, stringAcross, stringUnderside } from '../../src/sheet/stringHeight.ts';
-import { stringHeights, type StringAbove } from '../../src/physics/magnetics/stringLine.ts';
+import { stringHeights, type StringAbove } from '../../src/physics/magnetics/overPickup/stringLine.ts';
 import { rowCrossing, stringOffset } from '../../src/physics/string/place.ts';
 import { stringLevel } from '../../src/physics/string/reach.ts';
 import { checkSheet } from '../../src/sheet/check.ts';

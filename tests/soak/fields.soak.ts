@@ -7,8 +7,8 @@ import { describe, expect, it, vi } from 'vitest';
 import { close } from '../../src/physics/close.ts';
 import { FieldSolver } from '../../src/physics/field.ts';
 import { FieldError } from '../../src/physics/fieldFaults.ts';
-import type * as Assemble from '../../src/physics/magnetics/assemble.ts';
-import { assemble } from '../../src/physics/magnetics/assemble.ts';
+import type * as Assemble from '../../src/physics/magnetics/charges/assemble.ts';
+import { assemble } from '../../src/physics/magnetics/charges/assemble.ts';
 import { pictures } from '../../src/physics/picture.ts';
 import type { Sheet } from '../../src/sheet/sheet.ts';
 import { acceptedSheet } from '../fixtures/acceptedSheet.ts';
@@ -16,7 +16,7 @@ import { arbitrarySheet } from '../fixtures/arbitrarySheet.ts';
 import { soakPlan, spread } from './tools/plan.ts';
 
 // Counted, not replaced: nothing is solved without it.
-vi.mock('../../src/physics/magnetics/assemble.ts', async (original) => {
+vi.mock('../../src/physics/magnetics/charges/assemble.ts', async (original) => {
   const real = await original<typeof Assemble>();
   return { ...real, assemble: vi.fn(real.assemble) };
 });

@@ -1,8 +1,8 @@
 /** The view across the strings: what is drawn stands where it stands over the pickup. */
 import { describe, expect, it } from 'vitest';
 import { fieldQuestion } from '../../src/physics/fieldQuestion.ts';
-import { placedSheets } from '../../src/physics/magnetics/coverShape.ts';
-import { stringHeights, type StringAbove } from '../../src/physics/magnetics/stringLine.ts';
+import { placedSheets } from '../../src/physics/magnetics/build/coverShape.ts';
+import { stringHeights, type StringAbove } from '../../src/physics/magnetics/overPickup/stringLine.ts';
 import { setAt } from '../../src/sheet/edit.ts';
 import type { Pole, Sheet } from '../../src/sheet/sheet.ts';
 import type { PickupOutcome } from '../../src/state/types.ts';

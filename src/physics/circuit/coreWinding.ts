@@ -1,10 +1,10 @@
 /** A coil round solid poles: inductance, loss and sensitivity as eddy currents make them. */
-import { coreInductanceAt, stillInductance } from '../magnetics/eddy.ts';
-import { eddyLadder } from '../magnetics/eddyLadder.ts';
+import { coreInductanceAt, stillInductance } from '../magnetics/coil/eddy.ts';
+import { eddyLadder } from '../magnetics/coil/eddyLadder.ts';
 import type { ComplexSlot } from '../numerics/bessel.ts';
 import type { CoilCore } from '../resolved.ts';
 import type { Winding, WindingLadder } from './network.ts';
-import { coveredInductance, coveredSensitivity, inductanceChain, sensitivityChain } from './sheetLoops.ts';
+import { coveredInductance, coveredSensitivity, inductanceChain, sensitivityChain } from './plateLoops.ts';
 
 /**
  * Z(s) = R + s·scale·(L_air + N² L_core(s)), and the EMF times (1 − share) + share·L_core(s)/L_core(0): the part of

@@ -1,6 +1,6 @@
 /** H of a bar's charges, quickly. */
-import type { BoxBody } from '../magnetics/body.ts';
-import { faceSlopeAt, rectangleAt } from '../magnetics/boxPoint.ts';
+import type { BoxBody } from '../magnetics/bodies/body.ts';
+import { faceSlopeAt, rectangleAt } from '../magnetics/kernels/boxPoint.ts';
 import type { BodyField } from './bodyField.ts';
 import type { FieldSources } from './sources.ts';
 

@@ -1,6 +1,6 @@
 /** Outlines of bodies in an upright plane across them, as closed polygons: u and v of every corner in turn, m. */
-import type { Body } from '../magnetics/body.ts';
-import type { RingMesh } from '../magnetics/ringMesh.ts';
+import type { Body } from '../magnetics/bodies/body.ts';
+import type { RingMesh } from '../magnetics/bodies/ringMesh.ts';
 
 /** Corners go anticlockwise (v up). null where the plane y = `y` misses the body. */
 export function outlineOf(body: Body, y: number): Float64Array | null {

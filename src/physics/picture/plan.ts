@@ -1,10 +1,10 @@
 /** |B| at the strings' height over a pickup, and B at single places. */
-import type { PickupBuild } from '../magnetics/build.ts';
-import { chargeField } from '../magnetics/chargeField.ts';
-import { MU0 } from '../magnetics/constants.ts';
-import type { Vector } from '../magnetics/rectangle.ts';
-import { stringHeights } from '../magnetics/stringLine.ts';
-import type { StringAbove } from '../magnetics/stringLine.ts';
+import type { PickupBuild } from '../magnetics/build/build.ts';
+import { chargeField } from '../magnetics/charges/chargeField.ts';
+import { MU0 } from '../numerics/constants.ts';
+import type { Vector } from '../magnetics/kernels/rectangle.ts';
+import { stringHeights } from '../magnetics/overPickup/stringLine.ts';
+import type { StringAbove } from '../magnetics/overPickup/stringLine.ts';
 import { fieldOfBody } from './fieldOfBody.ts';
 import { addBodyField, emptyNodeField, lattice } from './lattice.ts';
 import { boxAround, insideOutline, outlineOf } from './outline.ts';

@@ -1,10 +1,10 @@
 /** H of a round pole's charges, quickly. */
-import type { RingBody } from '../magnetics/body.ts';
-import type { Vector } from '../magnetics/rectangle.ts';
-import { ringField } from '../magnetics/ringKernel.ts';
-import type { RingField } from '../magnetics/ringKernel.ts';
-import { distanceToPanel, panelPoints, slopeAt } from '../magnetics/ringPoints.ts';
-import type { PanelPoints } from '../magnetics/ringPoints.ts';
+import type { RingBody } from '../magnetics/bodies/body.ts';
+import type { Vector } from '../magnetics/kernels/rectangle.ts';
+import { ringField } from '../magnetics/kernels/ringKernel.ts';
+import type { RingField } from '../magnetics/kernels/ringKernel.ts';
+import { distanceToPanel, panelPoints, slopeAt } from '../magnetics/bodies/ringPoints.ts';
+import type { PanelPoints } from '../magnetics/bodies/ringPoints.ts';
 import type { BodyField } from './bodyField.ts';
 import type { FieldSources } from './sources.ts';
 

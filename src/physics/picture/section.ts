@@ -1,7 +1,7 @@
 /** B in the upright plane through the poles under a string. */
-import type { PickupBuild } from '../magnetics/build.ts';
-import { polePlaces } from '../magnetics/build.ts';
-import { MU0 } from '../magnetics/constants.ts';
+import type { PickupBuild } from '../magnetics/build/build.ts';
+import { polePlaces } from '../magnetics/build/build.ts';
+import { MU0 } from '../numerics/constants.ts';
 import { fieldOfBody } from './fieldOfBody.ts';
 import type { BodyField } from './fieldOfBody.ts';
 import { addBodyField, emptyNodeField, lattice } from './lattice.ts';

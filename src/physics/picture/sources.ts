@@ -1,15 +1,15 @@
 /** Where a picture's field comes from: a pickup's magnets and steel without its coils, solved and kept. */
-import { assemble } from '../magnetics/assemble.ts';
-import type { Coupling } from '../magnetics/assemble.ts';
-import type { Body } from '../magnetics/body.ts';
-import type { PickupBuild } from '../magnetics/build.ts';
-import { buildBodies } from '../magnetics/buildBodies.ts';
-import { BuildError, checkBuild } from '../magnetics/checkBuild.ts';
-import { MU0 } from '../magnetics/constants.ts';
-import type { LinearLaw } from '../magnetics/demagnetisation.ts';
-import { solveMagnets } from '../magnetics/magnetSolve.ts';
-import type { BodyMaterial } from '../magnetics/magnetSolve.ts';
-import type { Vector } from '../magnetics/rectangle.ts';
+import { assemble } from '../magnetics/charges/assemble.ts';
+import type { Coupling } from '../magnetics/charges/assemble.ts';
+import type { Body } from '../magnetics/bodies/body.ts';
+import type { PickupBuild } from '../magnetics/build/build.ts';
+import { buildBodies } from '../magnetics/pickup/buildBodies.ts';
+import { BuildError, checkBuild } from '../magnetics/build/checkBuild.ts';
+import { MU0 } from '../numerics/constants.ts';
+import type { LinearLaw } from '../magnetics/materials/demagnetisation.ts';
+import { solveMagnets } from '../magnetics/charges/magnetSolve.ts';
+import type { BodyMaterial } from '../magnetics/charges/magnetSolve.ts';
+import type { Vector } from '../magnetics/kernels/rectangle.ts';
 
 /** A pickup's magnets and steel with the charges on them; lists in the order of buildBodies. */
 export interface FieldSources {

@@ -1,5 +1,5 @@
 /** Where flux lines meet the bodies: along their outlines, so that neighbours enclose equal shares of flux. */
-import type { Body } from '../magnetics/body.ts';
+import type { Body } from '../magnetics/bodies/body.ts';
 import type { Lattice } from './lattice.ts';
 import { outlineOf } from './outline.ts';
 import type { FieldSources } from './sources.ts';

@@ -5,8 +5,8 @@
  *
  * M what the magnets make of the string, m the small magnetisation that one ampere-turn in the coil adds to it.
  */
-import { MU0 } from '../magnetics/constants.ts';
-import type { LineField } from '../magnetics/lineField.ts';
+import { MU0 } from '../numerics/constants.ts';
+import type { LineField } from '../magnetics/overPickup/lineField.ts';
 import { magnetise, overSection, respond } from './magnetisation.ts';
 import type { Magnetised, Wire } from './magnetisation.ts';
 

@@ -1,5 +1,5 @@
 /** What the magnets do to the string: force, stiffness, pull-down, detuning and the beat between polarisations. */
-import { MU0 } from '../magnetics/constants.ts';
+import { MU0 } from '../numerics/constants.ts';
 import { realFft } from '../numerics/fft.ts';
 import type { MagnetisedString } from './fieldReach.ts';
 import { alongEnergy, overSection, respond } from './magnetisation.ts';

@@ -13,8 +13,8 @@ import {
   eddyFactor,
   eddyFactorAt,
   stillInductance,
-} from '../../../src/physics/magnetics/eddy.ts';
-import { eddyLadder } from '../../../src/physics/magnetics/eddyLadder.ts';
+} from '../../../src/physics/magnetics/coil/eddy.ts';
+import { eddyLadder } from '../../../src/physics/magnetics/coil/eddyLadder.ts';
 import { complexArray } from '../../../src/physics/numerics/complex.ts';
 import type { CoilCore } from '../../../src/physics/resolved.ts';
 import { alnicoCore, steelCore } from './circuits.ts';

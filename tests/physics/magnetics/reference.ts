@@ -1,17 +1,17 @@
 /** Reads the finite-element fields and compares lines with them. */
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { assemble } from '../../../src/physics/magnetics/assemble.ts';
-import type { Coupling } from '../../../src/physics/magnetics/assemble.ts';
-import type { Body } from '../../../src/physics/magnetics/body.ts';
-import { chargeField } from '../../../src/physics/magnetics/chargeField.ts';
-import { solveCharges } from '../../../src/physics/magnetics/chargeSolver.ts';
-import { MU0 } from '../../../src/physics/magnetics/constants.ts';
-import { remanenceLoad } from '../../../src/physics/magnetics/load.ts';
-import { MAGNETS } from '../../../src/physics/magnetics/materials.ts';
-import { secondHarmonic } from '../../../src/physics/magnetics/secondHarmonic.ts';
-import { ringMesh } from '../../../src/physics/magnetics/ringMesh.ts';
-import type { RingMesh } from '../../../src/physics/magnetics/ringMesh.ts';
+import { assemble } from '../../../src/physics/magnetics/charges/assemble.ts';
+import type { Coupling } from '../../../src/physics/magnetics/charges/assemble.ts';
+import type { Body } from '../../../src/physics/magnetics/bodies/body.ts';
+import { chargeField } from '../../../src/physics/magnetics/charges/chargeField.ts';
+import { solveCharges } from '../../../src/physics/magnetics/charges/chargeSolver.ts';
+import { MU0 } from '../../../src/physics/numerics/constants.ts';
+import { remanenceLoad } from '../../../src/physics/magnetics/charges/load.ts';
+import { MAGNETS } from '../../../src/physics/magnetics/materials/materials.ts';
+import { secondHarmonic } from '../../../src/physics/magnetics/charges/secondHarmonic.ts';
+import { ringMesh } from '../../../src/physics/magnetics/bodies/ringMesh.ts';
+import type { RingMesh } from '../../../src/physics/magnetics/bodies/ringMesh.ts';
 
 const folder = fileURLToPath(new URL('../../reference/finite-element/', import.meta.url));
 

@@ -1,10 +1,10 @@
 /** Pictures against the field engine's own exact evaluation, which is checked against outside references elsewhere. */
 import { describe, expect, it } from 'vitest';
-import type { PickupBuild } from '../../../src/physics/magnetics/build.ts';
-import { BuildError } from '../../../src/physics/magnetics/checkBuild.ts';
-import type { Vector } from '../../../src/physics/magnetics/rectangle.ts';
-import { fluxDensityAt, solvePickup } from '../../../src/physics/magnetics/solvePickup.ts';
-import { stringHeights } from '../../../src/physics/magnetics/stringLine.ts';
+import type { PickupBuild } from '../../../src/physics/magnetics/build/build.ts';
+import { BuildError } from '../../../src/physics/magnetics/build/checkBuild.ts';
+import type { Vector } from '../../../src/physics/magnetics/kernels/rectangle.ts';
+import { fluxDensityAt, solvePickup } from '../../../src/physics/magnetics/pickup/solvePickup.ts';
+import { stringHeights } from '../../../src/physics/magnetics/overPickup/stringLine.ts';
 import { pictures } from '../../../src/physics/picture.ts';
 import { insideOutline, outlineOf } from '../../../src/physics/picture/outline.ts';
 import { planPicture, probeReading, stringSurface } from '../../../src/physics/picture/plan.ts';

@@ -8,12 +8,16 @@
  *   superposition, mirror images, scale                              1e-6
  */
 import { beforeAll, describe, expect, it } from 'vitest';
-import { chargeCloud } from '../../../src/physics/magnetics/chargeCloud.ts';
-import type { Line } from '../../../src/physics/magnetics/chargeCloud.ts';
-import { addCloudField, addCoilField, emptyLineField } from '../../../src/physics/magnetics/lineField.ts';
-import { stringSamples } from '../../../src/physics/magnetics/stringLine.ts';
-import { solvePickup } from '../../../src/physics/magnetics/solvePickup.ts';
-import type { SolvedPickup } from '../../../src/physics/magnetics/solvePickup.ts';
+import { chargeCloud } from '../../../src/physics/magnetics/charges/chargeCloud.ts';
+import type { Line } from '../../../src/physics/magnetics/charges/chargeCloud.ts';
+import {
+  addCloudField,
+  addCoilField,
+  emptyLineField,
+} from '../../../src/physics/magnetics/overPickup/lineField.ts';
+import { stringSamples } from '../../../src/physics/magnetics/overPickup/stringLine.ts';
+import { solvePickup } from '../../../src/physics/magnetics/pickup/solvePickup.ts';
+import type { SolvedPickup } from '../../../src/physics/magnetics/pickup/solvePickup.ts';
 import {
   fieldReach,
   magnetiseString,

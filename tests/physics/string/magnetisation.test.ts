@@ -3,8 +3,8 @@
  *   wire above a rod                     finite elements    1 % of the peak, along; across M = 2H, 1 %
  */
 import { describe, expect, it } from 'vitest';
-import { cylinderFluxDensity } from '../../../src/physics/magnetics/cylinder.ts';
-import { MU0 } from '../../../src/physics/magnetics/constants.ts';
+import { cylinderFluxDensity } from '../magnetics/cylinder.ts';
+import { MU0 } from '../../../src/physics/numerics/constants.ts';
 import { magnetise, makeWire, respond } from '../../../src/physics/string/magnetisation.ts';
 import { ACROSS_GAIN, plainMetal } from '../../../src/physics/string/stringMetal.ts';
 import { fluxDensity, meshOf, pole, read, solved } from '../magnetics/reference.ts';

@@ -1,0 +1,127 @@
+/**
+ * A pickup as its maker describes it. SI units. Frame: the pickup's centre, x along the strings towards the nut, y
+ * across to the treble side, z up; z = 0 is the plane that pole heights are counted from.
+ */
+import type { MagnetGrade, SteelGrade } from '../materials/materials.ts';
+import type { Vector } from '../kernels/rectangle.ts';
+import type { Enamel } from '../coil/wire.ts';
+
+/** The whole pickup, as checkBuild passes it. */
+export interface PickupBuild {
+  /** One or two rows, the one nearest the neck first. */
+  readonly rows: readonly RowBuild[];
+  readonly bars: readonly BarBuild[];
+  /** Non-magnetic sheet metal over and under it; null or absent for none. */
+  readonly cover?: CoverBuild | null;
+  readonly basePlate?: PlateBuild | null;
+  /** From z = 0 to the underside of the outermost strings, m. */
+  readonly gapBass: number;
+  readonly gapTreble: number;
+  /** Of the arc on which the strings lie, m; Infinity when flat. */
+  readonly fretboardRadius: number;
+}
+
+/** A row of equal poles with its coil. */
+export interface RowBuild {
+  /** Row centre along the strings, m. */
+  readonly offset: number;
+  /** Between neighbouring poles, m. */
+  readonly pitch: number;
+  readonly pole: PoleBuild;
+  /** Height of every pole's top above z = 0, m; index 0 faces string 1, the treble end (largest y). */
+  readonly heights: readonly number[];
+  readonly winding: WindingBuild;
+}
+
+/** How a pole ends below the strings. */
+export type Tip =
+  | { readonly shape: 'flat' }
+  /** A bevel `width` wide seen from above and `depth` deep, m. */
+  | { readonly shape: 'chamfered'; readonly width: number; readonly depth: number }
+  /** A cone down to a flat of the given diameter, m. */
+  | { readonly shape: 'coned'; readonly flat: number; readonly depth: number }
+  /** A cap of a sphere, `depth` high, m. */
+  | { readonly shape: 'domed'; readonly depth: number };
+
+/** A row's pole; lengths and diameters in m. */
+export type PoleBuild = RodPole | SteelPole;
+
+/** A rod magnet, magnetised along its length. */
+export interface RodPole {
+  readonly kind: 'rod';
+  readonly grade: MagnetGrade;
+  /** Share of full magnetisation, above 0 to 1. */
+  readonly charge: number;
+  /** Pole that faces the strings. */
+  readonly facing: 'north' | 'south';
+  readonly diameter: number;
+  readonly length: number;
+  readonly tip: Tip;
+}
+
+/** A slug or a screw. */
+export interface SteelPole {
+  readonly kind: 'steel';
+  readonly steel: SteelGrade;
+  readonly diameter: number;
+  /** Over all, m; trimming a screw shortens it from below. */
+  readonly length: number;
+  /** A wider head at the top; null for none. */
+  readonly head: { readonly diameter: number; readonly height: number } | null;
+  /** A narrower part at the bottom; null for none. */
+  readonly shank: { readonly diameter: number; readonly length: number } | null;
+  readonly tip: Tip;
+}
+
+/** A bar magnet. `charge`: share of full magnetisation, above 0 to 1. */
+export interface BarBuild {
+  readonly grade: MagnetGrade;
+  readonly charge: number;
+  /** Full edges, m. */
+  readonly size: Readonly<Vector>;
+  readonly centre: Readonly<Vector>;
+  /** Direction of magnetisation, from its south to its north face. */
+  readonly axis: 'x' | 'y' | 'z';
+  readonly sign: 1 | -1;
+}
+
+/** A coil and its room on the bobbin; heights from z = 0, m. */
+export interface WindingBuild {
+  /** Straight sides along y, m; 0 for a round coil. */
+  readonly straight: number;
+  /** From the centre line to the innermost turn, and to the edge of the bobbin, m. */
+  readonly inner: number;
+  readonly edge: number;
+  readonly bottom: number;
+  readonly top: number;
+  readonly turns: number;
+  /** Bare diameter, m. */
+  readonly wire: number;
+  readonly enamel: Enamel;
+  /** Turns per square of the overall diameter; see turnsThatFit. */
+  readonly packing: number;
+  /** 1: the start goes anticlockwise seen from the strings. */
+  readonly direction: 1 | -1;
+}
+
+/** A flat piece of non-magnetic metal. */
+export interface PlateBuild {
+  /** Ω m. */
+  readonly resistivity: number;
+  /** m. */
+  readonly thickness: number;
+}
+
+/** A drawn box, open below. */
+export interface CoverBuild extends PlateBuild {
+  /** Height of the underside of its top above z = 0, m. */
+  readonly clearance: number;
+  /** For each row, whether there are holes over its poles. */
+  readonly holed: readonly boolean[];
+}
+
+/** Places of a row's poles across, m; index 0 is the treble end. */
+export function polePlaces(row: RowBuild): readonly number[] {
+  const middle = 0.5 * (row.heights.length - 1);
+  return row.heights.map((_, k) => (middle - k) * row.pitch);
+}

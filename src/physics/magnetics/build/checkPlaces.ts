@@ -1,0 +1,176 @@
+/** Whether the parts of a build leave each other room; their sizes are known to be right. */
+import { polePlaces } from './build.ts';
+import type { BarBuild, PickupBuild, RowBuild } from './build.ts';
+import { mm } from './faults.ts';
+import type { Faults } from './faults.ts';
+import { overallDiameter, woundRadius } from '../coil/wire.ts';
+
+/** A cylinder that a pole fills or stays within, m. */
+export interface Part {
+  readonly row: number;
+  readonly x: number;
+  readonly y: number;
+  readonly bottom: number;
+  readonly top: number;
+  readonly radius: number;
+}
+
+/** Those of all poles, row by row. */
+export function poleParts(build: PickupBuild): readonly Part[] {
+  return build.rows.flatMap((row, i) =>
+    polePlaces(row).flatMap((y, k) => {
+      const { pole } = row;
+      const top = row.heights[k]!;
+      const bottom = top - pole.length;
+      const base = { row: i, x: row.offset, y };
+      const shankTop = pole.kind === 'steel' && pole.shank ? bottom + pole.shank.length : bottom;
+      const headBottom = pole.kind === 'steel' && pole.head ? top - pole.head.height : top;
+      const list: Part[] = [{ ...base, bottom: shankTop, top: headBottom, radius: 0.5 * pole.diameter }];
+      if (pole.kind === 'steel' && pole.shank) {
+        list.push({ ...base, bottom, top: shankTop, radius: 0.5 * pole.shank.diameter });
+      }
+      if (pole.kind === 'steel' && pole.head) {
+        list.push({ ...base, bottom: headBottom, top, radius: 0.5 * pole.head.diameter });
+      }
+      return list;
+    }),
+  );
+}
+
+/** Poles closer than this are taken as overlapping: they would meet in the computation's rounding. */
+const CLEARANCE = 1e-5;
+
+/** Adds a fault for every part that is in another's way, at the figure that can be changed. */
+export function checkPlaces(faults: Faults, build: PickupBuild): void {
+  const all = poleParts(build);
+  build.rows.forEach((row, i) => {
+    const widest = Math.max(...all.filter((part) => part.row === i).map((part) => 2 * part.radius));
+    faults.must(
+      row.heights.length === 1 || row.pitch >= widest + CLEARANCE,
+      `rows[${i}].pitch`,
+      `The pole pitch must be more than the poles are wide, ${mm(widest)}; got ${mm(row.pitch)}: they overlap.`,
+    );
+    checkWinding(
+      faults,
+      row,
+      all.filter((part) => part.row === i),
+      `rows[${i}].winding`,
+    );
+  });
+  const [first, second] = build.rows;
+  if (first && second) {
+    const apart = Math.abs(first.offset - second.offset);
+    const needed = roomForRows(all);
+    faults.must(
+      apart >= needed,
+      'rows[1].offset',
+      `The rows must be at least ${mm(needed)} apart for their poles; got ${mm(apart)}: they overlap.`,
+    );
+  }
+  build.bars.forEach((bar, i) => {
+    const hit = all.find((part) => barMeets(bar, part));
+    faults.must(
+      hit === undefined,
+      `bars[${i}].centre`,
+      `A bar must lie beside or under the poles; this one runs through a pole of row ${(hit?.row ?? 0) + 1}. Move it or make it smaller.`,
+    );
+    const other = build.bars.findIndex((b, k) => k < i && barsMeet(bar, b));
+    faults.must(
+      other < 0,
+      `bars[${i}].centre`,
+      `Two bars must not overlap; this one runs into bar ${other + 1}.`,
+    );
+  });
+  checkGaps(faults, build);
+}
+
+/** How far apart two rows must be so that none of their poles' parts, as high as they stand, meet, m. */
+function roomForRows(all: readonly Part[]): number {
+  let needed = 0;
+  for (const a of all) {
+    for (const b of all) {
+      if (a.row >= b.row || !overlaps(a, b)) continue;
+      const reach = a.radius + b.radius + CLEARANCE;
+      const aside = Math.abs(a.y - b.y);
+      if (aside < reach) needed = Math.max(needed, Math.sqrt(reach ** 2 - aside ** 2));
+    }
+  }
+  return needed;
+}
+
+function overlaps(a: { bottom: number; top: number }, b: { bottom: number; top: number }): boolean {
+  return a.bottom < b.top && b.bottom < a.top;
+}
+
+function checkWinding(faults: Faults, row: RowBuild, poles: readonly Part[], path: string): void {
+  const { winding } = row;
+  const inside = poles.filter((part) => overlaps(part, winding));
+  const half = 0.5 * winding.straight;
+  const needed = Math.max(0, ...inside.map((part) => part.radius + Math.max(0, Math.abs(part.y) - half)));
+  faults.must(
+    winding.inner >= needed,
+    `${path}.inner`,
+    `The coil must clear its poles: its inner radius must be at least ${mm(needed)}; got ${mm(winding.inner)}, inside the metal.`,
+  );
+  const overall = overallDiameter(winding.wire, winding.enamel);
+  const outer = woundRadius(
+    winding.inner,
+    winding.top - winding.bottom,
+    winding.turns,
+    overall,
+    winding.packing,
+  );
+  faults.must(
+    outer <= winding.edge,
+    `${path}.turns`,
+    `The turns must fit the bobbin: these reach ${mm(outer)} and its edge is at ${mm(winding.edge)}. Use fewer turns or thinner wire.`,
+  );
+}
+
+/** A pole that touches a bar may lie in it by a rounding, m; as far as the charges are held apart. */
+const ROUNDING = 1e-12;
+
+function barMeets(bar: BarBuild, part: Part): boolean {
+  const half = 0.5 * bar.size.z - ROUNDING;
+  const zone = { bottom: bar.centre.z - half, top: bar.centre.z + half };
+  if (!overlaps(part, zone)) return false;
+  const dx = Math.max(0, Math.abs(part.x - bar.centre.x) - 0.5 * bar.size.x);
+  const dy = Math.max(0, Math.abs(part.y - bar.centre.y) - 0.5 * bar.size.y);
+  return Math.hypot(dx, dy) < part.radius - ROUNDING;
+}
+
+function barsMeet(a: BarBuild, b: BarBuild): boolean {
+  return (['x', 'y', 'z'] as const).every(
+    (axis) => Math.abs(a.centre[axis] - b.centre[axis]) < 0.5 * (a.size[axis] + b.size[axis]),
+  );
+}
+
+/** The nearest a string may come to a pole, m: below, the rings' charges show one by one. */
+const NEAREST = 2e-4;
+
+function checkGaps(faults: Faults, build: PickupBuild): void {
+  build.rows.forEach(({ heights }, r) => {
+    checkOuter(faults, build, r, 0, 'gapTreble', 'treble');
+    checkOuter(faults, build, r, heights.length - 1, 'gapBass', 'bass');
+  });
+}
+
+/** Named at the gap, and where that alone would do, at the height of the pole that stands up into it as well. */
+function checkOuter(
+  faults: Faults,
+  build: PickupBuild,
+  r: number,
+  k: number,
+  gap: 'gapBass' | 'gapTreble',
+  side: string,
+): void {
+  const height = build.rows[r]!.heights[k]!;
+  const left = build[gap] - height;
+  if (left >= NEAREST) return;
+  const standsUp = height > 0 && build[gap] >= NEAREST;
+  const pole = build.rows.length > 1 ? `pole ${k + 1} of row ${r + 1}` : `pole ${k + 1}`;
+  const todo = standsUp ? 'Lower the pole or the pickup.' : 'Lower the pickup.';
+  const message = `The ${side} string must clear its pole, ${pole}, by ${mm(NEAREST)}; got ${mm(left)}. ${todo}`;
+  if (standsUp) faults.must(false, `rows[${r}].heights[${k}]`, message);
+  faults.must(false, gap, message);
+}

@@ -1,0 +1,94 @@
+/** The alnico rods among a set of bodies, put on their curves in the field of all. */
+import type { Coupling } from './assemble.ts';
+import type { RingBody } from '../bodies/body.ts';
+import { MU0 } from '../../numerics/constants.ts';
+import type { LinearLaw } from '../materials/demagnetisation.ts';
+import { fieldOfOthers } from './fieldOfOthers.ts';
+import { hasSymmetry } from '../bodies/mirror.ts';
+import type { BodyMaterial, MagnetSolution } from './magnetSolve.ts';
+import { rodOnCurve } from './rodZones.ts';
+import type { RodState } from './rodZones.ts';
+
+type Magnet = Extract<BodyMaterial, { kind: 'magnet' }>;
+
+interface AlnicoRod {
+  readonly b: number;
+  readonly mesh: RingBody['mesh'];
+  readonly magnet: Magnet;
+}
+
+/** Rods between two rounds of solveMagnets. */
+export interface AlnicoRods {
+  /** Which bodies they are. */
+  readonly places: readonly number[];
+  /** What their zones add to the charges of their chords, on all unknowns; A/m. */
+  readonly added: Float64Array;
+  /**
+   * Puts every rod on its curve in the field of all other bodies, with what was added to them so far.
+   * @param chords all charges without what was added, A/m
+   * @returns largest change of a rod's charges, as a share of the largest charge
+   */
+  settle(chords: Float64Array): number;
+  /** Laws and working points of all bodies, with those of the rods in their places. */
+  described(
+    laws: readonly LinearLaw[],
+    working: MagnetSolution['working'],
+  ): Pick<MagnetSolution, 'laws' | 'working'>;
+}
+
+/** @param materials of all bodies; a rod is round, magnetised along its axis, and has a curve */
+export function alnicoRods(coupling: Coupling, materials: readonly BodyMaterial[]): AlnicoRods {
+  const rods = coupling.bodies.flatMap((body, b): AlnicoRod[] => {
+    const magnet = materials[b]!;
+    if (body.kind !== 'ring' || magnet.kind !== 'magnet') return [];
+    return magnet.axis === 'z' && magnet.material.law === 'curved' ? [{ b, mesh: body.mesh, magnet }] : [];
+  });
+  const added = new Float64Array(coupling.offsets[coupling.bodies.length]!);
+  const { representatives } = coupling;
+  const states = new Map<number, RodState>();
+  const settle = (chords: Float64Array): number => {
+    const applied = fieldOfOthers(
+      coupling,
+      chords.map((value, i) => value + added[i]!),
+    );
+    // Mirrored rods end alike where charges are mirrored; those of opposite poles are not.
+    const symmetric = hasSymmetry(representatives, chords);
+    let most = 0;
+    let change = 0;
+    for (const { b, mesh, magnet } of rods) {
+      const at = coupling.offsets[b]!;
+      const { sign } = magnet;
+      const image = symmetric ? representatives.body[b]! : b;
+      const here = applied.subarray(at, at + mesh.n).map((h) => sign * h);
+      const state =
+        image < b
+          ? states.get(image)!
+          : rodOnCurve(mesh, magnet.material, magnet.charge, here, states.get(b) ?? states.get(rods[0]!.b));
+      states.set(b, state);
+      for (let i = 0; i < mesh.n; i++) {
+        const value = sign * state.charges[i]! - chords[at + i]!;
+        most = Math.max(most, Math.abs(state.charges[i]!));
+        change = Math.max(change, Math.abs(value - added[at + i]!));
+        added[at + i] = value;
+      }
+    }
+    return most === 0 ? 0 : change / most;
+  };
+  return {
+    places: rods.map(({ b }) => b),
+    added,
+    settle,
+    described: (laws, working) => ({
+      laws: laws.map((law, b) => meanLaw(law, states.get(b))),
+      working: working.map((point, b) => {
+        const state = states.get(b);
+        return state ? { B: state.meanB, H: state.meanH } : point;
+      }),
+    }),
+  };
+}
+
+function meanLaw(law: LinearLaw, state: RodState | undefined): LinearLaw {
+  if (!state || state.meanH >= 0) return law;
+  return { ...law, mu: (state.meanB - law.remanence) / (MU0 * state.meanH) };
+}

@@ -1,0 +1,275 @@
+/** The matrix K of a set of bodies: mean normal field on every element of unit densities on all of them. */
+import { offsetsOf, unknowns } from '../bodies/body.ts';
+import type { Body, RingBody } from '../bodies/body.ts';
+import { boxBlock } from '../kernels/boxCoupling.ts';
+import type { BoxMesh } from '../bodies/boxMesh.ts';
+import { boxRingBlocks } from '../kernels/boxRing.ts';
+import { boxImages, findMirror, noMirror } from '../bodies/mirror.ts';
+import type { Representatives } from '../bodies/mirror.ts';
+import type { NearHarmonics, PoleHarmonics } from '../kernels/poleHarmonics.ts';
+import { ringBlock0, ringBlock1 } from '../kernels/ringBlock.ts';
+import { ringCoupling } from '../kernels/ringCoupling.ts';
+import type { PairBlocks } from '../kernels/ringCoupling.ts';
+import type { RingMesh } from '../bodies/ringMesh.ts';
+
+/** K, independent of every material: permeabilities and remanences enter when it is solved. */
+export interface Coupling {
+  readonly bodies: readonly Body[];
+  /** Start of every body's unknowns; the last entry is their number. */
+  readonly offsets: Int32Array;
+  /** Those unknowns that the matrix is about. */
+  readonly representatives: Representatives;
+  /** count × count of the representatives, row-major; columns are summed over what each stands for. */
+  readonly matrix: Float64Array;
+  /** What further harmonics of poles close to a bar add to it; by the poles' permeability. */
+  readonly harmonics: readonly PoleHarmonics[];
+}
+
+// A mesh is immutable, so what it does to itself is computed once for all its uses.
+const ringSelf = new WeakMap<RingMesh, readonly [Float64Array, Float64Array]>();
+const boxSelf = new WeakMap<BoxMesh, Float64Array>();
+
+/** Uniform and cosine block of a pole with itself, n × n each, row-major; as ringBlock0. The sine's is the cosine's. */
+export function ringSelfBlocks(mesh: RingMesh): readonly [Float64Array, Float64Array] {
+  let blocks = ringSelf.get(mesh);
+  if (!blocks) {
+    blocks = [ringBlock0(mesh, mesh, 0, true), ringBlock1(mesh, mesh, 0, true)];
+    ringSelf.set(mesh, blocks);
+  }
+  return blocks;
+}
+
+/** Block of a bar with itself, n × n, row-major; see boxBlock. */
+export function boxSelfBlock(mesh: BoxMesh): Float64Array {
+  let block = boxSelf.get(mesh);
+  if (!block) {
+    block = boxBlock(mesh, mesh, 0, 0, 0, true);
+    boxSelf.set(mesh, block);
+  }
+  return block;
+}
+
+/** Axes nearer than this share of the radius count as one; two poles side by side are far beyond it. */
+const SAME_AXIS = 1e-6;
+
+/**
+ * @param bodies may touch, must not overlap
+ * @param useMirror whether a mirror symmetry across y = 0 may halve the unknowns
+ * Equal pairs (same meshes, distance and difference in height) are computed once and turned into place.
+ */
+export function assemble(bodies: readonly Body[], useMirror = true): Coupling {
+  const offsets = offsetsOf(bodies);
+  const representatives = (useMirror ? findMirror : noMirror)(bodies, offsets);
+  const { count } = representatives;
+  const matrix = new Float64Array(count * count);
+  const into = new Placer(matrix, representatives);
+  const pairs = new PairCache();
+  bodies.forEach((target, t) => {
+    if (representatives.body[t] !== t) return;
+    const row = offsets[t]!;
+    if (target.kind === 'ring') {
+      const [uniform, cosine] = ringSelfBlocks(target.mesh);
+      const n = target.mesh.n;
+      into.copy(uniform, n, n, row, row, 1);
+      into.copy(cosine, n, n, row + n, row + n, 1);
+      into.copy(cosine, n, n, row + 2 * n, row + 2 * n, 1);
+    } else {
+      into.copy(boxSelfBlock(target.mesh), target.mesh.n, target.mesh.n, row, row, 1);
+    }
+    bodies.forEach((source, s) => {
+      if (s === t) return;
+      const column = offsets[s]!;
+      if (target.kind === 'ring' && source.kind === 'ring')
+        placePair(into, pairs, target, source, row, column);
+      else if (target.kind === 'box' && source.kind === 'box') {
+        const { x, y, z } = target;
+        const block = boxBlock(target.mesh, source.mesh, source.x - x, source.y - y, source.z - z, false);
+        into.copy(block, target.mesh.n, source.mesh.n, row, column, 1);
+      }
+    });
+  });
+  const harmonics = placeBoxRings(into, bodies, offsets, representatives);
+  return { bodies, offsets, representatives, matrix, harmonics };
+}
+
+/** Bars and poles, both ways from one computation. */
+function placeBoxRings(
+  into: Placer,
+  bodies: readonly Body[],
+  offsets: Int32Array,
+  representatives: Representatives,
+): readonly PoleHarmonics[] {
+  const all: PoleHarmonics[] = [];
+  bodies.forEach((box, b) => {
+    if (box.kind !== 'box') return;
+    bodies.forEach((ring, r) => {
+      if (ring.kind !== 'ring') return;
+      // The image of a pair is left to the pair: a bar that is its own image sees the image's rectangles instead.
+      if (representatives.body[r] !== r && representatives.body[b] === b && Math.abs(box.y) < SAME_PLACE)
+        return;
+      const { toRing, toBox, harmonics } = boxRingBlocks(box, ring);
+      const n = unknowns(ring);
+      into.copy(toRing, n, box.mesh.n, offsets[r]!, offsets[b]!, 1);
+      into.copy(toBox, box.mesh.n, n, offsets[b]!, offsets[r]!, 1);
+      const twice =
+        representatives.symmetric && Math.abs(box.y) < SAME_PLACE && Math.abs(ring.y) >= SAME_PLACE;
+      if (harmonics) all.push(placed(harmonics, r, offsets[b]!, representatives, twice));
+      if (!twice) return;
+      into.copy(mirroredRows(toBox, boxImages(box.mesh), n), box.mesh.n, n, offsets[b]!, offsets[r]!, 1);
+    });
+  });
+  return all;
+}
+
+/** @param twice whether the pole stands for its image as well: what that does to an image is done to what stands for it */
+function placed(
+  { rectangles, block }: NearHarmonics,
+  pole: number,
+  first: number,
+  { of, unknown }: Representatives,
+  twice: boolean,
+): PoleHarmonics {
+  return {
+    pole,
+    rows: rectangles.map((j) => {
+      const row = of[first + j]!;
+      return twice || unknown[row] === first + j ? row : -1;
+    }),
+    columns: rectangles.map((j) => of[first + j]!),
+    block,
+  };
+}
+
+/** A bar nearer the middle than this, in metres, is its own mirror image. */
+const SAME_PLACE = 1e-12;
+
+/**
+ * What the ring's image does to the bar, told of the ring itself: rectangles change places. (Sine changes sign twice,
+ * as a source and as what stands for it.)
+ */
+function mirroredRows(block: Float64Array, image: Int32Array, columns: number): Float64Array {
+  const out = new Float64Array(block.length);
+  image.forEach((to, j) => out.set(block.subarray(j * columns, (j + 1) * columns), to * columns));
+  return out;
+}
+
+class Placer {
+  constructor(
+    private readonly matrix: Float64Array,
+    private readonly representatives: Representatives,
+  ) {}
+
+  /** Adds scale × block at (row, column) of all unknowns; rows that represent nothing are dropped. */
+  copy(block: Float64Array, rows: number, columns: number, row: number, column: number, scale: number): void {
+    if (scale === 0) return;
+    const { of, sign, unknown, count } = this.representatives;
+    const inOrder = this.inOrder(column, columns);
+    for (let i = 0; i < rows; i++) {
+      const r = of[row + i]!;
+      if (r < 0 || unknown[r] !== row + i) continue;
+      const to = r * count;
+      const from = i * columns;
+      if (inOrder) {
+        addScaled(block, from, columns, scale * sign[column]!, this.matrix, to + of[column]!);
+        continue;
+      }
+      for (let j = 0; j < columns; j++) {
+        const c = of[column + j]!;
+        if (c >= 0) this.matrix[to + c] = this.matrix[to + c]! + scale * sign[column + j]! * block[from + j]!;
+      }
+    }
+  }
+
+  /** Whether the representatives of so many columns stand in a row and all have one sign, as those of a ring's parts do. */
+  private inOrder(column: number, columns: number): boolean {
+    const { of, sign } = this.representatives;
+    const first = of[column]!;
+    for (let j = 0; j < columns; j++) {
+      if (of[column + j] !== first + j || sign[column + j] !== sign[column]) return false;
+    }
+    return first >= 0;
+  }
+}
+
+/** Adds scale × a stretch of one array to a stretch of another. */
+function addScaled(
+  from: Float64Array,
+  start: number,
+  length: number,
+  scale: number,
+  to: Float64Array,
+  at: number,
+): void {
+  for (let j = 0; j < length; j++) to[at + j] = to[at + j]! + scale * from[start + j]!;
+}
+
+/** Pair blocks by mesh, mesh, distance and height, rounded to a picometre. */
+class PairCache {
+  private readonly numbers = new Map<RingMesh, number>();
+  private readonly blocks = new Map<string, PairBlocks>();
+
+  get(target: RingMesh, source: RingMesh, distance: number, rise: number): PairBlocks {
+    const key = [
+      this.number(target),
+      this.number(source),
+      Math.round(distance * 1e12),
+      Math.round(rise * 1e12),
+    ];
+    const name = key.join(' ');
+    let pair = this.blocks.get(name);
+    if (!pair) {
+      pair = ringCoupling(target, source, distance, rise);
+      this.blocks.set(name, pair);
+    }
+    return pair;
+  }
+
+  private number(mesh: RingMesh): number {
+    let number = this.numbers.get(mesh);
+    if (number === undefined) {
+      number = this.numbers.size;
+      this.numbers.set(mesh, number);
+    }
+    return number;
+  }
+}
+
+function placePair(
+  into: Placer,
+  pairs: PairCache,
+  target: RingBody,
+  source: RingBody,
+  row: number,
+  column: number,
+): void {
+  const nt = target.mesh.n;
+  const ns = source.mesh.n;
+  const dx = source.x - target.x;
+  const dy = source.y - target.y;
+  const rise = source.z - target.z;
+  const distance = Math.hypot(dx, dy);
+  if (distance < SAME_AXIS * target.mesh.radius) {
+    into.copy(ringBlock0(target.mesh, source.mesh, rise, false), nt, ns, row, column, 1);
+    const cosine = ringBlock1(target.mesh, source.mesh, rise, false);
+    into.copy(cosine, nt, ns, row + nt, column + ns, 1);
+    into.copy(cosine, nt, ns, row + 2 * nt, column + 2 * ns, 1);
+    return;
+  }
+  const { uu, uc, cu, cc, ss } = pairs.get(target.mesh, source.mesh, distance, rise);
+  // The pair's frame is turned by the angle whose cosine and sine these are.
+  const c = dx / distance;
+  const s = dy / distance;
+  into.copy(uu, nt, ns, row, column, 1);
+  into.copy(uc, nt, ns, row, column + ns, c);
+  into.copy(uc, nt, ns, row, column + 2 * ns, s);
+  into.copy(cu, nt, ns, row + nt, column, c);
+  into.copy(cu, nt, ns, row + 2 * nt, column, s);
+  into.copy(cc, nt, ns, row + nt, column + ns, c * c);
+  into.copy(ss, nt, ns, row + nt, column + ns, s * s);
+  into.copy(cc, nt, ns, row + nt, column + 2 * ns, c * s);
+  into.copy(ss, nt, ns, row + nt, column + 2 * ns, -c * s);
+  into.copy(cc, nt, ns, row + 2 * nt, column + ns, c * s);
+  into.copy(ss, nt, ns, row + 2 * nt, column + ns, -c * s);
+  into.copy(cc, nt, ns, row + 2 * nt, column + 2 * ns, s * s);
+  into.copy(ss, nt, ns, row + 2 * nt, column + 2 * ns, c * c);
+}

@@ -1,0 +1,207 @@
+/**
+ * Charges as points, chosen so that along one given line the points do what the rings and rectangles do. A string has
+ * hundreds of field points; this is what makes six of them quick.
+ */
+import type { BoxBody, RingBody } from '../bodies/body.ts';
+import type { Coupling } from './assemble.ts';
+import { gaussLegendre } from '../../numerics/quadrature.ts';
+import { faceSlopeAt } from '../kernels/boxPoint.ts';
+import { panelPoints, slopeAt } from '../bodies/ringPoints.ts';
+
+/** Points with several charges each, one for every set of densities. */
+export interface ChargeCloud {
+  readonly count: number;
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+  readonly z: Float64Array;
+  /** A·m over 4π; set s of point p stands at s · capacity + p. */
+  readonly q: Float64Array;
+  readonly capacity: number;
+  readonly sets: number;
+}
+
+/** A line along the string: it passes through (0, y, z) and makes the angle `turn` with the x axis, rad. */
+export interface Line {
+  readonly y: number;
+  readonly z: number;
+  readonly turn: number;
+}
+
+/** What the first missed harmonic of a ring may amount to, of that ring's own field. */
+const MISSED = 2e-4;
+
+class Builder {
+  count = 0;
+  x: Float64Array = new Float64Array(2048);
+  y: Float64Array = new Float64Array(2048);
+  z: Float64Array = new Float64Array(2048);
+  q: Float64Array[];
+
+  constructor(sets: number) {
+    this.q = Array.from({ length: sets }, () => new Float64Array(2048));
+  }
+
+  room(): number {
+    if (this.count === this.x.length) {
+      const grown = (old: Float64Array): Float64Array => {
+        const twice = new Float64Array(2 * old.length);
+        twice.set(old);
+        return twice;
+      };
+      this.x = grown(this.x);
+      this.y = grown(this.y);
+      this.z = grown(this.z);
+      this.q = this.q.map(grown);
+    }
+    return this.count++;
+  }
+}
+
+/**
+ * @param densities solutions of solveCharges for the same coupling
+ * @param seconds of secondHarmonic, one for each of the densities; left out, they are taken as zero
+ * @param line where the field will be asked for, in the pickup's frame; the cloud comes out turned by −line.turn, so
+ *   that the line runs along x at its y and z
+ * Digits: 1e-3 of the largest field on the line, from 1 mm above the charges on.
+ */
+export function chargeCloud(
+  coupling: Coupling,
+  densities: readonly Float64Array[],
+  line: Line,
+  seconds?: readonly Float64Array[],
+): ChargeCloud {
+  let at2 = 0;
+  const builder = new Builder(densities.length);
+  coupling.bodies.forEach((body, b) => {
+    const at = coupling.offsets[b]!;
+    if (body.kind === 'ring') {
+      addRings(builder, body, at, densities, line, seconds, at2);
+      at2 += 2 * body.mesh.n;
+    } else addBox(builder, body, at, densities, line);
+  });
+  const { count } = builder;
+  const q = new Float64Array(count * densities.length);
+  builder.q.forEach((charges, s) => q.set(charges.subarray(0, count), s * count));
+  const c = Math.cos(line.turn);
+  const s = Math.sin(line.turn);
+  const x = new Float64Array(count);
+  const y = new Float64Array(count);
+  for (let p = 0; p < count; p++) {
+    x[p] = builder.x[p]! * c + builder.y[p]! * s;
+    y[p] = builder.y[p]! * c - builder.x[p]! * s;
+  }
+  return { count, x, y, z: builder.z.slice(0, count), q, capacity: count, sets: densities.length };
+}
+
+/** How far a vertical axis at (x, y) is from the line, seen from above. */
+function aside(line: Line, x: number, y: number): number {
+  return Math.abs(y * Math.cos(line.turn) - x * Math.sin(line.turn) - line.y);
+}
+
+/** Points around a ring of radius a, its axis `distance` aside and its plane `depth` below the line. */
+function pointsAround(a: number, distance: number, depth: number): number {
+  // Harmonic n falls as (χ + √(χ²−1))^−n, χ in toroidal coordinates, where the line comes nearest.
+  const rho = Math.max(distance, Math.sqrt(a * a + depth * depth));
+  const chi = (rho * rho + a * a + depth * depth) / (2 * a * rho);
+  const fall = Math.log(chi + Math.sqrt(Math.max(0, chi * chi - 1)));
+  const wanted = 1 - Math.log(MISSED) / Math.max(fall, 0.05);
+  // Even, so that the points keep both mirror symmetries.
+  return 2 * Math.ceil(0.5 * Math.min(64, Math.max(4, wanted)));
+}
+
+function addRings(
+  to: Builder,
+  body: RingBody,
+  at: number,
+  densities: readonly Float64Array[],
+  line: Line,
+  seconds: readonly Float64Array[] | undefined,
+  at2: number,
+): void {
+  const { mesh } = body;
+  const n = mesh.n;
+  const distance = aside(line, body.x, body.y);
+  for (let j = 0; j < n; j++) {
+    const depth = line.z - body.z - 0.5 * (mesh.nodeZ[j]! + mesh.nodeZ[j + 1]!);
+    const rim = Math.max(mesh.nodeR[j]!, mesh.nodeR[j + 1]!);
+    const gap = Math.hypot(Math.max(0, distance - rim), depth);
+    const share = mesh.length[j]! / gap;
+    const points = panelPoints(mesh, j, share > 0.8 ? 3 : share > 0.12 ? 2 : 1, false);
+    for (let k = 0; k < points.r.length; k++) {
+      const a = points.r[k]!;
+      const around = pointsAround(a, distance, line.z - body.z - points.z[k]!);
+      const weight = points.weight[k]! / (4 * Math.PI * around);
+      const along = points.along[k]!;
+      const first = to.count;
+      for (let l = 0; l < around; l++) {
+        const p = to.room();
+        const angle = (2 * Math.PI * (l + 0.5)) / around;
+        to.x[p] = body.x + a * Math.cos(angle);
+        to.y[p] = body.y + a * Math.sin(angle);
+        to.z[p] = body.z + points.z[k]!;
+      }
+      densities.forEach((density, s) => {
+        const q0 = weight * (density[at + j]! + along * slopeAt(mesh, density, at, j));
+        const qc = weight * (density[at + n + j]! + along * slopeAt(mesh, density, at + n, j));
+        const qs = weight * (density[at + 2 * n + j]! + along * slopeAt(mesh, density, at + 2 * n, j));
+        const q2c = weight * (seconds?.[s]?.[at2 + j] ?? 0);
+        const q2s = weight * (seconds?.[s]?.[at2 + n + j] ?? 0);
+        const charges = to.q[s]!;
+        for (let l = 0; l < around; l++) {
+          const angle = (2 * Math.PI * (l + 0.5)) / around;
+          const c = Math.cos(angle);
+          const sn = Math.sin(angle);
+          charges[first + l] = q0 + qc * c + qs * sn + q2c * (c * c - sn * sn) + 2 * q2s * c * sn;
+        }
+      });
+    }
+  }
+}
+
+/** Gauss points along an edge seen from `gap` away: one point alone drops the slope across it. */
+function pointsAlong(edge: number, gap: number): number {
+  return edge > 0.2 * gap ? 3 : edge > 0.06 * gap ? 2 : 1;
+}
+
+function addBox(
+  to: Builder,
+  body: BoxBody,
+  at: number,
+  densities: readonly Float64Array[],
+  line: Line,
+): void {
+  const { mesh } = body;
+  for (let j = 0; j < mesh.n; j++) {
+    const axis = mesh.axis[j]!;
+    const u = (axis + 1) % 3;
+    const v = (axis + 2) % 3;
+    const a = mesh.halfU[j]!;
+    const b = mesh.halfV[j]!;
+    const cx = body.x + mesh.centre[3 * j]!;
+    const cy = body.y + mesh.centre[3 * j + 1]!;
+    const cz = body.z + mesh.centre[3 * j + 2]!;
+    const gap = Math.hypot(Math.max(0, aside(line, cx, cy) - Math.max(a, b)), line.z - cz);
+    const acrossU = gaussLegendre(pointsAlong(2 * a, gap));
+    const acrossV = gaussLegendre(pointsAlong(2 * b, gap));
+    const nu = acrossU.x.length;
+    for (let k = 0; k < nu * acrossV.x.length; k++) {
+      const ku = k % nu;
+      const kv = Math.floor(k / nu);
+      const du = a * acrossU.x[ku]!;
+      const dv = b * acrossV.x[kv]!;
+      const weight = (mesh.area[j]! * acrossU.w[ku]! * acrossV.w[kv]!) / (16 * Math.PI);
+      const p = to.room();
+      const place = [cx, cy, cz];
+      place[u] = place[u]! + du;
+      place[v] = place[v]! + dv;
+      to.x[p] = place[0]!;
+      to.y[p] = place[1]!;
+      to.z[p] = place[2]!;
+      densities.forEach((density, s) => {
+        const slopeU = faceSlopeAt(mesh.slopeU, density, at, j);
+        const slopeV = faceSlopeAt(mesh.slopeV, density, at, j);
+        to.q[s]![p] = weight * (density[at + j]! + du * slopeU + dv * slopeV);
+      });
+    }
+  }
+}

@@ -1,0 +1,259 @@
+/**
+ * Magnetic surface charges of permeable and magnetised bodies:
+ *
+ *     σ (µr + 1)/2 = (µr − 1) (K σ + H·n) + M·n
+ *
+ * with M the remanence (A/m) and H the applied field. A chain of small dense factors, one a body, does most of the
+ * work; GMRES settles what the bodies do to each other.
+ */
+import { denseLu, denseSolve } from '../../numerics/denseLu.ts';
+import type { DenseLu } from '../../numerics/denseLu.ts';
+import { multiply } from '../../numerics/multiply.ts';
+import { assemble, ringSelfBlocks } from './assemble.ts';
+import type { Coupling } from './assemble.ts';
+import type { BoxMesh } from '../bodies/boxMesh.ts';
+import { GmresRun } from '../../numerics/gmres.ts';
+import { expanded, hasSymmetry, reduced } from '../bodies/mirror.ts';
+import type { Representatives } from '../bodies/mirror.ts';
+import { addHarmonics } from '../kernels/poleHarmonics.ts';
+import type { RingMesh } from '../bodies/ringMesh.ts';
+
+/** Relative residual of the charges; fields then carry about as many digits, far more than the mesh does. */
+const TOLERANCE = 1e-7;
+/** Far more than the ten or so that pickups take; bodies in contact take some thirty. */
+const MOST_STEPS = 200;
+
+/** Logarithmic step of the permeabilities for which factors are made; those of a bar cost more than the passes they save. */
+const STEP = 0.15;
+const BOX_STEP = 1.5;
+
+/** Factors of about (µ+1)/2 − (µ−1) K for a body alone, by mesh and permeability. */
+class Factors {
+  private readonly known = new Map<RingMesh | BoxMesh, Map<string, DenseLu>>();
+
+  ring(mesh: RingMesh, mode: 0 | 1, mu: number): DenseLu {
+    return this.get(mesh, `${mode}`, mu, STEP, () => ringSelfBlocks(mesh)[mode]);
+  }
+
+  /**
+   * The box's own block of the matrix, halved already where it is its own mirror image; null where the box is hardly
+   * permeable, for then its charges are what drives them.
+   */
+  box(mesh: BoxMesh, mu: number, own: () => Float64Array, count: number): DenseLu | null {
+    if (Math.abs(Math.log(mu)) < 0.5 * BOX_STEP) return null;
+    return this.get(mesh, `${count}`, mu, BOX_STEP, own);
+  }
+
+  private get(
+    mesh: RingMesh | BoxMesh,
+    name: string,
+    mu: number,
+    step: number,
+    block: () => Float64Array,
+  ): DenseLu {
+    let ofMesh = this.known.get(mesh);
+    if (!ofMesh) {
+      ofMesh = new Map();
+      this.known.set(mesh, ofMesh);
+    }
+    // A preconditioner may be a little off: chords that settle share one.
+    const near = Math.exp(step * Math.round(Math.log(mu) / step));
+    const key = `${name} ${near}`;
+    let factors = ofMesh.get(key);
+    if (!factors) {
+      const a = block().slice();
+      for (let i = 0; i < a.length; i++) a[i] = -(near - 1) * a[i]!;
+      const n = Math.round(Math.sqrt(a.length));
+      for (let i = 0; i < n; i++) a[i * n + i] = a[i * n + i]! + 0.5 * (near + 1);
+      factors = denseLu(a, n);
+      ofMesh.set(key, factors);
+    }
+    return factors;
+  }
+}
+
+const factorsOf = new WeakMap<Coupling, Factors>();
+/** The same bodies without the use of symmetry, for the rare load that has none. */
+const plainOf = new WeakMap<Coupling, Coupling>();
+
+function withoutMirror(coupling: Coupling): Coupling {
+  let plain = plainOf.get(coupling);
+  if (!plain) {
+    plain = assemble(coupling.bodies, false);
+    plainOf.set(coupling, plain);
+  }
+  return plain;
+}
+
+/** One set of charges to solve for. */
+export interface ChargeProblem {
+  /** Relative permeability of every body, above 0. */
+  readonly mu: ArrayLike<number>;
+  /** That of round bodies for charges in cos φ and sin φ, where it differs across their axis; `mu` when left out. */
+  readonly across?: ArrayLike<number> | undefined;
+  /** Right-hand side, (µr − 1) H·n + M·n on every unknown, A/m. */
+  readonly load: Float64Array;
+  /** Charges to start from, for instance those of a slightly different µ. */
+  readonly start?: Float64Array | undefined;
+  /** Relative residual; 1e-7 when left out. */
+  readonly tolerance?: number | undefined;
+}
+
+/** As solveCharges, several at once: every pass over the matrix serves all of them. */
+export function solveManyCharges(
+  coupling: Coupling,
+  problems: readonly ChargeProblem[],
+): readonly Float64Array[] {
+  const { representatives } = coupling;
+  if (representatives.symmetric && !problems.every((problem) => fits(representatives, problem))) {
+    return solveManyCharges(withoutMirror(coupling), problems);
+  }
+  let factors = factorsOf.get(coupling);
+  if (!factors) {
+    factors = new Factors();
+    factorsOf.set(coupling, factors);
+  }
+  const known = factors;
+  const started = problems.map(({ start }) => (start ? reduced(representatives, start) : null));
+  const images = applyAll(coupling, known, problems, started);
+  const runs = problems.map(({ mu, across = mu, load, tolerance = TOLERANCE }, p) => {
+    const b = reduced(representatives, load);
+    precondition(coupling, known, mu, across, b);
+    const x = started[p];
+    return new GmresRun(b, x ? { x, Ax: images[p]! } : null, tolerance, MOST_STEPS);
+  });
+  for (;;) {
+    const vectors = runs.map((run) => run.next());
+    if (vectors.every((v) => v === null)) break;
+    const products = applyAll(coupling, known, problems, vectors);
+    vectors.forEach((v, p) => {
+      if (v) runs[p]!.take(products[p]!);
+    });
+  }
+  return runs.map((run) => {
+    // Rounding of an ill-conditioned contact may stop it a little short of the goal; the field does not notice.
+    const { x, settled } = run.finish(1e3);
+    if (!settled) throw new RangeError('The bodies must not overlap; the field did not settle.');
+    return expanded(representatives, x);
+  });
+}
+
+/** Chords of mirrored magnets settle alike to rounding. */
+const SAME_MU = 1e-9;
+
+function fits(representatives: Representatives, { mu, across = mu, load }: ChargeProblem): boolean {
+  const alike = representatives.body.every(
+    (p, b) =>
+      Math.abs(mu[p]! - mu[b]!) <= SAME_MU * mu[b]! &&
+      Math.abs(across[p]! - across[b]!) <= SAME_MU * across[b]!,
+  );
+  return alike && hasSymmetry(representatives, load);
+}
+
+/**
+ * @param coupling the bodies' matrix
+ * @param mu load start tolerance as in ChargeProblem
+ * @returns density of every unknown, A/m
+ * @throws RangeError when the iteration does not converge, which means overlapping bodies
+ */
+export function solveCharges(
+  coupling: Coupling,
+  mu: ArrayLike<number>,
+  load: Float64Array,
+  start?: Float64Array,
+  tolerance?: number,
+): Float64Array {
+  return solveManyCharges(coupling, [{ mu, load, start, tolerance }])[0]!;
+}
+
+/** K times a density: mean normal field on every unknown of the charges on all bodies, their own included; A/m. */
+export function times(coupling: Coupling, density: Float64Array): Float64Array {
+  const { matrix, representatives } = coupling;
+  if (representatives.symmetric && !hasSymmetry(representatives, density))
+    return times(withoutMirror(coupling), density);
+  const half = reduced(representatives, density);
+  const field = new Float64Array(half.length);
+  multiply(matrix, [half], [field]);
+  return expanded(representatives, field);
+}
+
+function precondition(
+  coupling: Coupling,
+  factors: Factors,
+  mu: ArrayLike<number>,
+  across: ArrayLike<number>,
+  v: Float64Array,
+): void {
+  const { bodies, offsets, representatives } = coupling;
+  const { of, body: standsFor } = representatives;
+  let at = 0;
+  bodies.forEach((body, b) => {
+    if (standsFor[b] !== b) return;
+    const first = at;
+    if (body.kind === 'box') {
+      for (let j = offsets[b]!; j < offsets[b + 1]!; j++) at = Math.max(at, of[j]! + 1);
+      const own = (): Float64Array => ownBlock(coupling, first, at);
+      const lu = factors.box(body.mesh, mu[b]!, own, at - first);
+      if (lu) denseSolve(lu, v, first);
+      return;
+    }
+    const n = body.mesh.n;
+    const uniform = factors.ring(body.mesh, 0, mu[b]!);
+    const cosine = factors.ring(body.mesh, 1, across[b]!);
+    denseSolve(uniform, v, at);
+    denseSolve(cosine, v, at + n);
+    at += 2 * n;
+    // A pole on the mirror itself has no sine part.
+    if (of[offsets[b]! + 2 * n]! >= 0) {
+      denseSolve(cosine, v, at);
+      at += n;
+    }
+  });
+}
+
+/** The square of the matrix from representative `first` up to `end`. */
+function ownBlock(coupling: Coupling, first: number, end: number): Float64Array {
+  const { count } = coupling.representatives;
+  const n = end - first;
+  const block = new Float64Array(n * n);
+  for (let i = 0; i < n; i++) {
+    const row = (first + i) * count + first;
+    block.set(coupling.matrix.subarray(row, row + n), i * n);
+  }
+  return block;
+}
+
+/** The preconditioned operator on every vector that is there. */
+function applyAll(
+  coupling: Coupling,
+  factors: Factors,
+  problems: readonly ChargeProblem[],
+  vectors: readonly (Float64Array | null)[],
+): readonly Float64Array[] {
+  const { bodies, offsets, matrix, representatives } = coupling;
+  const present = vectors.flatMap((v, p) => (v ? [{ v, p }] : []));
+  const out = vectors.map((v) => new Float64Array(v ? v.length : 0));
+  multiply(
+    matrix,
+    present.map(({ v }) => v),
+    present.map(({ p }) => out[p]!),
+  );
+  for (const { v, p } of present) {
+    const { mu, across = mu } = problems[p]!;
+    const result = out[p]!;
+    addHarmonics(coupling.harmonics, mu, v, result);
+    for (let b = 0; b < bodies.length; b++) {
+      if (representatives.body[b] !== b) continue;
+      const body = bodies[b]!;
+      const uniform = body.kind === 'ring' ? offsets[b]! + body.mesh.n : offsets[b + 1]!;
+      for (let i = offsets[b]!; i < offsets[b + 1]!; i++) {
+        const r = representatives.of[i]!;
+        if (r < 0 || representatives.unknown[r] !== i) continue;
+        const here = i < uniform ? mu[b]! : across[b]!;
+        result[r] = 0.5 * (here + 1) * v[r]! - (here - 1) * result[r]!;
+      }
+    }
+    precondition(coupling, factors, mu, across, result);
+  }
+  return out;
+}

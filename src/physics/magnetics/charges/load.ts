@@ -1,0 +1,90 @@
+/** Right-hand sides of the charge equation: remanence and applied fields, projected on every unknown. */
+import type { Body } from '../bodies/body.ts';
+import type { Coupling } from './assemble.ts';
+import { balanceOffset } from '../kernels/fluxBalance.ts';
+import { expanded, reduced } from '../bodies/mirror.ts';
+import type { Vector } from '../kernels/rectangle.ts';
+import { panelPoints } from '../bodies/ringPoints.ts';
+
+/**
+ * n·M of uniformly magnetised bodies, A/m.
+ *
+ * @param magnetisation remanence of every body, A/m
+ */
+export function remanenceLoad(coupling: Coupling, magnetisation: readonly Readonly<Vector>[]): Float64Array {
+  const load = new Float64Array(coupling.offsets[coupling.bodies.length]!);
+  coupling.bodies.forEach((body, b) => {
+    const at = coupling.offsets[b]!;
+    const m = magnetisation[b]!;
+    const n = body.mesh.n;
+    if (body.kind === 'ring') {
+      for (let i = 0; i < n; i++) {
+        load[at + i] = m.z * body.mesh.normalZ[i]!;
+        load[at + n + i] = m.x * body.mesh.normalR[i]!;
+        load[at + 2 * n + i] = m.y * body.mesh.normalR[i]!;
+      }
+    } else {
+      const parts = [m.x, m.y, m.z];
+      for (let i = 0; i < n; i++) load[at + i] = parts[body.mesh.axis[i]!]! * body.mesh.sign[i]!;
+    }
+  });
+  return load;
+}
+
+/** A field source: writes H (A/m) at a point into the vector. */
+export type FieldSource = (x: number, y: number, z: number, out: Vector) => void;
+
+const h: Vector = { x: 0, y: 0, z: 0 };
+
+/**
+ * n·H of an applied field, mean over every element, its net flux through every body taken off.
+ *
+ * @param around points around a body's rings; the field's harmonics from there on are lost
+ * @param mirrored whether the field is its own image across y = 0, so that half of the bodies tells the rest
+ */
+export function fieldLoad(
+  coupling: Coupling,
+  source: FieldSource,
+  around: (body: Body) => number,
+  mirrored = false,
+): Float64Array {
+  const { representatives } = coupling;
+  const half = mirrored && representatives.symmetric;
+  const load = new Float64Array(coupling.offsets[coupling.bodies.length]!);
+  coupling.bodies.forEach((body, b) => {
+    if (half && representatives.body[b] !== b) return;
+    addBody(load, coupling.offsets[b]!, body, source, around(body));
+  });
+  return half ? expanded(representatives, reduced(representatives, load)) : load;
+}
+
+function addBody(load: Float64Array, at: number, body: Body, source: FieldSource, around: number): void {
+  const n = body.mesh.n;
+  if (body.kind === 'box') {
+    const { axis, sign, centre } = body.mesh;
+    for (let i = 0; i < n; i++) {
+      source(body.x + centre[3 * i]!, body.y + centre[3 * i + 1]!, body.z + centre[3 * i + 2]!, h);
+      load[at + i] = sign[i]! * (axis[i] === 0 ? h.x : axis[i] === 1 ? h.y : h.z);
+    }
+    balanceOffset(load, at, body.mesh.area);
+    return;
+  }
+  const mesh = body.mesh;
+  for (let i = 0; i < n; i++) {
+    const points = panelPoints(mesh, i, 2, false);
+    for (let p = 0; p < 2; p++) {
+      const share = points.weight[p]! / (mesh.area[i]! * around);
+      for (let k = 0; k < around; k++) {
+        const angle = (2 * Math.PI * (k + 0.5)) / around;
+        const c = Math.cos(angle);
+        const s = Math.sin(angle);
+        source(body.x + points.r[p]! * c, body.y + points.r[p]! * s, body.z + points.z[p]!, h);
+        const normal = share * (mesh.normalR[i]! * (h.x * c + h.y * s) + mesh.normalZ[i]! * h.z);
+        load[at + i] = load[at + i]! + normal;
+        load[at + n + i] = load[at + n + i]! + 2 * normal * c;
+        load[at + 2 * n + i] = load[at + 2 * n + i]! + 2 * normal * s;
+      }
+    }
+  }
+  balanceOffset(load, at, mesh.area);
+}

@@ -1,0 +1,165 @@
+/** Static charges of a set of bodies, with every alnico magnet on its demagnetisation curve. */
+import type { Coupling } from './assemble.ts';
+import { alnicoRods } from './alnicoRods.ts';
+import { meanMagnetisation } from './bodyMean.ts';
+import { solveManyCharges } from './chargeSolver.ts';
+import { MU0 } from '../../numerics/constants.ts';
+import { chordLaw, chordTo } from '../materials/demagnetisation.ts';
+import type { LinearLaw } from '../materials/demagnetisation.ts';
+import { fieldOfOthers } from './fieldOfOthers.ts';
+import { remanenceLoad } from './load.ts';
+import type { MagnetMaterial } from '../materials/materials.ts';
+import { secondHarmonic } from './secondHarmonic.ts';
+
+/** What a body is made of; a magnet lies along one axis. */
+export type BodyMaterial =
+  | {
+      readonly kind: 'magnet';
+      readonly material: MagnetMaterial;
+      readonly charge: number;
+      readonly axis: 'x' | 'y' | 'z';
+      readonly sign: 1 | -1;
+    }
+  | {
+      readonly kind: 'linear';
+      readonly law: LinearLaw;
+      readonly axis: 'x' | 'y' | 'z';
+      readonly sign: 1 | -1;
+    };
+
+/** Charges on all bodies, and what the magnets ended on. */
+export interface MagnetSolution {
+  /** Density of every unknown, A/m. */
+  readonly density: Float64Array;
+  /** Their second harmonics, see secondHarmonic. */
+  readonly second: Float64Array;
+  /** The linear law that every body ended on; of an alnico rod, the chord to its mean B and H. */
+  readonly laws: readonly LinearLaw[];
+  /** Mean B (T) and H (A/m) of every body along its axis of magnetisation. */
+  readonly working: readonly { readonly B: number; readonly H: number }[];
+}
+
+/** A chord's permeability settles to this; the field follows it some ten times less closely. */
+const SETTLED = 1e-4;
+/** The chord of a rod only has to be near: its zones see to the rest. */
+const NEAR = 0.02;
+/** Charges of rods on their curves settle to this share of the largest charge, and the field with them. */
+const AGREED = 2e-4;
+const MOST_ROUNDS = 80;
+
+/**
+ * Share of the way to the next chord. Pickups settle in three or four whole steps; a weak magnet that a strong one drives
+ * past its coercivity swings between two chords, and settles in small ones.
+ */
+function relaxation(round: number): number {
+  return round < 6 ? 1 : round < 12 ? 0.5 : 0.2;
+}
+
+/** Residual of the charges before anything has settled, and at last: ten times below what SETTLED sees. */
+const ROUGHEST = 1e-3;
+const ROUGH = 1e-5;
+/** Residual over what still changes. */
+const WORTH = 0.02;
+/** Load line to start from: a rod four times as long as thick (B/µ0H about −10). */
+const FIRST_SLOPE = -10 * MU0;
+
+/**
+ * @throws RangeError when the bodies overlap, or when a magnet's working point does not settle
+ * Each round solves a linear problem and moves every curved magnet's chord to its mean load line. Once the chords of the
+ * alnico rods are near they stay, and every rod is put on its curve, zone by zone, in the field that all the others make
+ * where it stands (alnicoRods); the charges that this adds act on the others in the next round, until nothing changes.
+ */
+export function solveMagnets(coupling: Coupling, materials: readonly BodyMaterial[]): MagnetSolution {
+  let laws = materials.map((m) =>
+    m.kind === 'linear' ? m.law : chordLaw(m.material, m.charge, FIRST_SLOPE),
+  );
+  const rods = alnicoRods(coupling, materials);
+  const curved = materials.some((m) => m.kind === 'magnet' && m.material.law === 'curved');
+  let chords: Float64Array | undefined;
+  let near = rods.places.length === 0;
+  let tolerance = curved ? ROUGHEST : undefined;
+  for (let round = 0; round < MOST_ROUNDS; round++) {
+    // While something still moves, a rough solution shows where to.
+    chords = solveLinear(coupling, materials, laws, rods.added, chords, tolerance);
+    const solved = chords;
+    const working = materials.map((m, b) => workingPoint(coupling, solved, b, m, laws[b]!));
+    const next = materials.map((m, b) =>
+      near && rods.places.includes(b) ? laws[b]! : nextLaw(m, laws[b]!, working[b]!, relaxation(round)),
+    );
+    const moved = next.map((law, b) => Math.abs(law.mu / laws[b]!.mu - 1));
+    const change = near ? rods.settle(solved) : Infinity;
+    const fine = tolerance === undefined || tolerance <= ROUGH;
+    if (fine && change <= AGREED && Math.max(...moved) <= SETTLED) {
+      if (curved) chords = solveLinear(coupling, materials, laws, rods.added, chords);
+      const density = chords.map((value, i) => value + rods.added[i]!);
+      const second = secondHarmonic(
+        coupling,
+        laws.map((law) => law.mu),
+        density,
+      );
+      return { density, second, ...rods.described(laws, working) };
+    }
+    near ||= rods.places.every((b) => moved[b]! <= NEAR);
+    const still = Math.max(...moved, change === Infinity ? 0 : change);
+    if (curved) tolerance = Math.min(ROUGHEST, Math.max(ROUGH, WORTH * still));
+    laws = next;
+  }
+  throw new RangeError(
+    'A magnet must have a working point on its curve; none was found. Check grade and charge.',
+  );
+}
+
+/** A law nearer to the working point, by `share` of the way. */
+function nextLaw(
+  m: BodyMaterial,
+  law: LinearLaw,
+  { B, H }: { B: number; H: number },
+  share: number,
+): LinearLaw {
+  if (m.kind === 'linear') return law;
+  // In a strong foreign field there is no load line through zero; then the chord simply goes to this H.
+  const onCurve = H < 0 && B > 0 ? chordLaw(m.material, m.charge, B / H) : chordTo(m.material, m.charge, H);
+  return { ...onCurve, mu: onCurve.mu ** share * law.mu ** (1 - share) };
+}
+
+/** @param added charges that are there besides, and act on all bodies but their own */
+function solveLinear(
+  coupling: Coupling,
+  materials: readonly BodyMaterial[],
+  laws: readonly LinearLaw[],
+  added: Float64Array,
+  start?: Float64Array,
+  tolerance?: number,
+): Float64Array {
+  const magnetisation = materials.map((m, b) => {
+    const M = (m.sign * laws[b]!.remanence) / MU0;
+    return { x: m.axis === 'x' ? M : 0, y: m.axis === 'y' ? M : 0, z: m.axis === 'z' ? M : 0 };
+  });
+  const mu = laws.map((law) => law.mu);
+  const across = materials.map((m, b) => (m.kind === 'magnet' ? m.material.recoil : mu[b]!));
+  const load = remanenceLoad(coupling, magnetisation);
+  if (added.some((value) => value !== 0)) {
+    const field = fieldOfOthers(coupling, added);
+    coupling.bodies.forEach((body, b) => {
+      const at = coupling.offsets[b]!;
+      const uniform = body.kind === 'ring' ? at + body.mesh.n : coupling.offsets[b + 1]!;
+      for (let i = at; i < coupling.offsets[b + 1]!; i++)
+        load[i] = load[i]! + ((i < uniform ? mu : across)[b]! - 1) * field[i]!;
+    });
+  }
+  return solveManyCharges(coupling, [{ mu, across, load, start, tolerance }])[0]!;
+}
+
+function workingPoint(
+  coupling: Coupling,
+  density: Float64Array,
+  b: number,
+  material: BodyMaterial,
+  law: LinearLaw,
+): { B: number; H: number } {
+  const mean = meanMagnetisation(coupling, density, b);
+  const M = material.sign * mean[material.axis];
+  // M = (µ − 1) H + Br/µ0; a law with µ = 1 tells nothing about H, and no magnet has it.
+  const H = law.mu === 1 ? 0 : (M - law.remanence / MU0) / (law.mu - 1);
+  return { B: MU0 * law.mu * H + law.remanence, H };
+}

@@ -1,0 +1,108 @@
+/** A coil and the bodies in and around it: what it does to them, and what their charges do to its flux. */
+import type { Coupling } from '../charges/assemble.ts';
+import type { Body, RingBody } from '../bodies/body.ts';
+import { fieldLoad } from '../charges/load.ts';
+import { expanded, reduced } from '../bodies/mirror.ts';
+import { panelPoints } from '../bodies/ringPoints.ts';
+import { coilField, coilPotential } from './winding.ts';
+import type { Filaments, WindingWindow } from './winding.ts';
+
+/** Whether a vertical line at (x, y), m in the pickup's frame, runs through the coil's opening. */
+export function threads(window: WindingWindow, x: number, y: number): boolean {
+  const beyond = Math.max(0, Math.abs(y - window.y) - 0.5 * window.straight);
+  return Math.hypot(x - window.x, beyond) < window.inner;
+}
+
+/** Points around a ring: the wire of its own coil is close, others are far. */
+const AROUND_OWN = 12;
+const AROUND_OTHER = 6;
+
+/** Points around the rings of a body for what this coil does there. */
+function pointsAround(coil: Filaments, body: Body): number {
+  return threads(coil.window, body.x, body.y) ? AROUND_OWN : AROUND_OTHER;
+}
+
+/** n·H on every unknown for one ampere-turn, A/m. */
+export function coilLoad(coupling: Coupling, coil: Filaments): Float64Array {
+  return fieldLoad(
+    coupling,
+    (x, y, z, out) => coilField(coil, x, y, z, out),
+    (body) => pointsAround(coil, body),
+    coil.window.y === 0,
+  );
+}
+
+/**
+ * Weights g with which charges make flux: the linkage per turn (Wb/turn², per ampere-turn when the charges are) is
+ * µ0 g·σ. By reciprocity g is minus the coil's potential, integrated over every element.
+ *
+ * Source: reciprocity of coil and charge, [Brown1962] ch. 4; the surface form, since the volume form µ0 ∫ M·h dV
+ * cancels badly in steel.
+ */
+export function linkageWeights(coupling: Coupling, coil: Filaments): Float64Array {
+  const weights = new Float64Array(coupling.offsets[coupling.bodies.length]!);
+  const { representatives } = coupling;
+  const half = coil.window.y === 0 && representatives.symmetric;
+  coupling.bodies.forEach((body, b) => {
+    if (!half || representatives.body[b] === b) addBody(weights, coupling.offsets[b]!, body, coil);
+  });
+  return half ? expanded(representatives, reduced(representatives, weights)) : weights;
+}
+
+function addBody(weights: Float64Array, at: number, body: Body, coil: Filaments): void {
+  if (body.kind === 'box') {
+    const { n, centre, area } = body.mesh;
+    for (let i = 0; i < n; i++) {
+      const x = body.x + centre[3 * i]!;
+      const y = body.y + centre[3 * i + 1]!;
+      weights[at + i] = -area[i]! * coilPotential(coil, x, y, body.z + centre[3 * i + 2]!, false);
+    }
+    return;
+  }
+  addRings(weights, at, body, coil, threads(coil.window, body.x, body.y));
+}
+
+function addRings(
+  weights: Float64Array,
+  at: number,
+  body: RingBody,
+  coil: Filaments,
+  threaded: boolean,
+): void {
+  const { mesh } = body;
+  const { before, here, after } = mesh.slope;
+  const n = mesh.n;
+  const around = threaded ? AROUND_OWN : AROUND_OTHER;
+  for (let i = 0; i < n; i++) {
+    const points = panelPoints(mesh, i, 2, false);
+    for (let p = 0; p < 2; p++) {
+      const even = [0, 0, 0];
+      for (let k = 0; k < around; k++) {
+        const angle = (2 * Math.PI * (k + 0.5)) / around;
+        const c = Math.cos(angle);
+        const s = Math.sin(angle);
+        const x = body.x + points.r[p]! * c;
+        const y = body.y + points.r[p]! * s;
+        const share =
+          (-points.weight[p]! * coilPotential(coil, x, y, body.z + points.z[p]!, threaded)) / around;
+        even[0] = even[0]! + share;
+        even[1] = even[1]! + share * c;
+        even[2] = even[2]! + share * s;
+      }
+      for (let mode = 0; mode < 3; mode++) {
+        const to = at + mode * n + i;
+        const lean = even[mode]! * points.along[p]!;
+        weights[to] = weights[to]! + even[mode]! + lean * here[i]!;
+        if (before[i] !== 0) weights[to - 1] = weights[to - 1]! + lean * before[i]!;
+        if (after[i] !== 0) weights[to + 1] = weights[to + 1]! + lean * after[i]!;
+      }
+    }
+  }
+}
+
+/** Sum of products of two vectors of equal length. */
+export function dot(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
+  return sum;
+}

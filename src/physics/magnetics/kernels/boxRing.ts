@@ -1,0 +1,319 @@
+/** How bars and round poles act on each other. */
+import type { BoxBody, RingBody } from '../bodies/body.ts';
+import type { BoxMesh } from '../bodies/boxMesh.ts';
+import { addFaceSlopes, POINTS_FROM, rectangleAt } from './boxPoint.ts';
+import { balanceFlux } from './fluxBalance.ts';
+import { HarmonicSums } from './poleHarmonics.ts';
+import type { Circle, NearHarmonics } from './poleHarmonics.ts';
+import type { RingMesh } from '../bodies/ringMesh.ts';
+import { panelPoints } from '../bodies/ringPoints.ts';
+
+/** H at the point of the last call for densities 1, u′ and v′. */
+const h = new Float64Array(9);
+
+/** Angles t − crowding sin t, from `towards` on; the trapezoidal rule in t stays exact to many digits. */
+function circle(count: number, crowding = 0, towards = 0): Circle {
+  const t = Float64Array.from({ length: count }, (_, k) => (2 * Math.PI * (k + 0.5)) / count);
+  const angle = t.map((at) => towards + at - crowding * Math.sin(at));
+  return {
+    cos: angle.map(Math.cos),
+    sin: angle.map(Math.sin),
+    weight: t.map((at) => (1 - crowding * Math.cos(at)) / count),
+  };
+}
+
+/** Equal steps, kept for the few counts there are. */
+const circles = new Map<number, Circle>();
+
+function evenCircle(count: number): Circle {
+  let known = circles.get(count);
+  if (!known) {
+    known = circle(count);
+    circles.set(count, known);
+  }
+  return known;
+}
+
+/** Points around a ring of radius a whose nearest part is `gap` from a rectangle. */
+function pointsAround(a: number, gap: number): number {
+  const wanted = 1 + Math.log(1e-2) / Math.log(a / (a + gap));
+  return 2 * Math.ceil(0.5 * Math.min(16, Math.max(4, wanted)));
+}
+
+/** Distance from a point (relative to the box's centre) to rectangle j, m. */
+function distanceToRectangle(mesh: BoxMesh, j: number, x: number, y: number, z: number): number {
+  const axis = mesh.axis[j]!;
+  const a = mesh.halfU[j]!;
+  const b = mesh.halfV[j]!;
+  const half0 = axis === 0 ? 0 : axis === 2 ? a : b;
+  const half1 = axis === 1 ? 0 : axis === 0 ? a : b;
+  const half2 = axis === 2 ? 0 : axis === 1 ? a : b;
+  const dx = Math.max(0, Math.abs(x - mesh.centre[3 * j]!) - half0);
+  const dy = Math.max(0, Math.abs(y - mesh.centre[3 * j + 1]!) - half1);
+  const dz = Math.max(0, Math.abs(z - mesh.centre[3 * j + 2]!) - half2);
+  return Math.sqrt(dx * dx + dy * dy + dz * dz);
+}
+
+/** What a bar and a pole do to each other, row-major. */
+export interface BoxRingBlocks {
+  /** 3 ring.n × box.n: normal field on the rings (uniform, cos, sin) of unit density on the rectangles. */
+  readonly toRing: Float64Array;
+  /** box.n × 3 ring.n: mean normal field on the rectangles of unit densities on the rings. */
+  readonly toBox: Float64Array;
+  /** What the pole's further harmonics give back to the bar; null when they are far apart. */
+  readonly harmonics: NearHarmonics | null;
+}
+
+/** A rectangle this near to a ring, in radii of the pole and beyond half the ring's length, is met at many points. */
+const NEAR = 0.4;
+/**
+ * How many. Around: a mean distance in mean edges of those rectangles, crowding towards a bar beside; across: points an
+ * edge, beyond two. Twice as many of both move the field of touching poles by 0.2 %.
+ */
+const AROUND = 0.7;
+const LEAST_AROUND = 8;
+const MOST_AROUND = 48;
+const TOWARDS_BAR = 0.6;
+const ACROSS = 2;
+const MOST_ACROSS = 6;
+/** A ring's points lie this share of the radius below its surface, so that one in a face has the bar outside. */
+const BELOW = 1e-9;
+
+/**
+ * Both directions at once: the flux of a charge through a rectangle is the rectangle's field at the charge.
+ * Source: [EngelHerbert2005] for the closed form; reciprocity of Coulomb's law.
+ */
+export function boxRingBlocks(box: BoxBody, ring: RingBody): BoxRingBlocks {
+  const sums = new PairSums(box, ring);
+  const { mesh } = ring;
+  const nb = box.mesh.n;
+  const gaps = gapsBetween(box, ring);
+  const isNear = (i: number, j: number): boolean =>
+    gaps[i * nb + j]! < NEAR * mesh.radius + 0.5 * mesh.length[i]!;
+  const near: number[] = [];
+  for (let j = 0; j < nb; j++) {
+    let i = 0;
+    while (i < mesh.n && !isNear(i, j)) i++;
+    if (i < mesh.n) near.push(j);
+  }
+  const points = near.length === 0 ? null : new NearPoints(box, ring, near);
+  for (let i = 0; i < mesh.n; i++) {
+    addFar(sums, mesh, i, gaps, isNear);
+    points?.add(
+      sums,
+      i,
+      near.filter((j) => isNear(i, j)),
+    );
+  }
+  return { ...sums.done(), harmonics: points?.harmonics.done() ?? null };
+}
+
+/** Ring i and the rectangles that are not near: their distance decides how finely the ring is taken. */
+function addFar(
+  sums: PairSums,
+  mesh: RingMesh,
+  i: number,
+  gaps: Float64Array,
+  isNear: (i: number, j: number) => boolean,
+): void {
+  const nb = gaps.length / mesh.n;
+  const rim = Math.max(mesh.nodeR[i]!, mesh.nodeR[i + 1]!);
+  const coarse = panelPoints(mesh, i, 1, false);
+  const fine = panelPoints(mesh, i, 2, false);
+  for (let j = 0; j < nb; j++) {
+    if (isNear(i, j)) continue;
+    const gap = gaps[i * nb + j]!;
+    const points = mesh.length[i]! > 0.3 * gap ? fine : coarse;
+    const { cos, sin, weight } = evenCircle(pointsAround(rim, gap));
+    for (let p = 0; p < points.r.length; p++) {
+      for (let a = 0; a < cos.length; a++) {
+        const share = points.weight[p]! * weight[a]!;
+        sums.add(i, j, points.r[p]!, points.z[p]!, points.along[p]!, cos[a]!, sin[a]!, share);
+      }
+    }
+  }
+}
+
+/** ring.n × box.n: about how far every ring is from every rectangle, m; below 0 where it goes round one. */
+function gapsBetween(box: BoxBody, ring: RingBody): Float64Array {
+  const { mesh } = ring;
+  const nb = box.mesh.n;
+  const gaps = new Float64Array(mesh.n * nb);
+  for (let i = 0; i < mesh.n; i++) {
+    const middle = 0.5 * (mesh.nodeZ[i]! + mesh.nodeZ[i + 1]!) + ring.z - box.z;
+    const rim = Math.max(mesh.nodeR[i]!, mesh.nodeR[i + 1]!);
+    for (let j = 0; j < nb; j++) {
+      gaps[i * nb + j] = distanceToRectangle(box.mesh, j, ring.x - box.x, ring.y - box.y, middle) - rim;
+    }
+  }
+  return gaps;
+}
+
+/** The blocks while they are summed. */
+class PairSums {
+  /** The pole's axis and height from the bar's centre, m. */
+  readonly ox: number;
+  readonly oy: number;
+  readonly oz: number;
+  /** Of the last point: normal field there of density 1, and the flux of its charge through the rectangle over its area. */
+  normal = 0;
+  flux = 0;
+  private readonly mesh: RingMesh;
+  private readonly bar: BoxMesh;
+  private readonly toRing: Float64Array;
+  private readonly toBox: Float64Array;
+  private readonly oddU: Float64Array;
+  private readonly oddV: Float64Array;
+  private readonly oddBox: Float64Array;
+
+  constructor(box: BoxBody, ring: RingBody) {
+    this.ox = ring.x - box.x;
+    this.oy = ring.y - box.y;
+    this.oz = ring.z - box.z;
+    this.mesh = ring.mesh;
+    this.bar = box.mesh;
+    const size = 3 * ring.mesh.n * box.mesh.n;
+    this.toRing = new Float64Array(size);
+    this.toBox = new Float64Array(size);
+    this.oddU = new Float64Array(size);
+    this.oddV = new Float64Array(size);
+    this.oddBox = new Float64Array(size);
+  }
+
+  /** @param share area that the point at (r, z) and the angle of c and s stands for, m²; along: its place on the panel, m */
+  add(i: number, j: number, r: number, z: number, along: number, c: number, s: number, share: number): void {
+    const { mesh, bar, toRing, toBox, oddU, oddV, oddBox } = this;
+    const nb = bar.n;
+    const nr = mesh.n;
+    rectangleAt(bar, j, this.ox + r * c, this.oy + r * s, this.oz + z, h, POINTS_FROM);
+    const nx = mesh.normalR[i]! * c;
+    const ny = mesh.normalR[i]! * s;
+    const nz = mesh.normalZ[i]!;
+    const perArea = share / mesh.area[i]!;
+    const row = i * nb + j;
+    const row1 = row + nr * nb;
+    const row2 = row1 + nr * nb;
+    this.normal = nx * h[0]! + ny * h[1]! + nz * h[2]!;
+    const normal = perArea * this.normal;
+    toRing[row] = toRing[row]! + normal;
+    toRing[row1] = toRing[row1]! + 2 * normal * c;
+    toRing[row2] = toRing[row2]! + 2 * normal * s;
+    const normalU = perArea * (nx * h[3]! + ny * h[4]! + nz * h[5]!);
+    oddU[row] = oddU[row]! + normalU;
+    oddU[row1] = oddU[row1]! + 2 * normalU * c;
+    oddU[row2] = oddU[row2]! + 2 * normalU * s;
+    const normalV = perArea * (nx * h[6]! + ny * h[7]! + nz * h[8]!);
+    oddV[row] = oddV[row]! + normalV;
+    oddV[row1] = oddV[row1]! + 2 * normalV * c;
+    oddV[row2] = oddV[row2]! + 2 * normalV * s;
+    const flux = ((-bar.sign[j]! * share) / bar.area[j]!) * h[bar.axis[j]!]!;
+    this.flux = flux;
+    const at = j * 3 * nr + i;
+    toBox[at] = toBox[at]! + flux;
+    toBox[at + nr] = toBox[at + nr]! + flux * c;
+    toBox[at + 2 * nr] = toBox[at + 2 * nr]! + flux * s;
+    const lean = flux * along;
+    oddBox[at] = oddBox[at]! + lean;
+    oddBox[at + nr] = oddBox[at + nr]! + lean * c;
+    oddBox[at + 2 * nr] = oddBox[at + 2 * nr]! + lean * s;
+  }
+
+  done(): { readonly toRing: Float64Array; readonly toBox: Float64Array } {
+    const { mesh, bar, toRing, toBox } = this;
+    const columns = 3 * mesh.n;
+    foldSlopes(toBox, this.oddBox, mesh, bar.n);
+    addFaceSlopes(toRing, this.oddU, this.oddV, bar);
+    for (let j = 0; j < bar.n; j++) balanceFlux(toRing, j, bar.n, mesh.area);
+    for (let i = 0; i < columns; i++) balanceFlux(toBox, i, columns, bar.area);
+    return { toRing, toBox };
+  }
+}
+
+/** The many points of the rings that are close to a bar, and the harmonics that only they need. */
+class NearPoints {
+  readonly harmonics: HarmonicSums;
+  /** Where the bar is seen from the pole, rad; null for a pole over or under it. */
+  private readonly towards: number | null;
+  private readonly circles = new Map<number, Circle>();
+
+  /** @param near all rectangles that are near any ring */
+  constructor(
+    private readonly box: BoxBody,
+    private readonly ring: RingBody,
+    near: readonly number[],
+  ) {
+    const { x, y } = box.mesh.size;
+    const dx = beyond(box.x - ring.x, 0.5 * x);
+    const dy = beyond(box.y - ring.y, 0.5 * y);
+    this.towards = Math.hypot(dx, dy) > 0.5 * ring.mesh.radius ? Math.atan2(dy, dx) : null;
+    this.harmonics = new HarmonicSums(box.mesh, near);
+  }
+
+  add(sums: PairSums, i: number, close: readonly number[]): void {
+    if (close.length === 0) return;
+    const { mesh } = this.ring;
+    const edge = this.meanEdge(close);
+    const around = this.circle(Math.max(mesh.nodeR[i]!, mesh.nodeR[i + 1]!) / edge);
+    const { cos, sin, weight } = around;
+    const across = Math.min(MOST_ACROSS, 2 + Math.floor((ACROSS * mesh.length[i]!) / edge));
+    const points = panelPoints(mesh, i, across, false);
+    const below = BELOW * mesh.radius;
+    for (let p = 0; p < across; p++) {
+      const r = points.r[p]! - below * mesh.normalR[i]!;
+      const z = points.z[p]! - below * mesh.normalZ[i]!;
+      this.harmonics.begin(close, around);
+      for (let n = 0; n < close.length; n++) {
+        for (let a = 0; a < cos.length; a++) {
+          const share = points.weight[p]! * weight[a]!;
+          sums.add(i, close[n]!, r, z, points.along[p]!, cos[a]!, sin[a]!, share);
+          this.harmonics.set(n, a, sums.normal, sums.flux);
+        }
+      }
+      this.harmonics.end();
+    }
+  }
+
+  /** @param radii of the ring, in edges of the rectangles */
+  private circle(radii: number): Circle {
+    const wanted = Math.min(MOST_AROUND, Math.max(LEAST_AROUND, (2 * Math.PI * radii) / AROUND));
+    const count = 2 * Math.ceil(0.5 * wanted);
+    let known = this.circles.get(count);
+    if (!known) {
+      known = this.towards === null ? circle(count) : circle(count, TOWARDS_BAR, this.towards);
+      this.circles.set(count, known);
+    }
+    return known;
+  }
+
+  /** Of some rectangles along the horizontal, by area: slivers at the bar's edges hardly count, m. */
+  private meanEdge(rectangles: readonly number[]): number {
+    const { area, axis, halfU, halfV } = this.box.mesh;
+    let whole = 0;
+    let steps = 0;
+    for (const j of rectangles) {
+      const half = axis[j] === 0 ? halfU[j]! : axis[j] === 1 ? halfV[j]! : Math.min(halfU[j]!, halfV[j]!);
+      whole += area[j]!;
+      steps += area[j]! / (2 * half);
+    }
+    return whole / steps;
+  }
+}
+
+/** What is left of a distance along an axis beyond a half edge, with its sign. */
+const beyond = (distance: number, half: number): number =>
+  Math.sign(distance) * Math.max(0, Math.abs(distance) - half);
+
+/** As addSlopes, for rows that hold three runs of ring densities. */
+function foldSlopes(block: Float64Array, odd: Float64Array, mesh: RingMesh, rows: number): void {
+  const n = mesh.n;
+  const { before, here, after } = mesh.slope;
+  for (let run = 0; run < 3 * rows; run++) {
+    for (let j = 0; j < n; j++) {
+      const at = run * n + j;
+      const response = odd[at]!;
+      block[at] = block[at]! + response * here[j]!;
+      if (before[j] !== 0) block[at - 1] = block[at - 1]! + response * before[j]!;
+      if (after[j] !== 0) block[at + 1] = block[at + 1]! + response * after[j]!;
+    }
+  }
+}

@@ -1,0 +1,204 @@
+/**
+ * From a build and its strings to what every string sees and every coil hears: the top of this folder. Below it, from
+ * the bottom up:
+ *
+ *   1  kernels          rectangle, ringKernel, cylinder, eddy, demagnetisation, materials, wire
+ *   2  meshes           ringMesh, ringPoints, boxMesh, boxPoint
+ *   3  coupling         ringBlock, ringCoupling, boxCoupling, fluxBalance, mirror, assemble
+ *   4  solutions        gmres, chargeSolver, load, bodyMean, magnetSolve, rodZones, secondHarmonic
+ *   5  coils            winding, airInductance, coilCore
+ *   6  fields           chargeField (anywhere), chargeCloud and lineField (along a string)
+ *   7  builds           build, checkBuild, poleProfile, buildBodies, solvePickup
+ *   8  sheets           sheetMesh, panelPair, sheetModes, sheetHole, sheetSources, coverShape, cover
+ *   9  strings          stringLine, stringCurve, stringPull, pickupField, with string/magnetisation, fieldReach and pull
+ */
+import type { PickupBuild } from '../build/build.ts';
+import { BuildError, checkBuild } from '../build/checkBuild.ts';
+import type { BuildFault } from '../build/checkBuild.ts';
+import { MU0 } from '../../numerics/constants.ts';
+import { stringOnLoops, type LoopCoupling } from '../pickup/cover.ts';
+import { addCoilField, addLineField, coilCloudFields, emptyLineField, resample } from './lineField.ts';
+import type { LineField } from './lineField.ts';
+import { solvePickup } from '../pickup/solvePickup.ts';
+import type { CoilFigures, SolvedCoil, SolvedPickup } from '../pickup/solvePickup.ts';
+import {
+  checkHeights,
+  highestPole,
+  STRING_SIZE,
+  STRING_STEP,
+  stringHeights,
+  stringOverPickup,
+  stringSamples,
+} from './stringLine.ts';
+import type { StringAbove, StringOverPickup } from './stringLine.ts';
+import { fluxCurves } from './stringCurve.ts';
+import { fieldReach, reachArea, reachSpan, sensitivityOf, stringFlux } from '../../string/fieldReach.ts';
+import type { FluxCurve } from '../../string/fluxCurve.ts';
+import { detuning, pull, staticPull } from '../../string/pull.ts';
+import type { Detuning, Pull } from '../../string/pull.ts';
+import { usedUp } from '../../string/steelLaw.ts';
+
+/** What one row's coil hears of one string; arrays at the samples of `PickupField.x`. */
+export interface RowOnString {
+  /** V·s/m per metre of string, turns and sense of the winding included; vertical and across. */
+  readonly reachZ: Float64Array;
+  readonly reachY: Float64Array;
+  /** V per m/s of a string that moves as a whole: the bell's area. */
+  readonly sensitivity: number;
+  /** Share of that which the cores bring at low frequency; it falls with them, see sensitivityFactor. */
+  readonly coreShare: number;
+  /** Of the vertical reach, m, and its middle, m from the pickup's centre; see reachSpan. */
+  readonly width: number;
+  readonly middle: number;
+  /** Flux density on the string over this row's centre, T. */
+  readonly fluxDensity: number;
+  /** How the sensitivity changes as the string moves towards the pickup. */
+  readonly curve: FluxCurve;
+}
+
+/** One string over the pickup; rows in the build's order. */
+export interface StringResult {
+  readonly rows: readonly RowOnString[];
+  /** Largest |M|/Ms along the string, of the core or the wrap, 0–1. */
+  readonly saturation: number;
+  /** Shift of the first partial, and how far the string is drawn down at rest, m. */
+  readonly detuning: Detuning;
+  readonly drawnDown: number;
+  readonly pull: Pull;
+  /** Flux that it sends through each loop of a cover as it moves upwards, Wb/m; null without one. */
+  readonly loops: Float64Array | null;
+}
+
+/** What a pickup is to the strings over it, string 1 first, and to the circuit. */
+export interface PickupField {
+  /** Places of the samples from the pickup's centre, m, towards the nut. */
+  readonly x: Float64Array;
+  readonly strings: readonly StringResult[];
+  readonly coils: readonly CoilFigures[];
+  /** H between the coils. */
+  readonly mutual: number;
+  /** Loops of a cover: L/R, s, and what each coil is to them; null without one. */
+  readonly loops: { readonly tau: Float64Array; readonly coils: readonly LoopCoupling[] } | null;
+  /** Things a maker should know, in words; empty when all is well. */
+  readonly warnings: readonly string[];
+}
+
+/**
+ * A pickup from its build to what its coils hear.
+ *
+ * @param strings string 1 first
+ * @param slant as the sheet's pickups have it, rad
+ * @throws BuildError naming every fault of the build
+ */
+export function pickupField(build: PickupBuild, strings: readonly StringAbove[], slant = 0): PickupField {
+  const faults = checkPickup(build, strings);
+  if (faults.length > 0) throw new BuildError(faults);
+  return fieldOnStrings(solvePickup(build), strings, slant);
+}
+
+/** Every fault of a build, and once it has none, of the strings over it; nothing is solved for it. */
+export function checkPickup(build: PickupBuild, strings: readonly StringAbove[]): readonly BuildFault[] {
+  const faults = checkBuild(build);
+  return faults.length > 0 ? faults : checkHeights(build, strings, stringHeights(build, strings));
+}
+
+/** The strings' part alone: enough when only gaps, strings or slant have changed. */
+export function fieldOnStrings(
+  pickup: SolvedPickup,
+  strings: readonly StringAbove[],
+  slant = 0,
+  build: PickupBuild = pickup.build,
+): PickupField {
+  const heights = stringHeights(build, strings);
+  const faults = checkHeights(build, strings, heights);
+  if (faults.length > 0) throw new BuildError(faults);
+  return {
+    x: stringSamples(),
+    strings: strings.map((string, i) => onString(pickup, string, heights[i]!, slant)),
+    coils: pickup.coils.map((coil) => coil.figures),
+    mutual: pickup.mutual,
+    loops: pickup.cover && { tau: pickup.cover.modes.tau, coils: pickup.cover.coils },
+    warnings: warningsOf(pickup),
+  };
+}
+
+/** Magnets that others drive past their coercivity. */
+function warningsOf({ built, magnets }: SolvedPickup): readonly string[] {
+  const named = new Set<string>();
+  built.materials.forEach((material, b) => {
+    if (material.kind !== 'magnet') return;
+    const { H } = magnets.working[b]!;
+    if (H > -material.charge * material.material.coercivity) return;
+    const place = built.places[b];
+    named.add(place ? `The rods of row ${place.row + 1}` : 'A bar');
+  });
+  return [...named].map(
+    (what) =>
+      `${what} must not face a stronger magnet: it is driven past its coercivity and would lose charge.`,
+  );
+}
+
+function onString(pickup: SolvedPickup, string: StringAbove, height: number, slant: number): StringResult {
+  const over = stringOverPickup(pickup, string, height, slant, true);
+  const forces = pull(over.magnetised);
+  const cores = coilCloudFields(over.cloud, pickup.coils.length, over.line, over.nodes);
+  const rows = pickup.coils.map((coil, r) => rowOnString(over, forces, coil, cores[r]!, over.centres[r]!));
+  const curves = fluxCurves(
+    over,
+    pickup.coils.map(({ filaments }) => filaments),
+    rows.map(({ flux, sensitivity }, r) => ({ flux, slope: sensitivity / turnsOf(pickup.coils[r]!) })),
+    height - 0.5 * string.outerDiameter - highestPole(pickup.build),
+  );
+  return {
+    rows: rows.map(({ flux: _, ...row }, r) => ({ ...row, curve: curves[r]! })),
+    saturation: saturation(over),
+    detuning: detuning(forces, STRING_STEP, string, 1),
+    drawnDown: staticPull(forces, STRING_STEP, string),
+    pull: forces,
+    loops: pickup.cover && stringOnLoops(pickup.cover, over, forces.byZ),
+  };
+}
+
+/** With the sense of the winding. */
+const turnsOf = ({ figures, direction }: SolvedCoil): number => figures.turns * direction;
+
+/** @param core the field of the cores' charges at the nodes; the coil's own is added to it */
+function rowOnString(
+  over: StringOverPickup,
+  forces: Pull,
+  coil: SolvedCoil,
+  core: LineField,
+  centre: number,
+): Omit<RowOnString, 'curve'> & { readonly flux: number } {
+  const { line, nodes, x, magnetised } = over;
+  const air = emptyLineField(nodes.length);
+  addCoilField(coil.filaments, line, nodes, air);
+  addLineField(air, core);
+  const scale = turnsOf(coil);
+  const heard = resample(core, nodes, x);
+  const reach = fieldReach(magnetised, heard);
+  const reachZ = reach.z.map((value) => value * scale);
+  const sensitivity = reachArea(reachZ, STRING_STEP);
+  const bare = sensitivityOf(magnetised, forces.byZ, resample(air, nodes, x));
+  return {
+    reachZ,
+    reachY: reach.y.map((value) => value * scale),
+    sensitivity,
+    coreShare: sensitivity === 0 ? 0 : 1 - (scale * bare) / sensitivity,
+    flux: stringFlux(magnetised, heard),
+    ...reachSpan(reachZ, STRING_STEP),
+    fluxDensity: magnitudeAt(magnetised.field, centre),
+  };
+}
+
+function magnitudeAt(field: LineField, at: number): number {
+  const nearest = Math.round(at / STRING_STEP + 0.5 * (STRING_SIZE - 1));
+  const i = Math.min(STRING_SIZE - 1, Math.max(0, nearest));
+  return MU0 * Math.hypot(field.Hx[i]!, field.Hy[i]!, field.Hz[i]!);
+}
+
+function saturation({ magnetised }: StringOverPickup): number {
+  let most = 0;
+  for (const M of magnetised.state.M) most = Math.max(most, Math.abs(M));
+  return usedUp(magnetised.wire.metal.law, most);
+}

@@ -1,0 +1,206 @@
+/** Where the strings run over a pickup, and what the magnets make of them there. */
+import { chargeCloud } from '../charges/chargeCloud.ts';
+import type { ChargeCloud, Line } from '../charges/chargeCloud.ts';
+import { polePlaces } from '../build/build.ts';
+import type { PickupBuild } from '../build/build.ts';
+import { coverTop } from '../build/coverShape.ts';
+import { mm, type BuildFault } from '../build/faults.ts';
+import { addCloudField, emptyLineField, resample } from './lineField.ts';
+import type { LineField } from './lineField.ts';
+import { STRING_STEEL, WRAPS } from '../materials/materials.ts';
+import type { WrapMetal } from '../materials/materials.ts';
+import type { SolvedPickup } from '../pickup/solvePickup.ts';
+import { magnetiseString } from '../../string/fieldReach.ts';
+import type { MagnetisedString } from '../../string/fieldReach.ts';
+import { makeWire } from '../../string/magnetisation.ts';
+import type { Wire } from '../../string/magnetisation.ts';
+import type { Stretched } from '../../string/pull.ts';
+import { plainMetal, woundMetal } from '../../string/stringMetal.ts';
+
+/** A string over the pickup; string 1 first. */
+export interface StringAbove extends Stretched {
+  /** Place across, m, in the instrument's frame (the pickup's centre is 0; larger is treble). */
+  readonly y: number;
+  /** m. */
+  readonly coreDiameter: number;
+  readonly outerDiameter: number;
+  /** Of what it is wound; null for a plain string. */
+  readonly wrap: WrapMetal | null;
+}
+
+/** Sampling of a string: 256 samples over 128 mm, where the field of a pickup has died away. */
+export const STRING_STEP = 0.5e-3;
+export const STRING_SIZE = 256;
+
+/** Samples of every string's x; they lie evenly about the pickup's centre, so that a symmetric field stays one. */
+export function stringSamples(): Float64Array {
+  return Float64Array.from({ length: STRING_SIZE }, (_, i) => (i - 0.5 * (STRING_SIZE - 1)) * STRING_STEP);
+}
+
+/** Height of every string's axis above z = 0, m: gaps to the undersides of the outer ones, the arc between. */
+export function stringHeights(build: PickupBuild, strings: readonly StringAbove[]): readonly number[] {
+  const places = strings.map((string) => string.y);
+  const treble = Math.max(...places);
+  const bass = Math.min(...places);
+  const middle = 0.5 * (treble + bass);
+  const half = 0.5 * (treble - bass);
+  const R = build.fretboardRadius;
+  return strings.map(({ y, outerDiameter }) => {
+    const t = half > 0 ? (y - bass) / (2 * half) : 0.5;
+    const chord = build.gapBass + t * (build.gapTreble - build.gapBass);
+    // R(cos a − cos b) without the cancellation of two nearly equal roots.
+    const rise = Number.isFinite(R)
+      ? (half ** 2 - (y - middle) ** 2) /
+        (Math.sqrt(R * R - half ** 2) + Math.sqrt(R * R - (y - middle) ** 2))
+      : 0;
+    return chord + rise + 0.5 * outerDiameter;
+  });
+}
+
+/** Top of the highest pole above z = 0, m. */
+export const highestPole = ({ rows }: PickupBuild): number => Math.max(...rows.flatMap((row) => row.heights));
+
+/** As in checkPlaces: nearer, the rings' charges show one by one. */
+const NEAREST = 2e-4;
+
+/**
+ * Whether the strings clear poles and cover.
+ *
+ * @param heights of the strings' axes as stringHeights gives them, m
+ * @returns faults with paths in the build, or `strings[i]`; empty when all is well
+ */
+/**
+ * Whether the strings clear poles and cover.
+ *
+ * @param heights of the strings' axes as stringHeights gives them, m
+ * @returns faults with paths in the build, or `strings[i]`; empty when all is well
+ */
+export function checkHeights(
+  build: PickupBuild,
+  strings: readonly StringAbove[],
+  heights: readonly number[],
+): readonly BuildFault[] {
+  const faults: BuildFault[] = [];
+  const lid = coverTop(build);
+  strings.forEach(({ y, coreDiameter, outerDiameter }, i) => {
+    if (!(coreDiameter > 0 && outerDiameter >= coreDiameter)) {
+      const message = `String ${i + 1} must have a core within its diameter; got ${mm(coreDiameter)} in ${mm(outerDiameter)}.`;
+      faults.push({ path: `strings[${i}]`, message });
+    }
+    const above = heights[i]! - 0.5 * outerDiameter - lid;
+    if (above < NEAREST) {
+      const message = `The cover must stay ${mm(NEAREST)} below string ${i + 1}; got ${mm(above)}. Lower the pickup, or the cover.`;
+      faults.push({ path: 'cover.clearance', message });
+    }
+    build.rows.forEach((row, r) =>
+      polePlaces(row).forEach((place, k) => {
+        const { pole } = row;
+        const wide = pole.kind === 'steel' && pole.head ? pole.head.diameter : pole.diameter;
+        const left = heights[i]! - 0.5 * outerDiameter - row.heights[k]!;
+        if (Math.abs(place - y) < 0.5 * wide && left < NEAREST) {
+          const message = `Pole ${k + 1} must stay ${mm(NEAREST)} below string ${i + 1}; got ${mm(left)}. Lower the pole or the pickup.`;
+          faults.push({ path: `rows[${r}].heights[${k}]`, message });
+        }
+      }),
+    );
+  });
+  return faults;
+}
+
+/** A string in the magnets' field, with what is needed to add the coils' fields at the same points. */
+export interface StringOverPickup {
+  readonly line: Line;
+  /** Where each row's centre line crosses it, m from the pickup's centre. */
+  readonly centres: readonly number[];
+  /** Points at which fields are evaluated, and those to which they are interpolated. */
+  readonly nodes: Float64Array;
+  readonly x: Float64Array;
+  /** Charges of the magnets (set 0) and, when asked for, of every coil. */
+  readonly cloud: ChargeCloud;
+  readonly magnetised: MagnetisedString;
+}
+
+/**
+ * @param slant as the sheet's pickups have it, rad
+ * @param withCoils whether the cloud is to hold the coils' charges
+ */
+export function stringOverPickup(
+  pickup: SolvedPickup,
+  string: StringAbove,
+  height: number,
+  slant: number,
+  withCoils: boolean,
+): StringOverPickup {
+  const { build, coils, magnets, coupling } = pickup;
+  const x = stringSamples();
+  const line: Line = { y: string.y, z: height, turn: -slant };
+  const centres = build.rows.map((row) => row.offset / Math.cos(slant) - string.y * Math.tan(slant));
+  const nodes = fieldNodes(centres, height - highestPole(build), x);
+  const sources = withCoils ? [magnets, ...coils] : [magnets];
+  const cloud = chargeCloud(
+    coupling,
+    sources.map(({ density }) => density),
+    line,
+    sources.map(({ second }) => second),
+  );
+  const field = fieldOfSet(cloud, 0, line, nodes);
+  const magnetised = magnetiseString(wireFor(string), resample(field, nodes, x));
+  return { line, centres, nodes, x, cloud, magnetised };
+}
+
+/** Field of one set of a cloud at the nodes. */
+export function fieldOfSet(cloud: ChargeCloud, set: number, line: Line, nodes: Float64Array): LineField {
+  const field = emptyLineField(nodes.length);
+  addCloudField(cloud, set, line, nodes, field);
+  return field;
+}
+
+const wires = new Map<string, Wire>();
+
+function wireFor({ coreDiameter, outerDiameter, wrap }: StringAbove): Wire {
+  const key = `${coreDiameter} ${outerDiameter} ${wrap ?? ''}`;
+  let wire = wires.get(key);
+  if (!wire) {
+    const { susceptibility, saturation } = STRING_STEEL;
+    const core = plainMetal(0.5 * coreDiameter, susceptibility, saturation);
+    const metal = wrap ? woundMetal(core, 0.5 * outerDiameter, WRAPS[wrap]) : core;
+    wire = makeWire(metal, STRING_STEP, STRING_SIZE);
+    if (wires.size >= 24) wires.clear();
+    wires.set(key, wire);
+  }
+  return wire;
+}
+
+/**
+ * Field points: close over the poles, wider outside, so that a spline loses less than 1e-3 of the peak. They are laid by
+ * equal shares of a density, so that a symmetric pickup gets symmetric points.
+ *
+ * @param coarse how much further apart than that
+ */
+export function fieldNodes(
+  centres: readonly number[],
+  gap: number,
+  x: Float64Array,
+  coarse = 1,
+): Float64Array {
+  const close = Math.min(1e-3, Math.max(0.4e-3, 0.35 * gap));
+  const last = x.length - 1;
+  const share = new Float64Array(x.length);
+  for (let i = 1; i <= last; i++) {
+    const middle = 0.5 * (x[i]! + x[i - 1]!);
+    const away = Math.min(...centres.map((centre) => Math.abs(middle - centre)));
+    const step = coarse * Math.max(close, Math.min(8e-3, 0.14 * (away - 5e-3) + close));
+    share[i] = share[i - 1]! + (x[i]! - x[i - 1]!) / step;
+  }
+  const count = Math.ceil(share[last]!);
+  const nodes = new Float64Array(count + 1);
+  let i = 1;
+  for (let k = 0; k <= count; k++) {
+    const wanted = (k * share[last]!) / count;
+    while (i < last && share[i]! < wanted) i++;
+    const t = (wanted - share[i - 1]!) / (share[i]! - share[i - 1]!);
+    nodes[k] = x[i - 1]! + t * (x[i]! - x[i - 1]!);
+  }
+  nodes[count] = x[last]!;
+  return nodes;
+}

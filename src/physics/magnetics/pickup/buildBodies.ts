@@ -1,0 +1,140 @@
+/** Bodies and materials of a build. */
+import type { Body } from '../bodies/body.ts';
+import { cutFaces } from '../bodies/boxCuts.ts';
+import { meshOfFaces } from '../bodies/boxMesh.ts';
+import type { BoxMesh } from '../bodies/boxMesh.ts';
+import { polePlaces } from '../build/build.ts';
+import type { BarBuild, PickupBuild, PoleBuild, RowBuild } from '../build/build.ts';
+import type { LinearLaw } from '../materials/demagnetisation.ts';
+import { poleParts } from '../build/checkPlaces.ts';
+import type { Part } from '../build/checkPlaces.ts';
+import { MAGNETS, STEELS } from '../materials/materials.ts';
+import type { BodyMaterial } from '../charges/magnetSolve.ts';
+import { poleProfile } from '../build/poleProfile.ts';
+import { ringMesh } from '../bodies/ringMesh.ts';
+import type { RingMesh } from '../bodies/ringMesh.ts';
+import type { PoleMetal } from '../coil/eddy.ts';
+import { overallDiameter, woundRadius } from '../coil/wire.ts';
+import type { WindingWindow } from '../coil/winding.ts';
+
+/** A build as bodies: poles row by row, each from the treble end, then the bars. All lists are in this order. */
+export interface BuiltBodies {
+  readonly bodies: readonly Body[];
+  readonly materials: readonly BodyMaterial[];
+  /** What every body is to the coil's alternating field. */
+  readonly alternating: readonly LinearLaw[];
+  /** Row and pole (or null for a bar) of every body. */
+  readonly places: readonly ({ readonly row: number; readonly pole: number } | null)[];
+}
+
+/** Meshes of the last builds: only what changed is meshed, and coupled with itself, again. */
+const meshes = new Map<string, RingMesh>();
+const KEEP = 32;
+
+function poleMesh(pole: PoleBuild, fineness: number): RingMesh {
+  const profile = poleProfile(pole);
+  const key = `${fineness} ${profile.map((p) => `${p.r},${p.z}`).join(' ')}`;
+  let mesh = meshes.get(key);
+  if (!mesh) {
+    mesh = ringMesh(profile, fineness);
+    if (meshes.size >= KEEP) meshes.delete(meshes.keys().next().value!);
+    meshes.set(key, mesh);
+  }
+  return mesh;
+}
+
+const boxes = new Map<string, BoxMesh>();
+
+/** A bar of less recoil permeability need not be cut for its poles. */
+const PERMEABLE = 1.3;
+
+/** The same for bars, whose faces are cut for the poles close to them. */
+function barMesh(bar: BarBuild, parts: readonly Part[], fineness: number): BoxMesh {
+  const { size, centre } = bar;
+  const beside = parts.map(({ x, y, bottom, top, radius }) => ({
+    x: x - centre.x,
+    y: y - centre.y,
+    bottom: bottom - centre.z,
+    top: top - centre.z,
+    radius,
+  }));
+  // A ferrite's charge hardly answers to poles.
+  const near = MAGNETS[bar.grade].recoil < PERMEABLE ? [] : beside;
+  // By its cuts: a pole that moves a little along a row's axis leaves them as they are.
+  const faces = cutFaces(size, fineness, near);
+  const key = [size.x, size.y, size.z, ...faces.flatMap(({ u, v }) => [...u, ...v])].join(' ');
+  let mesh = boxes.get(key);
+  if (!mesh) {
+    mesh = meshOfFaces(size, faces);
+    if (boxes.size >= KEEP) boxes.delete(boxes.keys().next().value!);
+    boxes.set(key, mesh);
+  }
+  return mesh;
+}
+
+/** @param fineness of the meshes; 1 meets the accuracy that the tests state */
+export function buildBodies(build: PickupBuild, fineness = 1): BuiltBodies {
+  const bodies: Body[] = [];
+  const materials: BodyMaterial[] = [];
+  const alternating: LinearLaw[] = [];
+  const places: ({ row: number; pole: number } | null)[] = [];
+  build.rows.forEach((row, r) => {
+    const mesh = poleMesh(row.pole, fineness);
+    const [material, law] = poleMaterial(row.pole);
+    polePlaces(row).forEach((y, k) => {
+      bodies.push({ kind: 'ring', mesh, x: row.offset, y, z: row.heights[k]! });
+      materials.push(material);
+      alternating.push(law);
+      places.push({ row: r, pole: k });
+    });
+  });
+  const parts = poleParts(build);
+  for (const bar of build.bars) {
+    bodies.push({ kind: 'box', mesh: barMesh(bar, parts, fineness), ...bar.centre });
+    const material = MAGNETS[bar.grade];
+    materials.push({ kind: 'magnet', material, charge: bar.charge, axis: bar.axis, sign: bar.sign });
+    alternating.push({ mu: material.recoil, remanence: 0 });
+    places.push(null);
+  }
+  return { bodies, materials, alternating, places };
+}
+
+function poleMaterial(pole: PoleBuild): readonly [BodyMaterial, LinearLaw] {
+  if (pole.kind === 'rod') {
+    const material = MAGNETS[pole.grade];
+    const sign = pole.facing === 'north' ? 1 : -1;
+    return [
+      { kind: 'magnet', material, charge: pole.charge, axis: 'z', sign },
+      { mu: material.recoil, remanence: 0 },
+    ];
+  }
+  const law = { mu: STEELS[pole.steel].permeability, remanence: 0 };
+  return [{ kind: 'linear', law, axis: 'z', sign: 1 }, law];
+}
+
+/** What a row's poles are to eddy currents. */
+export function poleMetal(pole: PoleBuild): PoleMetal {
+  const radius = 0.5 * pole.diameter;
+  if (pole.kind === 'rod') {
+    const { recoil, conductivity } = MAGNETS[pole.grade];
+    return { radius, mu: recoil, conductivity };
+  }
+  const { permeability, conductivity } = STEELS[pole.steel];
+  return { radius, mu: permeability, conductivity };
+}
+
+/** The window that a row's wire really fills. */
+export function woundWindow(row: RowBuild): WindingWindow {
+  const { winding } = row;
+  const overall = overallDiameter(winding.wire, winding.enamel);
+  const height = winding.top - winding.bottom;
+  return {
+    x: row.offset,
+    y: 0,
+    straight: winding.straight,
+    inner: winding.inner,
+    outer: woundRadius(winding.inner, height, winding.turns, overall, winding.packing),
+    bottom: winding.bottom,
+    top: winding.top,
+  };
+}

@@ -1,0 +1,120 @@
+/** A cover and a base plate under a pickup's coils and strings, as a few loops. */
+import type { Coupling } from '../charges/assemble.ts';
+import type { PickupBuild } from '../build/build.ts';
+import { placedSheets, type PlacedSheet } from '../build/coverShape.ts';
+import { sheetMesh } from '../plates/plateMesh.ts';
+import {
+  inner,
+  resistanceFactor,
+  sheetModes,
+  sheetsOf,
+  type SheetModes,
+  type Sheets,
+} from '../plates/plateModes.ts';
+import { coilFlux, coreFlux, stringFluxOn, stringSource } from '../plates/plateSources.ts';
+import type { StringOverPickup } from '../overPickup/stringLine.ts';
+import type { Filaments } from '../coil/winding.ts';
+
+/** What one coil is to the loops, each of 1 Ω: H per turn and ampere of loop, in the sense of the winding. */
+export interface LoopCoupling {
+  /** The coil in air, and what its cores add at low frequency. */
+  readonly air: Float64Array;
+  readonly core: Float64Array;
+}
+
+/** Sheets with their loops, and what every coil is to these, in the coils' order. */
+export interface SolvedCover {
+  readonly sheets: Sheets;
+  readonly modes: SheetModes;
+  readonly coils: readonly LoopCoupling[];
+}
+
+/** What a coil of a solved pickup brings. */
+interface Driving {
+  readonly filaments: Filaments;
+  readonly density: Float64Array;
+  readonly direction: 1 | -1;
+}
+
+/**
+ * @param build checked
+ * @param coupling the matrix of its poles and bars
+ * @param coils in the order of its rows
+ * @param fineness of the sheets' mesh; 1 meets the accuracy that the tests state
+ * @returns null for a build without cover and base plate
+ */
+export function solveCover(
+  build: PickupBuild,
+  coupling: Coupling,
+  coils: readonly Driving[],
+  fineness = 1,
+): SolvedCover | null {
+  const placed = placedSheets(build);
+  if (placed.length === 0) return null;
+  return solveSheets(sheetsFor(placed, fineness), placed, coupling, coils);
+}
+
+/** The same with sheets of any shape. @param square resistance of a square of each, Ω; @param shapes with their holes */
+export function solveSheets(
+  sheets: Sheets,
+  shapes: readonly PlacedSheet[],
+  coupling: Coupling,
+  coils: readonly Driving[],
+): SolvedCover {
+  const factor = resistanceFactor(
+    sheets,
+    shapes.map(({ square }) => square),
+  );
+  const signed = (flux: Float64Array, i: number): Float64Array =>
+    flux.map((value) => coils[i]!.direction * value);
+  const air = coils.map(({ filaments }, i) => signed(coilFlux(sheets, filaments), i));
+  const core = coreFlux(
+    sheets,
+    shapes,
+    coupling,
+    coils.map(({ density }) => density),
+  ).map(signed);
+  const modes = sheetModes(sheets, factor, [...air, ...core]);
+  const seen = (flux: Float64Array): Float64Array =>
+    Float64Array.from(modes.shape, (shape) => inner(shape, flux));
+  return { sheets, modes, coils: coils.map((_, i) => ({ air: seen(air[i]!), core: seen(core[i]!) })) };
+}
+
+/** Of the last shapes: metal and thickness, poles and coils change without them. */
+const kept = new Map<string, Sheets>();
+const KEEP = 6;
+
+function sheetsFor(placed: readonly PlacedSheet[], fineness: number): Sheets {
+  const key = JSON.stringify([fineness, placed.map(({ square: _, ...shape }) => shape)]);
+  let sheets = kept.get(key);
+  if (!sheets) {
+    sheets = sheetsOf(sheetMesh(placed, fineness));
+    if (kept.size >= KEEP) kept.delete(kept.keys().next().value!);
+    kept.set(key, sheets);
+  }
+  return sheets;
+}
+
+/**
+ * Flux that a string sends through each loop as it moves upwards, Wb/m, one value a loop.
+ *
+ * @param byZ of pull
+ */
+export function stringOnLoops(
+  { sheets, modes }: SolvedCover,
+  { line, x, magnetised }: StringOverPickup,
+  byZ: Float64Array,
+): Float64Array {
+  const { wire, along, field } = magnetised;
+  const { section } = wire;
+  const scaled = (values: Float64Array, by: number): Float64Array => values.map((value) => by * value);
+  const gain = section * wire.metal.across;
+  const source = stringSource(
+    line,
+    x,
+    [scaled(along, section), scaled(field.Hy, gain), scaled(field.Hz, gain)],
+    [scaled(byZ, section), scaled(field.yHz, gain), scaled(field.zHz, gain)],
+  );
+  const flux = stringFluxOn(sheets, source);
+  return Float64Array.from(modes.shape, (shape) => inner(shape, flux));
+}

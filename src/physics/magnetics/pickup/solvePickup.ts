@@ -1,0 +1,244 @@
+/** Everything about a pickup that does not depend on the strings: charges, coils, inductance, resistance. */
+import { assemble } from '../charges/assemble.ts';
+import type { Coupling } from '../charges/assemble.ts';
+import { mutualInductance } from '../coil/airInductance.ts';
+import type { PickupBuild, RowBuild } from '../build/build.ts';
+import { buildBodies, poleMetal, woundWindow } from './buildBodies.ts';
+import type { BuiltBodies } from './buildBodies.ts';
+import { chargeField } from '../charges/chargeField.ts';
+import { solveCharges, solveManyCharges } from '../charges/chargeSolver.ts';
+import { BuildError, checkBuild } from '../build/checkBuild.ts';
+import { coilLoad, dot, linkageWeights } from '../coil/coilCore.ts';
+import { MU0 } from '../../numerics/constants.ts';
+import { solveCover, type SolvedCover } from './cover.ts';
+import { fitCore } from '../coil/eddy.ts';
+import type { CoreFit, PoleMetal } from '../coil/eddy.ts';
+import { solveMagnets } from '../charges/magnetSolve.ts';
+import type { MagnetSolution } from '../charges/magnetSolve.ts';
+import type { Vector } from '../kernels/rectangle.ts';
+import { meanTurn, overallDiameter, resistancePerMetre, selfCapacitance } from '../coil/wire.ts';
+import { secondHarmonic } from '../charges/secondHarmonic.ts';
+import { cellFilaments, coilField, fieldFilaments } from '../coil/winding.ts';
+import type { Filaments, WindingWindow } from '../coil/winding.ts';
+
+/** What a coil is to the circuit. */
+export interface CoilFigures {
+  readonly turns: number;
+  /** Ω at 20 °C. */
+  readonly resistance: number;
+  /** H without cores, and at low frequency with them. */
+  readonly airInductance: number;
+  readonly inductance: number;
+  /** How the cores' share follows the frequency, per turn²; see coreInductance. */
+  readonly core: CoreFit;
+  readonly metal: PoleMetal;
+  /** Of the bare winding, F; see selfCapacitance. */
+  readonly capacitance: number;
+  /** m. */
+  readonly meanTurn: number;
+}
+
+/** A coil with its cores; figures of the whole winding. */
+export interface SolvedCoil {
+  readonly figures: CoilFigures;
+  readonly filaments: Filaments;
+  /** Charges for one ampere-turn at low frequency, A/m. */
+  readonly density: Float64Array;
+  readonly second: Float64Array;
+  /** 1 or −1. */
+  readonly direction: 1 | -1;
+}
+
+/** Everything that does not depend on strings and gaps; coils in the order of the rows. */
+export interface SolvedPickup {
+  readonly build: PickupBuild;
+  readonly built: BuiltBodies;
+  readonly coupling: Coupling;
+  readonly magnets: MagnetSolution;
+  readonly coils: readonly SolvedCoil[];
+  /** Low-frequency inductance between two coils, H, in the sense of their directions; 0 for one coil. */
+  readonly mutual: number;
+  /** Eddy currents in sheet metal; null without any. */
+  readonly cover: SolvedCover | null;
+}
+
+/** The second solve of a fit is made at this share of the susceptibility: far enough on the curve to fix both numbers. */
+const SECOND_CHI = 0.1;
+/** Residual of that second solve: the fit has 1e-3 at best. */
+const SECOND_TOLERANCE = 1e-5;
+
+/**
+ * @throws BuildError naming every fault of the build
+ */
+export function solvePickup(build: PickupBuild, fineness = 1): SolvedPickup {
+  const faults = checkBuild(build);
+  if (faults.length > 0) throw new BuildError(faults);
+  const built = buildBodies(build, fineness);
+  const coupling = assemble(built.bodies);
+  const magnets = solveMagnets(coupling, built.materials);
+  const windows = build.rows.map(woundWindow);
+  const fields = windows.map((window) => fieldFilaments(window));
+  const weights = fields.map((coil) => linkageWeights(coupling, coil));
+  const densities = coilDensities(coupling, built, fields);
+  const bars = barsOf(built);
+  const coils = build.rows.map((row, i) => {
+    const solved: CoilSolution = { filaments: fields[i]!, weights: weights[i]!, ...densities[i]! };
+    return describeCoil(row, windows[i]!, solved, coupling, built, bars ? barsAlone(bars, fields[i]!) : 0);
+  });
+  const mutual = coils.length < 2 ? 0 : mutualOf(coils, windows, weights);
+  return { build, built, coupling, magnets, coils, mutual, cover: solveCover(build, coupling, coils) };
+}
+
+/** Charges for one ampere-turn at the true susceptibilities, and at SECOND_CHI of them. */
+interface CoilDensities {
+  readonly full: Float64Array;
+  readonly weak: Float64Array;
+}
+
+interface CoilSolution extends CoilDensities {
+  readonly filaments: Filaments;
+  readonly weights: Float64Array;
+}
+
+function coilDensities(
+  coupling: Coupling,
+  built: BuiltBodies,
+  coils: readonly Filaments[],
+): readonly CoilDensities[] {
+  const problems = coils.flatMap((coil) => {
+    const applied = coilLoad(coupling, coil);
+    return [1, SECOND_CHI].map((share) => {
+      // Only the poles are weakened: a bar's share does not follow their eddy currents.
+      const chi = built.alternating.map((law, b) => (built.places[b] ? share : 1) * (law.mu - 1));
+      const load = new Float64Array(applied.length);
+      built.bodies.forEach((_, b) => {
+        for (let i = coupling.offsets[b]!; i < coupling.offsets[b + 1]!; i++) load[i] = chi[b]! * applied[i]!;
+      });
+      const tolerance = share === 1 ? undefined : SECOND_TOLERANCE;
+      return { mu: chi.map((value) => 1 + value), load, tolerance };
+    });
+  });
+  const solved = solveManyCharges(coupling, problems);
+  return coils.map((_, i) => ({ full: solved[2 * i]!, weak: solved[2 * i + 1]! }));
+}
+
+function describeCoil(
+  row: RowBuild,
+  window: WindingWindow,
+  { filaments, weights, full, weak }: CoilSolution,
+  coupling: Coupling,
+  built: BuiltBodies,
+  ofBars: number,
+): SolvedCoil {
+  const metal = poleMetal(row.pole);
+  const core = MU0 * dot(weights, full);
+  const chi = metal.mu - 1;
+  const { turns, wire, enamel } = row.winding;
+  const air = airInductance(window);
+  const mu = built.alternating.map((law) => law.mu);
+  return {
+    figures: {
+      turns,
+      resistance: turns * meanTurn(window) * resistancePerMetre(wire),
+      airInductance: turns * turns * air,
+      inductance: turns * turns * (air + core),
+      core: fitCore(chi, core, SECOND_CHI * chi, MU0 * dot(weights, weak), ofBars),
+      metal,
+      capacitance: selfCapacitance(window, turns, wire, overallDiameter(wire, enamel)),
+      meanTurn: meanTurn(window),
+    },
+    filaments,
+    density: full,
+    second: secondHarmonic(coupling, mu, full, (x, y, z, out) => coilField(filaments, x, y, z, out)),
+    direction: row.winding.direction,
+  };
+}
+
+interface Bars {
+  readonly coupling: Coupling;
+  readonly mu: readonly number[];
+}
+
+/** The bars by themselves; null when there are none. */
+function barsOf({ bodies, alternating }: BuiltBodies): Bars | null {
+  const bars = bodies.flatMap((body, b) => (body.kind === 'box' ? [{ body, mu: alternating[b]!.mu }] : []));
+  if (bars.length === 0) return null;
+  return { coupling: assemble(bars.map(({ body }) => body)), mu: bars.map(({ mu }) => mu) };
+}
+
+/** Inductance that they add to a coil, H per turn². */
+function barsAlone({ coupling, mu }: Bars, coil: Filaments): number {
+  const load = coilLoad(coupling, coil);
+  mu.forEach((each, b) => {
+    for (let i = coupling.offsets[b]!; i < coupling.offsets[b + 1]!; i++) load[i] = (each - 1) * load[i]!;
+  });
+  return MU0 * dot(linkageWeights(coupling, coil), solveCharges(coupling, mu, load));
+}
+
+/** Of the last windows: magnets and poles change more often than coils. */
+const airKept = new Map<string, number>();
+const KEEP = 16;
+
+function airInductance(window: WindingWindow): number {
+  const key = [window.straight, window.inner, window.outer, window.top - window.bottom].join(' ');
+  let L = airKept.get(key);
+  if (L === undefined) {
+    const cells = cellFilaments(window);
+    L = mutualInductance(cells, cells);
+    if (airKept.size >= KEEP) airKept.delete(airKept.keys().next().value!);
+    airKept.set(key, L);
+  }
+  return L;
+}
+
+function mutualOf(
+  coils: readonly SolvedCoil[],
+  windows: readonly WindingWindow[],
+  weights: readonly Float64Array[],
+): number {
+  const [first, second] = coils as readonly [SolvedCoil, SolvedCoil];
+  // Side by side, a filament's own cell does not matter: the field's few filaments will do.
+  const air = mutualInductance(fieldFilaments(windows[0]!, 1, 2, 8), fieldFilaments(windows[1]!, 1, 2, 8));
+  const core = MU0 * dot(weights[1]!, first.density);
+  const turns = first.figures.turns * second.figures.turns * first.direction * second.direction;
+  return turns * (air + core);
+}
+
+/** Flux density at any point, T, inside the bodies too; what a gauss meter with a small element reads there. */
+export function fluxDensityAt(pickup: SolvedPickup, x: number, y: number, z: number, out: Vector): void {
+  chargeField(pickup.coupling, pickup.magnets.density, x, y, z, out, pickup.magnets.second);
+  const { built, magnets } = pickup;
+  let mu = 1;
+  const added = { x: 0, y: 0, z: 0 };
+  built.bodies.forEach((body, b) => {
+    if (!contains(body, x, y, z)) return;
+    const law = magnets.laws[b]!;
+    const material = built.materials[b]!;
+    mu = law.mu;
+    added[material.axis] = material.sign * law.remanence;
+  });
+  out.x = MU0 * mu * out.x + added.x;
+  out.y = MU0 * mu * out.y + added.y;
+  out.z = MU0 * mu * out.z + added.z;
+}
+
+function contains(body: BuiltBodies['bodies'][number], x: number, y: number, z: number): boolean {
+  if (body.kind === 'box') {
+    const { size } = body.mesh;
+    return (
+      Math.abs(x - body.x) < 0.5 * size.x &&
+      Math.abs(y - body.y) < 0.5 * size.y &&
+      Math.abs(z - body.z) < 0.5 * size.z
+    );
+  }
+  const { nodeR, nodeZ, n } = body.mesh;
+  const height = z - body.z;
+  const r = Math.hypot(x - body.x, y - body.y);
+  for (let i = 0; i < n; i++) {
+    const z1 = nodeZ[i]!;
+    const z2 = nodeZ[i + 1]!;
+    if (height > z1 && height <= z2)
+      return r < nodeR[i]! + ((nodeR[i + 1]! - nodeR[i]!) * (height - z1)) / (z2 - z1);
+  }
+  return false;
+}

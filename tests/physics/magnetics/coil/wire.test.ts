@@ -1,0 +1,109 @@
+import { describe, expect, it } from 'vitest';
+import {
+  gaugeDiameter,
+  meanTurn,
+  overallDiameter,
+  resistancePerMetre,
+  selfCapacitance,
+  turnsThatFit,
+  woundRadius,
+} from '../../../../src/physics/magnetics/coil/wire.ts';
+import { mutualInductance } from '../../../../src/physics/magnetics/coil/airInductance.ts';
+import { cellFilaments } from '../../../../src/physics/magnetics/coil/winding.ts';
+import { sixRods } from '../../../fixtures/pickups.ts';
+import { woundWindow } from '../../../../src/physics/magnetics/pickup/buildBodies.ts';
+
+describe('magnet wire', () => {
+  // [paper: ASTMB258]: diameter by formula, µm; Ω/m at 20 °C for that diameter, IACS copper.
+  it.each([
+    [41, 71.13, 4.339],
+    [42, 63.34, 5.472],
+    [43, 56.41, 6.9],
+    [44, 50.23, 8.7],
+  ])('AWG %d: %d µm, %d Ω/m, to the printed digits [paper: ASTMB258; NBS100]', (gauge, µm, ohms) => {
+    expect(Math.abs(gaugeDiameter(gauge) * 1e6 - µm)).toBeLessThan(0.0051);
+    expect(Math.abs(resistancePerMetre(gaugeDiameter(gauge)) - ohms)).toBeLessThan(
+      0.00051 * (ohms > 6 ? 2 : 1),
+    );
+  });
+
+  it('printed tables of the rounded diameter, AWG 41–44 [paper: ASTMB258, from memory]', () => {
+    for (const [µm, ohms] of [
+      [71.1, 4.34],
+      [63.5, 5.444],
+      [55.9, 7.03],
+      [50.8, 8.507],
+    ] as const) {
+      // The tables round the diameter to a ten-thousandth of an inch and the resistance to four digits.
+      expect(Math.abs(resistancePerMetre(µm * 1e-6) / ohms - 1)).toBeLessThan(2.5e-3);
+    }
+  });
+
+  it('copper rises by 0.393 % a kelvin [paper: NBS100]', () => {
+    expect(resistancePerMetre(1e-4, 30) / resistancePerMetre(1e-4, 20)).toBeCloseTo(1.0393, 12);
+  });
+
+  it('single build: AWG 42 71 µm, AWG 43 63.5 µm, 5 % [paper: NEMAMW1000, from memory]', () => {
+    expect(Math.abs(overallDiameter(gaugeDiameter(42), 'single') / 71e-6 - 1)).toBeLessThan(0.05);
+    expect(Math.abs(overallDiameter(gaugeDiameter(43), 'single') / 63.5e-6 - 1)).toBeLessThan(0.05);
+  });
+
+  it('turns that fit and the radius they reach are each other’s inverse [exact]', () => {
+    const window = { x: 0, y: 0, straight: 0.05, inner: 3e-3, outer: 8e-3, bottom: -12e-3, top: -2e-3 };
+    const turns = turnsThatFit(window, 71e-6, 0.85);
+    const reached = woundRadius(3e-3, 10e-3, turns, 71e-6, 0.85);
+    expect(reached).toBeLessThanOrEqual(8e-3);
+    expect(woundRadius(3e-3, 10e-3, turns + 1, 71e-6, 0.85)).toBeGreaterThan(8e-3);
+    // Two straight sides and a circle of the mean radius.
+    expect(meanTurn(window)).toBeCloseTo(0.1 + 2 * Math.PI * 5.5e-3, 15);
+  });
+
+  /** A row of round-ended turns as a two-coil pickup has it, with as much wire as the measured coil. */
+  const bobbin = { x: 0, y: 0, straight: 52e-3, inner: 3.1e-3, outer: 8.1e-3, bottom: -9e-3, top: -2e-3 };
+  const thin = gaugeDiameter(42);
+  const enamelled = overallDiameter(thin, 'single');
+
+  // The source has no shape: two that a coil of such resistance and inductance may have, 5750 and 5450 turns.
+  it.each([
+    [5750, bobbin],
+    [5450, { ...bobbin, straight: 55e-3, outer: 8e-3, bottom: -9.5e-3 }],
+  ])(
+    '%i turns: a coil of 4.42 kΩ and 1125 mH with all metal out measures 43 pF, 30 % [paper: Zollner, p. 5-111]',
+    (turns, window) => {
+      const cells = cellFilaments(window);
+      expect(Math.abs((turns * meanTurn(window) * resistancePerMetre(thin)) / 4420 - 1)).toBeLessThan(0.03);
+      expect(Math.abs((turns ** 2 * mutualInductance(cells, cells)) / 1.125 - 1)).toBeLessThan(0.12);
+      expect(Math.abs(selfCapacitance(window, turns, thin, enamelled) / 43e-12 - 1)).toBeLessThan(0.3);
+    },
+  );
+
+  it('stands 43 % below the closed form for turns that all touch, and 6 % below its lines of force added up [paper: Massarini1997, from memory]', () => {
+    const enamel = Math.log(enamelled / thin) / 3.5;
+    const edge = Math.acos(1 - enamel);
+    const closed = edge / enamel + 1 / Math.tan(edge / 2) - 1 / Math.tan(Math.PI / 12);
+    // In series on every line of force: twice the enamel, and the air between two circles that touch.
+    const steps = 4000;
+    let lines = 0;
+    for (let i = 0; i < steps; i++) {
+      const angle = ((i + 0.5) / steps) * (Math.PI / 6);
+      lines += Math.PI / 6 / steps / (enamel + 1 - Math.cos(angle));
+    }
+    const pitch = Math.sqrt((5e-3 * 7e-3) / 5750);
+    const layers = 5e-3 / pitch;
+    // Every turn has two neighbours in the next layer.
+    const cells = (each: number) =>
+      ((4 / 3) * 2 * (7e-3 / pitch) * 8.8541878128e-12 * meanTurn(bobbin) * each * (layers - 1)) /
+      layers ** 2;
+    const ours = selfCapacitance(bobbin, 5750, thin, enamelled);
+    expect(Math.abs(cells(lines) / ours / 1.06 - 1)).toBeLessThan(0.02);
+    expect(Math.abs(cells(closed) / ours / 1.43 - 1)).toBeLessThan(0.02);
+  });
+
+  it('leaves 15–65 pF to leads and metal of single coils with 80–130 pF at their leads [paper: Zollner, ch. 5, from memory]', () => {
+    const row = sixRods('alnico 5').rows[0]!;
+    const { turns, wire, enamel } = row.winding;
+    const C = selfCapacitance(woundWindow(row), turns, wire, overallDiameter(wire, enamel));
+    expect(80e-12 - C).toBeGreaterThan(10e-12);
+    expect(130e-12 - C).toBeLessThan(70e-12);
+  });
+});
