@@ -60,13 +60,21 @@ export function record<T>(history: History<T>, value: T): History<T> {
 /** Another value in place of the present one, which is nothing to undo: what is looked at, not what is said. */
 export const replace = <T>(history: History<T>, value: T): History<T> => ({ ...history, present: value });
 
+const stepsOf = <T>({ past, future }: History<T>): number => past.length + future.length;
+
+/** Whether one that adopts the other has all that it had, but for the one step that every change may cost. */
+export const canHold = <T>(history: History<T>, other: History<T>): boolean =>
+  stepsOf(other) === 0 || stepsOf(history) + 1 + stepsOf(other) <= MOST_STEPS;
+
 /**
  * What another history shows, as one step: undo goes back to what is shown now and on through its steps, and behind the
- * oldest of them come all states of the other.
+ * oldest of them come all states of the other. Where there is no room for both, the oldest of its own steps go, and what is
+ * shown now stays; see canHold.
  */
 export function adopt<T>(history: History<T>, other: History<T>): History<T> {
   const own = record(history, other.present);
-  return { ...own, past: [...other.past, ...other.future, ...own.past].slice(-MOST_STEPS) };
+  const room = Math.max(1, MOST_STEPS - stepsOf(other));
+  return { ...own, past: [...other.past, ...other.future, ...own.past.slice(-room)] };
 }
 
 /** Whether undo or redo would change anything. */

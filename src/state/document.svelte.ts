@@ -56,8 +56,8 @@ export abstract class OpenDocument {
   protected abstract changed(): void;
   /** Called when a change stays: the place to keep the document. */
   protected abstract kept(): void;
-  /** Called before another document takes the place of this one. */
-  protected abstract leaving(trials: Trials): void;
+  /** Called before another document takes the place of this one, with those of its steps that undo won't have any more. */
+  protected abstract leaving(line: history.History<Trials>): void;
 
   /** Looks at another pickup: nothing that undo counts. */
   choose = (index: number): void => {
@@ -168,11 +168,13 @@ export abstract class OpenDocument {
   /** Another document, as one step. `line`: what undo and redo of it could bring back, to come behind all other steps. */
   protected lay(next: Trials, message: string, line = history.newHistory(next)): boolean {
     this.#history = history.commit(this.#history);
+    const own = this.#history;
     const old = this.trials;
-    if (objection(next, old) === '' && !sameContent(next, old)) this.leaving(old);
+    if (objection(next, old) === '' && !sameContent(next, old))
+      this.leaving(history.canHold(own, line) ? history.newHistory(old) : own);
     if (!this.show(next, true)) return false;
     if (history.canUndo(line) || history.canRedo(line)) {
-      this.#history = history.adopt(this.#history, { ...line, present: this.trials });
+      this.#history = history.adopt(own, { ...line, present: this.trials });
       this.kept();
     }
     this.#chosen = firstSounding(this.sheet);

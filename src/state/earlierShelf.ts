@@ -1,5 +1,5 @@
 /** Documents that others took the place of, kept beside the open one: and those that other windows had. */
-import { newHistory, type History } from '../sheet/history.ts';
+import { canRedo, canUndo, type History } from '../sheet/history.ts';
 import { readRecord, writeRecord } from '../sheet/record.ts';
 import { sameContent, type Trials } from '../sheet/trials.ts';
 import type { Kept, Shelf } from './storage.ts';
@@ -33,16 +33,17 @@ export class EarlierShelf {
     this.#newName = newName;
   }
 
-  /** Puts one away; one of the same content that lies there already goes. */
-  add(trials: Trials): Kept {
+  /** Puts one away with its steps; one of the same content and no steps that lies there already goes. */
+  add(line: History<Trials>): Kept {
     const date = this.#now().toISOString();
     const key = `${PREFIX}${date}.${this.#newName()}`;
-    const kept = this.#shelf.put(key, writeRecord(newHistory(trials), { date, from: '' }));
+    const kept = this.#shelf.put(key, writeRecord(line, { date, from: '' }));
     if (kept !== 'kept') return kept;
     const others = this.#shelf.keys(PREFIX).filter((other) => other !== key);
     for (const other of others) {
       const history = this.take(other);
-      if (history && sameContent(history.present, trials)) this.#shelf.drop(other);
+      if (history && !hasSteps(history) && sameContent(history.present, line.present))
+        this.#shelf.drop(other);
     }
     // Their keys begin with the date.
     const all = this.#shelf.keys(PREFIX).sort();
@@ -67,7 +68,7 @@ export class EarlierShelf {
       .filter(({ record: { history } }) => {
         const known = seen.some((other) => sameContent(other, history.present));
         seen.push(history.present);
-        return !known || history.past.length + history.future.length > 0;
+        return !known || hasSteps(history);
       })
       .map(({ key, record: { title, date } }) => ({ key, title, date }));
   }
@@ -82,3 +83,5 @@ export class EarlierShelf {
     return [...this.#shelf.keys(PREFIX), ...others];
   }
 }
+
+const hasSteps = (line: History<Trials>): boolean => canUndo(line) || canRedo(line);

@@ -208,7 +208,9 @@ export class Keeper {
       return;
     }
     const moved =
-      this.#shelf.keys(PREFIX).length > 0 ? this.earlier.add(trials) : this.#write(newHistory(trials));
+      this.#shelf.keys(PREFIX).length > 0
+        ? this.earlier.add(newHistory(trials))
+        : this.#write(newHistory(trials));
     if (moved === 'kept') this.#shelf.drop(ONE_KEY);
   }
 

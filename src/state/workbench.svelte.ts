@@ -3,7 +3,7 @@
  * compared with, and what is said about it. Everything on the screen reads from here and changes it through here.
  */
 import type { JobClient } from '../jobs/client.ts';
-import type { History } from '../sheet/history.ts';
+import { canRedo, canUndo, type History } from '../sheet/history.ts';
 import { decodeLink } from '../sheet/link.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { sameContent, wrap, type Trials } from '../sheet/trials.ts';
@@ -174,8 +174,9 @@ export class Workbench extends TrialDocument {
   }
 
   /** A preset as it comes need not be kept. */
-  protected leaving(trials: Trials): void {
-    if (!this.presets.some(({ sheet }) => sameContent(wrap(sheet), trials))) this.#keeper.earlier.add(trials);
+  protected leaving(line: History<Trials>): void {
+    const asItCame = this.presets.some(({ sheet }) => sameContent(wrap(sheet), line.present));
+    if (!asItCame || canUndo(line) || canRedo(line)) this.#keeper.earlier.add(line);
   }
 
   protected override lay(next: Trials, ...more: [message: string, line?: History<Trials>]): boolean {

@@ -5,6 +5,7 @@ import {
   adopt,
   begin,
   cancel,
+  canHold,
   canRedo,
   canUndo,
   commit,
@@ -134,6 +135,18 @@ describe('history', () => {
     expect(history).toStrictEqual({ present: 'y', past: ['x', 'z', 'a', 'b'], future: [], before: null });
     // The same document again is no step.
     expect(adopt(history, newHistory('y'))).toStrictEqual(history);
+  });
+
+  it('another history adopted where there is no room for both comes whole, and the oldest of its own steps go', () => {
+    const long = (name: string): History<string> =>
+      Array.from({ length: 150 }, (_, i) => `${name}${i}`).reduce(record<string>, newHistory(name));
+    const [own, other] = [long('own'), long('other')];
+    expect(canHold(own, other)).toBe(false);
+    const both = adopt(own, other);
+    expect(both.past.slice(0, 150)).toStrictEqual(other.past);
+    expect(both.past.at(-1)).toBe('own149');
+    expect(both.past).toHaveLength(MOST_STEPS);
+    expect(canHold(own, newHistory('x'))).toBe(true);
   });
 
   it('a drag is one step, however often it previews', () => {

@@ -118,6 +118,24 @@ describe('[exact] earlier sheets', () => {
     expect(sameContent(earlier.take(earlier.list()[0]!.key)!.present, last)).toBe(true);
   });
 
+  it('with so many steps that undo can’t have them beside its own takes their place: they are one more', () => {
+    const browser = new Browser();
+    const [one, other] = [browser.open(), browser.open()];
+    for (let i = 0; i < 150; i++) one.edit(`one ${i}`);
+    for (let i = 0; i < 150; i++) other.edit(`other ${i}`);
+    other.kill();
+    // By hand: what undo brings back, and behind what is opened.
+    const seen = new Set(steps(one));
+    const { key } = one.keeper.earlier.list()[0]!;
+    const line = one.keeper.earlier.take(key)!;
+    one.lay(line.present, line);
+    for (const title of steps(one)) seen.add(title);
+    expect(seen.size).toBe(301);
+    const again = one.reload();
+    expect(again.keeper.earlier.list()[0]!.title).toBe('one 149');
+    expect(browser.had().size).toBe(301);
+  });
+
   it('that is there no more is none', () => {
     expect(new Browser().open().keeper.earlier.take('lodetone.earlier.x')).toBe(null);
   });
@@ -272,7 +290,7 @@ describe('[exact] whatever windows do', () => {
           else if (kind === 'earlier') {
             const { key } = window.keeper.earlier.list()[at] ?? {};
             const line = key === undefined ? null : window.keeper.earlier.take(key);
-            if (line) window.lay(line.present);
+            if (line) window.lay(line.present, line);
           } else if (kind === 'reload') window.reload();
           else if (kind === 'kill') window.kill();
           else {

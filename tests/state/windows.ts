@@ -1,5 +1,5 @@
 /** A browser with several windows of ours: what one keeps the others see, and hear of when the browser comes round to it. */
-import { newHistory, record, type History } from '../../src/sheet/history.ts';
+import { adopt, canHold, newHistory, record, type History } from '../../src/sheet/history.ts';
 import { editOpen, wrap, type Trials } from '../../src/sheet/trials.ts';
 import { Keeper, type Channel } from '../../src/state/keeper.ts';
 import { Shelf } from '../../src/state/storage.ts';
@@ -113,9 +113,12 @@ export class Window {
     return this.keep(record(this.line, titled(title, this.line.present)));
   }
 
-  lay(next: Trials): void {
-    this.browser.as(this, () => this.keeper.earlier.add(this.line.present));
-    this.keep(record(this.line, next));
+  /** As OpenDocument.lay does it. */
+  lay(next: Trials, behind = newHistory(next)): void {
+    const own = this.line;
+    const left = canHold(own, behind) ? newHistory(own.present) : own;
+    this.browser.as(this, () => this.keeper.earlier.add(left));
+    this.keep(adopt(own, { ...behind, present: next }));
   }
 
   hear({ key, value }: Change): void {

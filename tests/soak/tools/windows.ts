@@ -129,9 +129,12 @@ export async function found(page: Page): Promise<Set<string>> {
   const names = await titles.allInnerTexts();
   await back();
   for (let i = 0; i < count; i++) {
-    // The list grows at its top by what is left each time; the old ones keep their names.
-    const again = (await titles.allInnerTexts()).indexOf(names[i]!);
-    if (again < 0) continue;
+    // The list grows at its top by what is left each time. The old ones keep their names, which several may share: which of
+    // those it is is counted from below.
+    const below = names.slice(i).filter((name) => name === names[i]).length;
+    const now = await titles.allInnerTexts();
+    const again = now.flatMap((name, n) => (name === names[i] ? [n] : [])).at(-below);
+    if (again === undefined) continue;
     await titles.nth(again).click();
     await back();
   }
