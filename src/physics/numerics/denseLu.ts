@@ -8,46 +8,83 @@ export interface DenseLu {
   readonly pivots: Int32Array;
 }
 
+/** Columns that are eliminated in one pass over the rest. */
+const PANEL = 4;
+
 /**
  * LU factors with partial pivoting. Overwrites `a`.
  *
  * @param a n × n, row-major
  * @throws RangeError when the matrix is singular to working precision
- * Source: outer-product elimination, [Golub1996] § 3.4; the inner loop runs along rows for the cache.
+ * Source: outer-product elimination in panels of columns, [Golub1996] §§ 3.2 and 3.4; the inner loop runs along rows for
+ * the cache.
  */
 export function denseLu(a: Float64Array, n: number): DenseLu {
   if (a.length !== n * n) throw new RangeError(`The matrix must hold ${n * n} numbers; got ${a.length}.`);
   const pivots = new Int32Array(n);
-  for (let k = 0; k < n; k++) {
-    let best = k;
-    let size = Math.abs(a[k * n + k]!);
-    for (let i = k + 1; i < n; i++) {
-      const candidate = Math.abs(a[i * n + k]!);
-      if (candidate > size) {
-        size = candidate;
-        best = i;
+  for (let first = 0; first < n; first += PANEL) {
+    const end = Math.min(n, first + PANEL);
+    for (let k = first; k < end; k++) eliminate(a, n, k, end, pivots);
+    // The panel's own rows of the upper factor, right of it.
+    for (let k = first; k < end; k++) {
+      for (let i = k + 1; i < end; i++) {
+        const factor = a[i * n + k]!;
+        for (let j = end; j < n; j++) a[i * n + j] = a[i * n + j]! - factor * a[k * n + j]!;
       }
     }
-    if (!(size > 0)) throw new RangeError(`The matrix must not be singular; got a zero pivot at row ${k}.`);
-    pivots[k] = best;
-    if (best !== k) {
-      for (let j = 0; j < n; j++) {
-        const keep = a[k * n + j]!;
-        a[k * n + j] = a[best * n + j]!;
-        a[best * n + j] = keep;
-      }
-    }
-    const rowK = k * n;
-    const inverse = 1 / a[rowK + k]!;
-    for (let i = k + 1; i < n; i++) {
-      const rowI = i * n;
-      const factor = a[rowI + k]! * inverse;
-      a[rowI + k] = factor;
-      if (factor === 0) continue;
-      for (let j = k + 1; j < n; j++) a[rowI + j] = a[rowI + j]! - factor * a[rowK + j]!;
-    }
+    if (end - first === PANEL) takeOff(a, n, first);
   }
   return { n, factors: a, pivots };
+}
+
+/** Pivots column k and eliminates it from the columns before `end`, the last of its panel. */
+function eliminate(a: Float64Array, n: number, k: number, end: number, pivots: Int32Array): void {
+  let best = k;
+  let size = Math.abs(a[k * n + k]!);
+  for (let i = k + 1; i < n; i++) {
+    const candidate = Math.abs(a[i * n + k]!);
+    if (candidate > size) {
+      size = candidate;
+      best = i;
+    }
+  }
+  if (!(size > 0)) throw new RangeError(`The matrix must not be singular; got a zero pivot at row ${k}.`);
+  pivots[k] = best;
+  if (best !== k) {
+    for (let j = 0; j < n; j++) {
+      const keep = a[k * n + j]!;
+      a[k * n + j] = a[best * n + j]!;
+      a[best * n + j] = keep;
+    }
+  }
+  const rowK = k * n;
+  const inverse = 1 / a[rowK + k]!;
+  for (let i = k + 1; i < n; i++) {
+    const rowI = i * n;
+    const factor = a[rowI + k]! * inverse;
+    a[rowI + k] = factor;
+    for (let j = k + 1; j < end; j++) a[rowI + j] = a[rowI + j]! - factor * a[rowK + j]!;
+  }
+}
+
+/** Takes four eliminated rows from `first` on off all below and right of them. */
+function takeOff(a: Float64Array, n: number, first: number): void {
+  const end = first + PANEL;
+  const row0 = first * n;
+  const row1 = row0 + n;
+  const row2 = row1 + n;
+  const row3 = row2 + n;
+  for (let i = end; i < n; i++) {
+    const row = i * n;
+    const f0 = a[row + first]!;
+    const f1 = a[row + first + 1]!;
+    const f2 = a[row + first + 2]!;
+    const f3 = a[row + first + 3]!;
+    for (let j = end; j < n; j++) {
+      a[row + j] =
+        a[row + j]! - f0 * a[row0 + j]! - f1 * a[row1 + j]! - f2 * a[row2 + j]! - f3 * a[row3 + j]!;
+    }
+  }
 }
 
 /**
@@ -65,16 +102,29 @@ export function denseSolve(lu: DenseLu, b: Float64Array, offset = 0): void {
       b[offset + p] = keep;
     }
   }
-  for (let i = 1; i < n; i++) {
-    let sum = b[offset + i]!;
-    const row = i * n;
-    for (let j = 0; j < i; j++) sum -= factors[row + j]! * b[offset + j]!;
-    b[offset + i] = sum;
-  }
+  for (let i = 1; i < n; i++) b[offset + i] = b[offset + i]! - rowTimes(factors, i * n, b, offset, 0, i);
   for (let i = n - 1; i >= 0; i--) {
-    let sum = b[offset + i]!;
     const row = i * n;
-    for (let j = i + 1; j < n; j++) sum -= factors[row + j]! * b[offset + j]!;
-    b[offset + i] = sum / factors[row + i]!;
+    b[offset + i] = (b[offset + i]! - rowTimes(factors, row, b, offset, i + 1, n)) / factors[row + i]!;
   }
+}
+
+/** Sum over columns from `from` up to `to`; two sums run side by side, since one alone waits for every addition. */
+function rowTimes(
+  a: Float64Array,
+  row: number,
+  b: Float64Array,
+  offset: number,
+  from: number,
+  to: number,
+): number {
+  let even = 0;
+  let odd = 0;
+  let j = from;
+  for (; j + 1 < to; j += 2) {
+    even += a[row + j]! * b[offset + j]!;
+    odd += a[row + j + 1]! * b[offset + j + 1]!;
+  }
+  if (j < to) even += a[row + j]! * b[offset + j]!;
+  return even + odd;
 }

@@ -13,6 +13,7 @@ export function multiply(
 ): void {
   for (let first = 0; first < v.length; first += 4) {
     if (first + 1 === v.length) timesOne(matrix, v[first]!, out[first]!);
+    else if (first + 2 === v.length) timesTwo(matrix, v[first]!, v[first + 1]!, out[first]!, out[first + 1]!);
     else timesFour(matrix, v.slice(first, first + 4), out.slice(first, first + 4));
   }
 }
@@ -40,6 +41,37 @@ function timesFour(matrix: Float64Array, v: readonly Float64Array[], out: readon
     }
     const sums = [a, b, c, d];
     for (let s = 0; s < v.length; s++) out[s]![i] = sums[s]!;
+  }
+}
+
+function timesTwo(
+  matrix: Float64Array,
+  x: Float64Array,
+  y: Float64Array,
+  outX: Float64Array,
+  outY: Float64Array,
+): void {
+  const size = x.length;
+  for (let i = 0, row = 0; i < size; i++, row += size) {
+    let a = 0;
+    let b = 0;
+    let c = 0;
+    let d = 0;
+    let j = 0;
+    for (; j + 1 < size; j += 2) {
+      const k = matrix[row + j]!;
+      const l = matrix[row + j + 1]!;
+      a += k * x[j]!;
+      b += k * y[j]!;
+      c += l * x[j + 1]!;
+      d += l * y[j + 1]!;
+    }
+    if (j < size) {
+      a += matrix[row + j]! * x[j]!;
+      b += matrix[row + j]! * y[j]!;
+    }
+    outX[i] = a + c;
+    outY[i] = b + d;
   }
 }
 
