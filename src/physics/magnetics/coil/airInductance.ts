@@ -29,11 +29,16 @@ export function mutualInductance(one: Filaments, other: Filaments): number {
   return (MU0 * sum) / (4 * Math.PI * one.count * other.count);
 }
 
-/** ∮∮ dl·dl′/R of filament f with filament g, which lies `lift` above it. */
+/**
+ * ∮∮ dl·dl′/R of filament f with filament g, which lies `lift` above it. Of a coil with itself a quarter of the
+ * circles and one straight side stand for the whole.
+ */
 function linkage(one: Filaments, f: number, other: Filaments, g: number, lift: number): number {
   const first = 2 * f * one.corners;
   let sum = 0;
   for (let k = 0; k < one.corners; k++) {
+    const times = one === other ? likePieces(one.corners, k) : 1;
+    if (times === 0) continue;
     const next = (k + 1) % one.corners;
     const x1 = one.at[first + 2 * k]!;
     const y1 = one.at[first + 2 * k + 1]!;
@@ -43,10 +48,18 @@ function linkage(one: Filaments, f: number, other: Filaments, g: number, lift: n
     const rule = gaussLegendre(long ? SIDE_POINTS : ARC_POINTS);
     for (let p = 0; p < rule.x.length; p++) {
       const t = 0.5 * (1 + rule.x[p]!);
-      sum += 0.5 * rule.w[p]! * alongPotential(other, g, x1 + t * lx, y1 + t * ly, lift, lx, ly);
+      sum += 0.5 * times * rule.w[p]! * alongPotential(other, g, x1 + t * lx, y1 + t * ly, lift, lx, ly);
     }
   }
   return sum;
+}
+
+/** How many pieces of a racetrack see a concentric one as piece k does; 0 where another stands for it. */
+function likePieces(corners: number, k: number): number {
+  const arc = corners / 2 - 1;
+  if (k === arc) return 2;
+  if (k > arc) return 0;
+  return 2 * k < arc - 1 ? 4 : 2 * k === arc - 1 ? 2 : 0;
 }
 
 /** (lx, ly) · ∮ dl′/R of filament g at a point `lift` below it. */
