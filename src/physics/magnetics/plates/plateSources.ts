@@ -22,51 +22,76 @@ export function coilFlux(sheets: Sheets, coil: Filaments): Float64Array {
   })[0]!;
 }
 
-/** Points around a ring that stand for it: near an end of its pole, where a sheet may be close, and between. */
+/**
+ * Points around a ring that stand for it: near an end of its pole, where a sheet may be close, and between or for what is
+ * farther from the axis than so many radii.
+ */
 const AROUND_END = 14;
 const AROUND = 6;
 const END = 3e-3;
+const FAR = 3;
 
-/** Charges as points: x, y, z and A·m over 4π. */
+/** A body's charges as points: x, y, z and A·m over 4π. */
 interface Points {
   readonly at: Float64Array;
   readonly charge: readonly Float64Array[];
 }
 
+/** The same of a pole seen from afar, beyond `reach` of its axis at (x, y), m; a bar is always near. */
+interface BodyPoints {
+  readonly x: number;
+  readonly y: number;
+  readonly reach: number;
+  readonly near: Points;
+  readonly far: Points;
+}
+
 /** One set of charges for each of the densities, at the same points. */
-function chargePoints(coupling: Coupling, densities: readonly Float64Array[]): Points {
+function chargePoints(coupling: Coupling, densities: readonly Float64Array[]): readonly BodyPoints[] {
+  return coupling.bodies.map((body, b) => {
+    const near = pointsOfBody(coupling, b, densities, false);
+    if (body.kind === 'box') return { x: 0, y: 0, reach: Infinity, near, far: near };
+    const far = pointsOfBody(coupling, b, densities, true);
+    return { x: body.x, y: body.y, reach: FAR * body.mesh.radius, near, far };
+  });
+}
+
+function pointsOfBody(
+  coupling: Coupling,
+  b: number,
+  densities: readonly Float64Array[],
+  fromAfar: boolean,
+): Points {
   const at: number[] = [];
   const charge: number[][] = densities.map(() => []);
   const scale = 1 / (4 * Math.PI);
-  coupling.bodies.forEach((body, b) => {
-    const from = coupling.offsets[b]!;
+  const body = coupling.bodies[b]!;
+  const from = coupling.offsets[b]!;
+  const { n } = body.mesh;
+  const ends = body.kind === 'ring' && [Math.min(...body.mesh.nodeZ), Math.max(...body.mesh.nodeZ)];
+  for (let i = 0; i < n; i++) {
     if (body.kind === 'box') {
-      const { n, centre, area } = body.mesh;
-      for (let i = 0; i < n; i++) {
-        at.push(body.x + centre[3 * i]!, body.y + centre[3 * i + 1]!, body.z + centre[3 * i + 2]!);
-        densities.forEach((density, s) => charge[s]!.push(scale * area[i]! * density[from + i]!));
-      }
-      return;
+      const { centre, area } = body.mesh;
+      at.push(body.x + centre[3 * i]!, body.y + centre[3 * i + 1]!, body.z + centre[3 * i + 2]!);
+      densities.forEach((density, set) => charge[set]!.push(scale * area[i]! * density[from + i]!));
+      continue;
     }
-    const { mesh } = body;
-    const { n, nodeZ } = mesh;
-    const [lowest, highest] = [Math.min(...nodeZ), Math.max(...nodeZ)];
-    for (let i = 0; i < n; i++) {
-      // One point across a panel: there its slope does not count.
-      const { r, z, weight } = panelPoints(mesh, i, 1, false);
-      const around = Math.min(z[0]! - lowest, highest - z[0]!) < END ? AROUND_END : AROUND;
-      for (let k = 0; k < around; k++) {
-        const angle = (2 * Math.PI * (k + 0.5)) / around;
-        const c = Math.cos(angle);
-        const s = Math.sin(angle);
-        at.push(body.x + r[0]! * c, body.y + r[0]! * s, body.z + z[0]!);
-        densities.forEach((density, set) => {
-          const [even, along, across] = [0, 1, 2].map((mode) => density[from + mode * n + i]!);
-          charge[set]!.push(((scale * weight[0]!) / around) * (even! + along! * c + across! * s));
-        });
-      }
+    // One point across a panel: there its slope does not count.
+    const { r, z, weight } = panelPoints(body.mesh, i, 1, false);
+    const [lowest, highest] = ends as [number, number];
+    const atEnd = Math.min(z[0]! - lowest, highest - z[0]!) < END;
+    const around = atEnd && !fromAfar ? AROUND_END : AROUND;
+    for (let k = 0; k < around; k++) {
+      const angle = (2 * Math.PI * (k + 0.5)) / around;
+      const c = Math.cos(angle);
+      const s = Math.sin(angle);
+      at.push(body.x + r[0]! * c, body.y + r[0]! * s, body.z + z[0]!);
+      densities.forEach((density, set) => {
+        const [even, along, across] = [0, 1, 2].map((mode) => density[from + mode * n + i]!);
+        charge[set]!.push(((scale * weight[0]!) / around) * (even! + along! * c + across! * s));
+      });
     }
-  });
+  }
   return { at: Float64Array.from(at), charge: charge.map((values) => Float64Array.from(values)) };
 }
 
@@ -99,6 +124,23 @@ export function coreFlux(
 
 /** B·n at a point from each set of charges, one or two; T. */
 function pointFields(
+  bodies: readonly BodyPoints[],
+  x: number,
+  y: number,
+  z: number,
+  nx: number,
+  ny: number,
+  nz: number,
+  out: Float64Array,
+): void {
+  out.fill(0);
+  for (const body of bodies) {
+    const aside = (x - body.x) ** 2 + (y - body.y) ** 2;
+    addPointFields(aside > body.reach ** 2 ? body.far : body.near, x, y, z, nx, ny, nz, out);
+  }
+}
+
+function addPointFields(
   { at, charge }: Points,
   x: number,
   y: number,
@@ -122,8 +164,8 @@ function pointFields(
     a += first[p]! * along;
     b += second[p]! * along;
   }
-  out[0] = MU0 * a;
-  if (charge.length > 1) out[1] = MU0 * b;
+  out[0] = out[0]! + MU0 * a;
+  if (charge.length > 1) out[1] = out[1]! + MU0 * b;
 }
 
 /** Panels whose corners are all one unknown. */
@@ -212,22 +254,29 @@ export function stringSource(
   return out;
 }
 
-/** Nearer than this, in sizes of a panel, many points stand for it, otherwise four. */
+/** Nearer than this, in sizes of a panel, many points stand for it, farther than that its middle, otherwise four. */
 const MANY_WITHIN = 1.2;
+const ONE_BEYOND = 10;
 const MANY = gaussLegendre(6);
 
 /** Points of a panel: x, y, z and the four corners' shares with the weight in them, 7 numbers each. */
 type PointList = Float64Array;
 const POINT = 7;
 
-/** Points of the panels of the last sheets; many of a panel are only made where a string comes close. */
-const pointsKept = new WeakMap<Panels, { readonly four: PointList[]; readonly many: (PointList | null)[] }>();
+interface PanelPointLists {
+  readonly one: PointList[];
+  readonly four: PointList[];
+  readonly many: (PointList | null)[];
+}
 
-function pointsOf(panels: Panels) {
+/** Points of the panels of the last sheets; many of a panel are only made where a string comes close. */
+const pointsKept = new WeakMap<Panels, PanelPointLists>();
+
+function pointsOf(panels: Panels): PanelPointLists {
   let points = pointsKept.get(panels);
   if (!points) {
     const four = Array.from({ length: panels.count }, (_, p) => fourPoints(panels, p));
-    points = { four, many: Array<PointList | null>(panels.count).fill(null) };
+    points = { one: four.map(middleOf), four, many: Array<PointList | null>(panels.count).fill(null) };
     pointsKept.set(panels, points);
   }
   return points;
@@ -237,18 +286,19 @@ function pointsOf(panels: Panels) {
 export function stringFluxOn({ mesh, panels }: Sheets, source: StringSource): Float64Array {
   const out = new Float64Array(mesh.unknowns);
   const { centre, size } = panels;
-  const { four, many } = pointsOf(panels);
+  const { one, four, many } = pointsOf(panels);
   const share = new Float64Array(4);
   for (let p = 0; p < panels.count; p++) {
     share.fill(0);
     const near2 = (MANY_WITHIN * size[p]!) ** 2;
+    const far2 = (ONE_BEYOND * size[p]!) ** 2;
     for (let flip = 1; flip >= -1; flip -= 2) {
       for (let i = 0; i < source.count; i++) {
         const dx = source.at[3 * i]! - centre[3 * p]!;
         const dy = source.at[3 * i + 1]! - flip * centre[3 * p + 1]!;
         const dz = source.at[3 * i + 2]! - centre[3 * p + 2]!;
-        const near = dx * dx + dy * dy + dz * dz < near2;
-        const points = near ? (many[p] ??= manyPoints(panels, p)) : four[p]!;
+        const d2 = dx * dx + dy * dy + dz * dz;
+        const points = d2 > far2 ? one[p]! : d2 > near2 ? four[p]! : (many[p] ??= manyPoints(panels, p));
         addDipole(source, i, points, panels.normal, 3 * p, flip, share);
       }
     }
@@ -269,6 +319,20 @@ function fourPoints({ point, weight }: Panels, p: number): PointList {
       return [point[at]!, point[at + 1]!, point[at + 2]!, ...shares.map((share) => w * share)];
     }),
   );
+}
+
+/** Their mean place, with all their shares. */
+function middleOf(four: PointList): PointList {
+  const middle = new Float64Array(POINT);
+  let whole = 0;
+  for (let k = 0; k < four.length; k += POINT) {
+    const weight = four[k + 3]! + four[k + 4]! + four[k + 5]! + four[k + 6]!;
+    whole += weight;
+    for (let i = 0; i < 3; i++) middle[i] = middle[i]! + weight * four[k + i]!;
+    for (let i = 3; i < POINT; i++) middle[i] = middle[i]! + four[k + i]!;
+  }
+  for (let i = 0; i < 3; i++) middle[i] = middle[i]! / whole;
+  return middle;
 }
 
 /** Six by six, for what hangs closely over a panel. */
