@@ -82,7 +82,16 @@ export function findMirror(bodies: readonly Body[], offsets: Int32Array): Repres
 
 const images = new WeakMap<BoxMesh, Int32Array>();
 
-/** Index of every rectangle's image in a mirror across y through the box's middle; faces are cut symmetrically. */
+/**
+ * Those of a box that is its own mirror image; null when its faces are cut otherwise, for poles of unlike heights stand
+ * beside it here and not there.
+ */
+export function ownImages(mesh: BoxMesh): Int32Array | null {
+  const image = boxImages(mesh);
+  return image.every((to, j) => image[to] === j) ? image : null;
+}
+
+/** Index of every rectangle's image in a mirror across y through the box's middle; −1 where none is cut so. */
 export function boxImages(mesh: BoxMesh): Int32Array {
   let image = images.get(mesh);
   if (!image) {
@@ -91,7 +100,7 @@ export function boxImages(mesh: BoxMesh): Int32Array {
       `${mesh.axis[j]} ${[0, 1, 2].map((k) => Math.round((k === 1 ? flip : 1) * mesh.centre[3 * j + k]! * 1e9) + 0).join(' ')}`;
     const places = new Map<string, number>();
     for (let j = 0; j < mesh.n; j++) places.set(name(j, 1), j);
-    image = Int32Array.from({ length: mesh.n }, (_, j) => places.get(name(j, -1))!);
+    image = Int32Array.from({ length: mesh.n }, (_, j) => places.get(name(j, -1)) ?? -1);
     images.set(mesh, image);
   }
   return image;

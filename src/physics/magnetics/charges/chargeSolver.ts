@@ -13,9 +13,10 @@ import { assemble, ringSelfBlocks } from './assemble.ts';
 import type { Coupling } from './assemble.ts';
 import type { BoxMesh } from '../bodies/boxMesh.ts';
 import { GmresRun } from '../../numerics/gmres.ts';
-import { expanded, hasSymmetry, reduced } from '../bodies/mirror.ts';
+import { expanded, hasSymmetry, ownImages, reduced } from '../bodies/mirror.ts';
 import type { Representatives } from '../bodies/mirror.ts';
-import { addHarmonics } from '../kernels/poleHarmonics.ts';
+import { addHarmonics, harmonicGain, sumHarmonics } from '../kernels/poleHarmonics.ts';
+import type { SummedHarmonics } from '../kernels/poleHarmonics.ts';
 import type { RingMesh } from '../bodies/ringMesh.ts';
 
 /** Relative residual of the charges; fields then carry about as many digits, far more than the mesh does. */
@@ -27,21 +28,70 @@ const MOST_STEPS = 200;
 const STEP = 0.15;
 const BOX_STEP = 1.5;
 
+/** Sums of harmonics that are kept: a solution's, and those of the coils' two. */
+const KEPT_SUMS = 4;
+
 /** Factors of about (µ+1)/2 − (µ−1) K for a body alone, by mesh and permeability. */
 class Factors {
   private readonly known = new Map<RingMesh | BoxMesh, Map<string, DenseLu>>();
+  private readonly sums = new Map<string, SummedHarmonics>();
+
+  /** What the further harmonics of poles add, at these permeabilities. */
+  harmonics({ harmonics }: Coupling, mu: ArrayLike<number>): SummedHarmonics {
+    const key = harmonics.map(({ pole }) => harmonicGain(mu[pole]!)).join(' ');
+    let sum = this.sums.get(key);
+    if (!sum) {
+      sum = sumHarmonics(harmonics, mu);
+      if (this.sums.size >= KEPT_SUMS) this.sums.delete(this.sums.keys().next().value!);
+      this.sums.set(key, sum);
+    }
+    return sum;
+  }
 
   ring(mesh: RingMesh, mode: 0 | 1, mu: number): DenseLu {
     return this.get(mesh, `${mode}`, mu, STEP, () => ringSelfBlocks(mesh)[mode]);
   }
 
   /**
-   * The box's own block of the matrix, halved already where it is its own mirror image; null where the box is hardly
-   * permeable, for then its charges are what drives them.
+   * On `count` values of v from `first` on, the box's own unknowns or, where it is its own mirror image and halved already,
+   * their representatives; nothing where the box is hardly permeable, for then its charges are what drives them.
    */
-  box(mesh: BoxMesh, mu: number, own: () => Float64Array, count: number): DenseLu | null {
-    if (Math.abs(Math.log(mu)) < 0.5 * BOX_STEP) return null;
-    return this.get(mesh, `${count}`, mu, BOX_STEP, own);
+  solveBox(
+    mesh: BoxMesh,
+    mu: number,
+    own: () => Float64Array,
+    v: Float64Array,
+    first: number,
+    count: number,
+  ): void {
+    if (Math.abs(Math.log(mu)) < 0.5 * BOX_STEP) return;
+    // A box may have the mirror symmetry, whatever stands around it: two halves cost a quarter of the whole.
+    const image = count < mesh.n ? null : ownImages(mesh);
+    if (!image) {
+      denseSolve(this.get(mesh, `${count}`, mu, BOX_STEP, own), v, first);
+      return;
+    }
+    const even = this.get(mesh, 'even', mu, BOX_STEP, () => evenBlock(own(), image));
+    const odd = this.get(mesh, 'odd', mu, BOX_STEP, () => oddBlock(own(), image));
+    const sums = new Float64Array(even.n);
+    const differences = new Float64Array(odd.n);
+    let e = 0;
+    let o = 0;
+    image.forEach((to, j) => {
+      if (to < j) return;
+      sums[e++] = 0.5 * (v[first + j]! + v[first + to]!);
+      if (to > j) differences[o++] = 0.5 * (v[first + j]! - v[first + to]!);
+    });
+    denseSolve(even, sums);
+    denseSolve(odd, differences);
+    e = 0;
+    o = 0;
+    image.forEach((to, j) => {
+      if (to < j) return;
+      const difference = to > j ? differences[o++]! : 0;
+      v[first + to] = sums[e]! - difference;
+      v[first + j] = sums[e++]! + difference;
+    });
   }
 
   private get(
@@ -192,9 +242,7 @@ function precondition(
     const first = at;
     if (body.kind === 'box') {
       for (let j = offsets[b]!; j < offsets[b + 1]!; j++) at = Math.max(at, of[j]! + 1);
-      const own = (): Float64Array => ownBlock(coupling, first, at);
-      const lu = factors.box(body.mesh, mu[b]!, own, at - first);
-      if (lu) denseSolve(lu, v, first);
+      factors.solveBox(body.mesh, mu[b]!, () => ownBlock(coupling, first, at), v, first, at - first);
       return;
     }
     const n = body.mesh.n;
@@ -209,6 +257,32 @@ function precondition(
       at += n;
     }
   });
+}
+
+/** Of a box's block, what densities do to each other that are equal on images: on those rectangles that come first. */
+function evenBlock(block: Float64Array, image: Int32Array): Float64Array {
+  const n = image.length;
+  const out: number[] = [];
+  for (let i = 0; i < n; i++) {
+    for (let j = 0; j < n && image[i]! >= i; j++) {
+      const to = image[j]!;
+      if (to >= j) out.push(block[i * n + j]! + (to > j ? block[i * n + to]! : 0));
+    }
+  }
+  return Float64Array.from(out);
+}
+
+/** The same of densities that are opposite on images; rectangles that are their own have none. */
+function oddBlock(block: Float64Array, image: Int32Array): Float64Array {
+  const n = image.length;
+  const out: number[] = [];
+  for (let i = 0; i < n; i++) {
+    for (let j = 0; j < n && image[i]! > i; j++) {
+      const to = image[j]!;
+      if (to > j) out.push(block[i * n + j]! - block[i * n + to]!);
+    }
+  }
+  return Float64Array.from(out);
 }
 
 /** The square of the matrix from representative `first` up to `end`. */
@@ -241,7 +315,7 @@ function applyAll(
   for (const { v, p } of present) {
     const { mu, across = mu } = problems[p]!;
     const result = out[p]!;
-    addHarmonics(coupling.harmonics, mu, v, result);
+    addHarmonics(factors.harmonics(coupling, mu), v, result);
     for (let b = 0; b < bodies.length; b++) {
       if (representatives.body[b] !== b) continue;
       const body = bodies[b]!;

@@ -2,6 +2,7 @@
 import type { BoxMesh } from '../bodies/boxMesh.ts';
 import { addFaceSlopes } from './boxPoint.ts';
 import { balanceFlux } from './fluxBalance.ts';
+import { ownImages } from '../bodies/mirror.ts';
 import { gaussLegendre } from '../../numerics/quadrature.ts';
 import { rectangleNormalField } from './rectangle.ts';
 
@@ -37,6 +38,8 @@ export function boxBlock(
   // Outside the target in either case, see ringBlock0.
   const off = (itself ? 1 : -1) * OFF_FACE * Math.min(source.size.x, source.size.y, source.size.z);
   const d = new Float64Array(3);
+  // Of a box that is its own mirror image half of the rows are the others over again.
+  const image = itself ? ownImages(target) : null;
   for (let j = 0; j < source.n; j++) {
     const axis = source.axis[j]!;
     const u = (axis + 1) % 3;
@@ -44,6 +47,7 @@ export function boxBlock(
     const a = source.halfU[j]!;
     const b = source.halfV[j]!;
     for (let i = 0; i < target.n; i++) {
+      if (image && image[i]! < i) continue;
       const normal = target.axis[i]!;
       const tu = (normal + 1) % 3;
       const tv = (normal + 2) % 3;
@@ -81,9 +85,19 @@ export function boxBlock(
     }
   }
   addFaceSlopes(block, oddU, oddV, source);
+  if (image) mirrorRows(block, image);
   for (let j = 0; j < source.n; j++) {
     balanceFlux(block, j, source.n, target.area);
     if (itself) block[j * source.n + j] = block[j * source.n + j]! + 0.5;
   }
   return block;
+}
+
+/** Fills the rows of those rectangles that come after their images. */
+function mirrorRows(block: Float64Array, image: Int32Array): void {
+  const n = image.length;
+  image.forEach((to, i) => {
+    if (to >= i) return;
+    for (let j = 0; j < n; j++) block[i * n + j] = block[to * n + image[j]!]!;
+  });
 }

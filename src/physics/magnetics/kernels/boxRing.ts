@@ -54,7 +54,7 @@ function distanceToRectangle(mesh: BoxMesh, j: number, x: number, y: number, z: 
   return Math.sqrt(dx * dx + dy * dy + dz * dz);
 }
 
-/** What a bar and a pole do to each other, row-major. */
+/** What a bar and a pole do to each other, row-major; toRing and toBox are good until the next pair is asked for. */
 export interface BoxRingBlocks {
   /** 3 ring.n × box.n: normal field on the rings (uniform, cos, sin) of unit density on the rectangles. */
   readonly toRing: Float64Array;
@@ -124,13 +124,9 @@ function addFar(
     if (isNear(i, j)) continue;
     const gap = gaps[i * nb + j]!;
     const points = mesh.length[i]! > 0.3 * gap ? fine : coarse;
-    const { cos, sin, weight } = evenCircle(pointsAround(rim, gap));
-    for (let p = 0; p < points.r.length; p++) {
-      for (let a = 0; a < cos.length; a++) {
-        const share = points.weight[p]! * weight[a]!;
-        sums.add(i, j, points.r[p]!, points.z[p]!, points.along[p]!, cos[a]!, sin[a]!, share);
-      }
-    }
+    const around = evenCircle(pointsAround(rim, gap));
+    for (let p = 0; p < points.r.length; p++)
+      sums.add(i, j, points.r[p]!, points.z[p]!, points.along[p]!, points.weight[p]!, around, null);
   }
 }
 
@@ -149,15 +145,23 @@ function gapsBetween(box: BoxBody, ring: RingBody): Float64Array {
   return gaps;
 }
 
+type Five = [Float64Array, Float64Array, Float64Array, Float64Array, Float64Array];
+
+/** Kept from pair to pair: a dozen poles would leave megabytes behind. */
+let room = new Float64Array(0);
+
+/** Five stretches of zeros; those of the last call are no longer good. */
+function zeros(size: number): Five {
+  if (room.length < 5 * size) room = new Float64Array(5 * size);
+  return [0, 1, 2, 3, 4].map((k) => room.subarray(k * size, (k + 1) * size).fill(0)) as Five;
+}
+
 /** The blocks while they are summed. */
 class PairSums {
   /** The pole's axis and height from the bar's centre, m. */
   readonly ox: number;
   readonly oy: number;
   readonly oz: number;
-  /** Of the last point: normal field there of density 1, and the flux of its charge through the rectangle over its area. */
-  normal = 0;
-  flux = 0;
   private readonly mesh: RingMesh;
   private readonly bar: BoxMesh;
   private readonly toRing: Float64Array;
@@ -173,49 +177,97 @@ class PairSums {
     this.mesh = ring.mesh;
     this.bar = box.mesh;
     const size = 3 * ring.mesh.n * box.mesh.n;
-    this.toRing = new Float64Array(size);
-    this.toBox = new Float64Array(size);
-    this.oddU = new Float64Array(size);
-    this.oddV = new Float64Array(size);
-    this.oddBox = new Float64Array(size);
+    const [toRing, toBox, oddU, oddV, oddBox] = zeros(size);
+    this.toRing = toRing;
+    this.toBox = toBox;
+    this.oddU = oddU;
+    this.oddV = oddV;
+    this.oddBox = oddBox;
   }
 
-  /** @param share area that the point at (r, z) and the angle of c and s stands for, m²; along: its place on the panel, m */
-  add(i: number, j: number, r: number, z: number, along: number, c: number, s: number, share: number): void {
-    const { mesh, bar, toRing, toBox, oddU, oddV, oddBox } = this;
+  /**
+   * A ring of points on panel i and rectangle j.
+   * @param weight area of the ring of radius r at height z, m²; along: its place on the panel, m
+   * @param each is told the normal field of density 1 at every point, and the flux of its charge through the rectangle
+   *   over its area
+   */
+  add(
+    i: number,
+    j: number,
+    r: number,
+    z: number,
+    along: number,
+    weight: number,
+    around: Circle,
+    each: ((a: number, normal: number, flux: number) => void) | null,
+  ): void {
+    const { mesh, bar, toRing, toBox, oddU, oddV, oddBox, ox, oy } = this;
+    const { cos, sin } = around;
     const nb = bar.n;
     const nr = mesh.n;
-    rectangleAt(bar, j, this.ox + r * c, this.oy + r * s, this.oz + z, h, POINTS_FROM);
-    const nx = mesh.normalR[i]! * c;
-    const ny = mesh.normalR[i]! * s;
+    const normalR = mesh.normalR[i]!;
     const nz = mesh.normalZ[i]!;
-    const perArea = share / mesh.area[i]!;
+    const height = this.oz + z;
+    const through = bar.axis[j]!;
+    const perBox = (-bar.sign[j]! * weight) / bar.area[j]!;
+    let even0 = 0;
+    let even1 = 0;
+    let even2 = 0;
+    let u0 = 0;
+    let u1 = 0;
+    let u2 = 0;
+    let v0 = 0;
+    let v1 = 0;
+    let v2 = 0;
+    let flux0 = 0;
+    let flux1 = 0;
+    let flux2 = 0;
+    for (let a = 0; a < cos.length; a++) {
+      const c = cos[a]!;
+      const s = sin[a]!;
+      const w = around.weight[a]!;
+      rectangleAt(bar, j, ox + r * c, oy + r * s, height, h, POINTS_FROM);
+      const nx = w * normalR * c;
+      const ny = w * normalR * s;
+      const nw = w * nz;
+      const normal = nx * h[0]! + ny * h[1]! + nw * h[2]!;
+      even0 += normal;
+      even1 += normal * c;
+      even2 += normal * s;
+      const normalU = nx * h[3]! + ny * h[4]! + nw * h[5]!;
+      u0 += normalU;
+      u1 += normalU * c;
+      u2 += normalU * s;
+      const normalV = nx * h[6]! + ny * h[7]! + nw * h[8]!;
+      v0 += normalV;
+      v1 += normalV * c;
+      v2 += normalV * s;
+      const flux = w * perBox * h[through]!;
+      flux0 += flux;
+      flux1 += flux * c;
+      flux2 += flux * s;
+      if (each) each(a, normal / w, flux);
+    }
+    const once = weight / mesh.area[i]!;
     const row = i * nb + j;
     const row1 = row + nr * nb;
     const row2 = row1 + nr * nb;
-    this.normal = nx * h[0]! + ny * h[1]! + nz * h[2]!;
-    const normal = perArea * this.normal;
-    toRing[row] = toRing[row]! + normal;
-    toRing[row1] = toRing[row1]! + 2 * normal * c;
-    toRing[row2] = toRing[row2]! + 2 * normal * s;
-    const normalU = perArea * (nx * h[3]! + ny * h[4]! + nz * h[5]!);
-    oddU[row] = oddU[row]! + normalU;
-    oddU[row1] = oddU[row1]! + 2 * normalU * c;
-    oddU[row2] = oddU[row2]! + 2 * normalU * s;
-    const normalV = perArea * (nx * h[6]! + ny * h[7]! + nz * h[8]!);
-    oddV[row] = oddV[row]! + normalV;
-    oddV[row1] = oddV[row1]! + 2 * normalV * c;
-    oddV[row2] = oddV[row2]! + 2 * normalV * s;
-    const flux = ((-bar.sign[j]! * share) / bar.area[j]!) * h[bar.axis[j]!]!;
-    this.flux = flux;
+    toRing[row] = toRing[row]! + once * even0;
+    toRing[row1] = toRing[row1]! + 2 * once * even1;
+    toRing[row2] = toRing[row2]! + 2 * once * even2;
+    oddU[row] = oddU[row]! + once * u0;
+    oddU[row1] = oddU[row1]! + 2 * once * u1;
+    oddU[row2] = oddU[row2]! + 2 * once * u2;
+    oddV[row] = oddV[row]! + once * v0;
+    oddV[row1] = oddV[row1]! + 2 * once * v1;
+    oddV[row2] = oddV[row2]! + 2 * once * v2;
     const at = j * 3 * nr + i;
-    toBox[at] = toBox[at]! + flux;
-    toBox[at + nr] = toBox[at + nr]! + flux * c;
-    toBox[at + 2 * nr] = toBox[at + 2 * nr]! + flux * s;
-    const lean = flux * along;
-    oddBox[at] = oddBox[at]! + lean;
-    oddBox[at + nr] = oddBox[at + nr]! + lean * c;
-    oddBox[at + 2 * nr] = oddBox[at + 2 * nr]! + lean * s;
+    toBox[at] = toBox[at]! + flux0;
+    toBox[at + nr] = toBox[at + nr]! + flux1;
+    toBox[at + 2 * nr] = toBox[at + 2 * nr]! + flux2;
+    oddBox[at] = oddBox[at]! + along * flux0;
+    oddBox[at + nr] = oddBox[at + nr]! + along * flux1;
+    oddBox[at + 2 * nr] = oddBox[at + 2 * nr]! + along * flux2;
   }
 
   done(): { readonly toRing: Float64Array; readonly toBox: Float64Array } {
@@ -254,7 +306,6 @@ class NearPoints {
     const { mesh } = this.ring;
     const edge = this.meanEdge(close);
     const around = this.circle(Math.max(mesh.nodeR[i]!, mesh.nodeR[i + 1]!) / edge);
-    const { cos, sin, weight } = around;
     const across = Math.min(MOST_ACROSS, 2 + Math.floor((ACROSS * mesh.length[i]!) / edge));
     const points = panelPoints(mesh, i, across, false);
     const below = BELOW * mesh.radius;
@@ -263,11 +314,9 @@ class NearPoints {
       const z = points.z[p]! - below * mesh.normalZ[i]!;
       this.harmonics.begin(close, around);
       for (let n = 0; n < close.length; n++) {
-        for (let a = 0; a < cos.length; a++) {
-          const share = points.weight[p]! * weight[a]!;
-          sums.add(i, close[n]!, r, z, points.along[p]!, cos[a]!, sin[a]!, share);
-          this.harmonics.set(n, a, sums.normal, sums.flux);
-        }
+        sums.add(i, close[n]!, r, z, points.along[p]!, points.weight[p]!, around, (a, normal, flux) => {
+          this.harmonics.set(n, a, normal, flux);
+        });
       }
       this.harmonics.end();
     }
