@@ -13,6 +13,7 @@ import type {
   RowBuild,
   Sheet,
 } from '../sheet/sheet.ts';
+import { acrossPickup } from '../shape/stringCourse.ts';
 import type * as engine from './magnetics/build/build.ts';
 import {
   SHEET_RESISTIVITY,
@@ -20,7 +21,6 @@ import {
   type SteelGrade,
   type WrapMetal,
 } from './magnetics/materials/materials.ts';
-import { rowCrossing, stringOffset } from './string/place.ts';
 
 /** Plain data; equal as JSON when the answer is equal. */
 export interface FieldQuestion {
@@ -68,7 +68,7 @@ export function fieldQuestion(sheet: Sheet, index: number): FieldQuestion | null
   return {
     build: engineBuild(pickup, pickup.build, sheet.instrument.radius),
     strings: sheet.instrument.strings.map((spec, i): CrossingString => {
-      const at = stringOffset(sheet.instrument, i + 1, rowCrossing(sheet.instrument, pickup, 0, i + 1));
+      const at = acrossPickup(sheet.instrument, pickup, i + 1);
       return {
         y: Math.round(at / PLACE_STEP) * PLACE_STEP,
         coreDiameter: spec.core,

@@ -1,11 +1,11 @@
 /** The pictures of a sheet's computed field: the door to the folder of the same name. */
+import { rowCrossing } from '../shape/stringCourse.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { fieldQuestion } from './fieldQuestion.ts';
 import { planPicture, probeReading, stringSurface } from './picture/plan.ts';
 import { sectionPicture, sectionPlane } from './picture/section.ts';
 import { keptSources } from './picture/sources.ts';
 import type { Pictures, PictureWish } from './picture/types.ts';
-import { rowCrossing } from './string/place.ts';
 
 export type { Pictures, PictureWish, PlanPicture, ProbeReading, SectionPicture } from './picture/types.ts';
 

@@ -1,11 +1,11 @@
 /** What a maker should know about a sheet, in words. */
+import { rowCrossing } from '../shape/stringCourse.ts';
 import type { Pickup, Sheet } from '../sheet/sheet.ts';
 import { HIGHEST } from './listening.ts';
 import { SHEET_RESISTIVITY } from './magnetics/materials/materials.ts';
 import { thinAt, thinUpTo } from './magnetics/plates/thinPlate.ts';
 import { stopString, type SoundingString } from './string/note.ts';
 import { playedStrings } from './string/played.ts';
-import { rowCrossing } from './string/place.ts';
 
 /**
  * Pa; a string whose core is under more stress than this is likely to break. Drawn music wire breaks at 2.2–2.9 GPa,

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { FieldSolver } from '../../src/physics/field.ts';
 import { fieldQuestion, nearlySame, type FieldQuestion } from '../../src/physics/fieldQuestion.ts';
 import { checkBuild } from '../../src/physics/magnetics/build/checkBuild.ts';
-import { rowCrossing } from '../../src/physics/string/place.ts';
+import { rowCrossing } from '../../src/shape/stringCourse.ts';
 import type { Pickup, PickupBuild, Pole, Sheet } from '../../src/sheet/sheet.ts';
 import { STARTING_BUILDS } from '../../src/sheet/builds.ts';
 import { builtSheet } from '../fixtures/builtSheet.ts';

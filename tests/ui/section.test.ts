@@ -4,7 +4,7 @@ import { STARTING_BUILDS, withBuild } from '../../src/sheet/builds.ts';
 import { sheetPlace } from '../../src/sheet/coverPlace.ts';
 import type { PoleTip } from '../../src/sheet/build.ts';
 import type { PickupBuild, Sheet } from '../../src/sheet/sheet.ts';
-import { stringUnderside } from '../../src/sheet/stringHeight.ts';
+import { stringUnderside } from '../../src/shape/stringCourse.ts';
 import { builtSection } from '../../src/ui/section/built.ts';
 import type { Measure } from '../../src/ui/section/measure.ts';
 import { measures } from '../../src/ui/section/measures.ts';

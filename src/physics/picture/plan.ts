@@ -1,9 +1,9 @@
 /** |B| at the strings' height over a pickup, and B at single places. */
+import { stringArc } from '../../shape/stringCourse.ts';
 import type { PickupBuild } from '../magnetics/build/build.ts';
 import { chargeField } from '../magnetics/charges/chargeField.ts';
 import { MU0 } from '../numerics/constants.ts';
 import type { Vector } from '../magnetics/kernels/rectangle.ts';
-import { stringHeights } from '../magnetics/overPickup/stringLine.ts';
 import type { StringAbove } from '../magnetics/overPickup/stringLine.ts';
 import { fieldOfBody } from './fieldOfBody.ts';
 import { addBodyField, emptyNodeField, lattice } from './lattice.ts';
@@ -23,17 +23,6 @@ const NEAR = 7e-3;
 /** What a string's height depends on. */
 export type SurfaceString = Pick<StringAbove, 'y' | 'outerDiameter'>;
 
-/** The rest of a string, which its height does not depend on. */
-const untuned = (string: SurfaceString): StringAbove => ({
-  ...string,
-  coreDiameter: string.outerDiameter,
-  wrap: null,
-  length: 1,
-  tension: 1,
-  frequency: 1,
-  place: 0.5,
-});
-
 /**
  * Height of the surface on which the strings' axes lie, m, at any place across; beyond the outer strings it goes on level.
  */
@@ -41,11 +30,11 @@ export function stringSurface(build: PickupBuild, strings: readonly SurfaceStrin
   const sorted = strings.toSorted((a, b) => a.y - b.y);
   const bass = sorted[0];
   const treble = sorted.at(-1);
+  if (!bass || !treble) return () => 0.5 * (build.gapBass + build.gapTreble);
+  const underside = stringArc(build, build.fretboardRadius, [bass.y, treble.y]);
   return (y) => {
-    if (!bass || !treble) return 0.5 * (build.gapBass + build.gapTreble);
     const held = Math.min(treble.y, Math.max(bass.y, y));
-    const asked = { y: held, outerDiameter: diameterAt(sorted, held) };
-    return stringHeights(build, [bass, treble, asked].map(untuned))[2]!;
+    return underside(held) + 0.5 * diameterAt(sorted, held);
   };
 }
 

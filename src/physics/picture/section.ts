@@ -1,6 +1,6 @@
 /** B in the upright plane through the poles under a string. */
 import type { PickupBuild } from '../magnetics/build/build.ts';
-import { polePlaces } from '../magnetics/build/build.ts';
+import { polePlaces } from '../../shape/poleRow.ts';
 import { MU0 } from '../numerics/constants.ts';
 import { fieldOfBody } from './fieldOfBody.ts';
 import type { BodyField } from './fieldOfBody.ts';

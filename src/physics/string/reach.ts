@@ -5,8 +5,8 @@
  * a Gaussian is the plainest such shape, is fully given by width and area, and its transform has no zeros of
  * its own, so that every dip in a curve comes from placement. Width is the full width at half maximum.
  */
+import { rowCrossing } from '../../shape/stringCourse.ts';
 import type { Instrument, Pickup, Reach, StringSpec, WrapMetal } from '../../sheet/sheet.ts';
-import { rowCrossing } from './place.ts';
 import { sampleReach, type SampledReach } from './sampled.ts';
 
 /** m; a reach's sensitivity is given for a plain steel string of this diameter. */

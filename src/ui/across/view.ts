@@ -2,7 +2,7 @@
 import { linearScale, type Scale } from '../../plot/scale.ts';
 import { sheetPlace } from '../../sheet/coverPlace.ts';
 import type { PickupBuild, Sheet } from '../../sheet/sheet.ts';
-import { rowOnString, stringAcross, stringUnderside } from '../../sheet/stringHeight.ts';
+import { acrossPickup, stringUnderside } from '../../shape/stringCourse.ts';
 
 export interface StringDot {
   /** 1–6. */
@@ -100,8 +100,7 @@ export function acrossView(
   const { instrument } = sheet;
   const over = pickup ?? { place: 0, slant: 0 };
   const gaps = build ?? USUAL;
-  const across = (string: number): number =>
-    stringAcross(instrument, string, rowOnString(instrument, over, 0, string));
+  const across = (string: number): number => acrossPickup(instrument, over, string);
   const under = (string: number): number => stringUnderside(instrument, over, gaps, string);
   const numbers = instrument.strings.map((_, i) => i + 1);
   const outer = across(1);

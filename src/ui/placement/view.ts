@@ -4,6 +4,7 @@
  * allows; on a narrow screen the strings are drawn further apart than true.
  */
 import { linearScale, type Scale } from '../../plot/scale.ts';
+import { stringAcross } from '../../shape/stringCourse.ts';
 import type { Sheet } from '../../sheet/sheet.ts';
 
 export interface PlacementView {
@@ -38,7 +39,7 @@ const HALF_LABEL = 60;
 const CLEAR = 16;
 
 export function placementView(sheet: Sheet, width: number): PlacementView {
-  const { scaleLength, spreadNut, spreadSaddle } = sheet.instrument;
+  const { scaleLength, spreadSaddle } = sheet.instrument;
   const scale = Math.max(1, width - 2 * MARGIN) / scaleLength;
   const across = Math.max(scale, LEAST_BAND / spreadSaddle);
   const band = spreadSaddle * across;
@@ -51,10 +52,8 @@ export function placementView(sheet: Sheet, width: number): PlacementView {
   const along = linearScale([0, scaleLength], [width - MARGIN, width - MARGIN - scale * scaleLength]);
   const x = (fromSaddle: number): number => along.to(fromSaddle);
   const y = (offset: number): number => middle - offset * across;
-  const acrossAt = (string: number, fromSaddle: number): number => {
-    const spread = spreadSaddle + ((spreadNut - spreadSaddle) * fromSaddle) / scaleLength;
-    return spread * (0.5 - (string - 1) / 5);
-  };
+  const acrossAt = (string: number, fromSaddle: number): number =>
+    stringAcross(sheet.instrument, string, fromSaddle);
   const onString = (string: number, fromSaddle: number): number => y(acrossAt(string, fromSaddle));
   return {
     scale,

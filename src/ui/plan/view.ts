@@ -4,7 +4,7 @@
  */
 import type { PickupBuild } from '../../sheet/build.ts';
 import type { Sheet } from '../../sheet/sheet.ts';
-import { stringAcross } from '../../sheet/stringHeight.ts';
+import { stringAcross } from '../../shape/stringCourse.ts';
 
 export interface Place {
   readonly x: number;

@@ -6,7 +6,7 @@ import { linearScale, type Scale } from '../../plot/scale.ts';
 import type { Sheet } from '../../sheet/sheet.ts';
 import { sheetPlace } from '../../sheet/coverPlace.ts';
 import { levelOfString } from '../../sheet/handReach.ts';
-import { rowOnString, stringUnderside } from '../../sheet/stringHeight.ts';
+import { rowCrossing, stringUnderside } from '../../shape/stringCourse.ts';
 import type { Prediction, Voice } from '../../state/types.ts';
 
 export interface RowView {
@@ -113,8 +113,8 @@ export function sectionView(
   const { instrument, listen } = sheet;
   const pickup = sheet.pickups[chosen]!;
   const spec = instrument.strings[listen.string - 1];
-  const places = pickup.rows.map((row) => rowOnString(instrument, pickup, row.offset, listen.string));
-  const middle = rowOnString(instrument, pickup, 0, listen.string);
+  const places = pickup.rows.map((row) => rowCrossing(instrument, pickup, row.offset, listen.string));
+  const middle = rowCrossing(instrument, pickup, 0, listen.string);
   const shown = Math.max(1, width);
   const diameter = spec?.diameter ?? 0;
   const frame =

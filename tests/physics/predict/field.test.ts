@@ -10,7 +10,7 @@ import type { Prediction } from '../../../src/physics/prediction.ts';
 import { resolve } from '../../../src/physics/resolve.ts';
 import { coilImpedance } from '../../../src/physics/circuit/coreWinding.ts';
 import { harnessTransfer } from '../../../src/physics/circuit/harness.ts';
-import { rowCrossing } from '../../../src/physics/string/place.ts';
+import { rowCrossing } from '../../../src/shape/stringCourse.ts';
 import {
   bevelPoles,
   raise,

@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import { rowCrossing, stringOffset } from '../../../src/physics/string/place.ts';
 import { bellAt, bellOn, bellPeak, sampleBell, stringLevel } from '../../../src/physics/string/reach.ts';
 import { partialWeights } from '../../../src/physics/string/weights.ts';
 import { fieldOnStrings } from '../../../src/physics/magnetics/overPickup/pickupField.ts';
@@ -11,7 +10,7 @@ import { exampleSheet } from '../../fixtures/sheet.ts';
 
 const sheet = exampleSheet();
 const { instrument } = sheet;
-const [neck, , bridge] = sheet.pickups;
+const [neck] = sheet.pickups;
 
 describe('a bell set by hand', () => {
   const bell = bellOn(instrument, neck!, neck!.rows[0]!, 3);
@@ -64,33 +63,6 @@ describe('a bell set by hand', () => {
       expect(stringLevel(spec)).toBeGreaterThan(core);
       expect(stringLevel(spec)).toBeLessThan(solid);
     }
-  });
-});
-
-describe('where a row crosses the strings', () => {
-  it('spreads the strings evenly, string 6 on the bass (−) side [exact]', () => {
-    expect(stringOffset(instrument, 1, 0)).toBeCloseTo(26.25e-3, 12);
-    expect(stringOffset(instrument, 6, 0)).toBeCloseTo(-26.25e-3, 12);
-    expect(stringOffset(instrument, 1, 0.648)).toBeCloseTo(17.5e-3, 12);
-    expect(stringOffset(instrument, 3, 0) - stringOffset(instrument, 4, 0)).toBeCloseTo(10.5e-3, 12);
-  });
-
-  it('is the place itself without slant', () => {
-    for (let string = 1; string <= 6; string++)
-      expect(rowCrossing(instrument, neck!, 0, string)).toBe(0.1615);
-  });
-
-  it('lies on the straight line of a slanted row, treble end nearer the saddle [exact]', () => {
-    const slanted = { ...bridge!, slant: 0.3 };
-    for (let string = 1; string <= 6; string++) {
-      for (const offset of [-9e-3, 0, 9e-3]) {
-        const x = rowCrossing(instrument, slanted, offset, string);
-        const y = stringOffset(instrument, string, x);
-        // Distance from the pickup's centre at right angles to the row.
-        expect((x - slanted.place) * Math.cos(0.3) + y * Math.sin(0.3)).toBeCloseTo(offset, 12);
-      }
-    }
-    expect(rowCrossing(instrument, slanted, 0, 1)).toBeLessThan(rowCrossing(instrument, slanted, 0, 6));
   });
 });
 

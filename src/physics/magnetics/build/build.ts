@@ -119,9 +119,3 @@ export interface CoverBuild extends PlateBuild {
   /** For each row, whether there are holes over its poles. */
   readonly holed: readonly boolean[];
 }
-
-/** Places of a row's poles across, m; index 0 is the treble end. */
-export function polePlaces(row: RowBuild): readonly number[] {
-  const middle = 0.5 * (row.heights.length - 1);
-  return row.heights.map((_, k) => (middle - k) * row.pitch);
-}

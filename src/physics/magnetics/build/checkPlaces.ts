@@ -1,5 +1,5 @@
 /** Whether the parts of a build leave each other room; their sizes are known to be right. */
-import { polePlaces } from './build.ts';
+import { polePlaces } from '../../../shape/poleRow.ts';
 import type { BarBuild, PickupBuild, RowBuild } from './build.ts';
 import { mm } from './faults.ts';
 import type { Faults } from './faults.ts';

@@ -1,6 +1,6 @@
 /** A cover and a base plate as thin sheets: where a build puts them. */
 import { FLANGE, HOLE_ROOM, SIDE_ROOM } from '../../../shape/bobbin.ts';
-import { polePlaces } from './build.ts';
+import { polePlaces } from '../../../shape/poleRow.ts';
 import type { PickupBuild, RowBuild } from './build.ts';
 import type { SheetHole, SheetShape } from '../plates/plateMesh.ts';
 

@@ -1,7 +1,8 @@
 /** Where the strings run over a pickup, and what the magnets make of them there. */
+import { stringArc } from '../../../shape/stringCourse.ts';
 import { chargeCloud } from '../charges/chargeCloud.ts';
 import type { ChargeCloud, Line } from '../charges/chargeCloud.ts';
-import { polePlaces } from '../build/build.ts';
+import { polePlaces } from '../../../shape/poleRow.ts';
 import type { PickupBuild } from '../build/build.ts';
 import { coverTop } from '../build/coverShape.ts';
 import { mm, type BuildFault } from '../build/faults.ts';
@@ -37,24 +38,11 @@ export function stringSamples(): Float64Array {
   return Float64Array.from({ length: STRING_SIZE }, (_, i) => (i - 0.5 * (STRING_SIZE - 1)) * STRING_STEP);
 }
 
-/** Height of every string's axis above z = 0, m: gaps to the undersides of the outer ones, the arc between. */
+/** Height of every string's axis above z = 0, m. */
 export function stringHeights(build: PickupBuild, strings: readonly StringAbove[]): readonly number[] {
   const places = strings.map((string) => string.y);
-  const treble = Math.max(...places);
-  const bass = Math.min(...places);
-  const middle = 0.5 * (treble + bass);
-  const half = 0.5 * (treble - bass);
-  const R = build.fretboardRadius;
-  return strings.map(({ y, outerDiameter }) => {
-    const t = half > 0 ? (y - bass) / (2 * half) : 0.5;
-    const chord = build.gapBass + t * (build.gapTreble - build.gapBass);
-    // R(cos a − cos b) without the cancellation of two nearly equal roots.
-    const rise = Number.isFinite(R)
-      ? (half ** 2 - (y - middle) ** 2) /
-        (Math.sqrt(R * R - half ** 2) + Math.sqrt(R * R - (y - middle) ** 2))
-      : 0;
-    return chord + rise + 0.5 * outerDiameter;
-  });
+  const underside = stringArc(build, build.fretboardRadius, places);
+  return strings.map(({ y, outerDiameter }) => underside(y) + 0.5 * outerDiameter);
 }
 
 /** Top of the highest pole above z = 0, m. */
@@ -63,12 +51,6 @@ export const highestPole = ({ rows }: PickupBuild): number => Math.max(...rows.f
 /** As in checkPlaces: nearer, the rings' charges show one by one. */
 const NEAREST = 2e-4;
 
-/**
- * Whether the strings clear poles and cover.
- *
- * @param heights of the strings' axes as stringHeights gives them, m
- * @returns faults with paths in the build, or `strings[i]`; empty when all is well
- */
 /**
  * Whether the strings clear poles and cover.
  *

@@ -3,7 +3,7 @@ import type { Body } from '../bodies/body.ts';
 import { cutFaces } from '../bodies/boxCuts.ts';
 import { meshOfFaces } from '../bodies/boxMesh.ts';
 import type { BoxMesh } from '../bodies/boxMesh.ts';
-import { polePlaces } from '../build/build.ts';
+import { polePlaces } from '../../../shape/poleRow.ts';
 import type { BarBuild, PickupBuild, PoleBuild, RowBuild } from '../build/build.ts';
 import type { LinearLaw } from '../materials/demagnetisation.ts';
 import { poleParts } from '../build/checkPlaces.ts';
