@@ -1,7 +1,9 @@
-// The walls between the rooms of src/, as a lint rule: who may import whom, with the sentence that is shown.
+// The walls between the rooms of src/, and between those of src/physics/, as a lint rule: who may import whom, with the
+// sentence that is shown.
 // A rule of our own, because every way in counts: import, export from, import(), import type, import('x').Type and
 // new URL('x', import.meta.url).
 import { builtinModules } from 'node:module';
+import circles from './circles.js';
 import { dirname, relative, resolve, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
@@ -100,6 +102,61 @@ const rooms = [
   },
 ];
 
+// From the ground up: each enters those before it.
+const magnetics = ['materials', 'bodies', 'kernels', 'charges', 'coil', 'plates', 'build', 'pickup'].map(
+  (name) => `magnetics/${name}`,
+);
+
+/** Rooms of src/physics/: what each is, and which of the others it may enter. Files outside all of them enter any. */
+const physicsRooms = new Map([
+  ['numerics', { is: 'mathematics, vectors and constants of nature', may: [] }],
+  ['string', { is: 'the string by itself', may: ['numerics'] }],
+  ['magnetics/materials', { is: 'what magnets, steels and sheet metals are made of', may: ['numerics'] }],
+  ['magnetics/bodies', { is: 'bodies and their meshes', may: below('bodies') }],
+  ['magnetics/kernels', { is: 'what one element does to another', may: below('kernels') }],
+  ['magnetics/charges', { is: 'the charges on a set of bodies', may: below('charges') }],
+  ['magnetics/coil', { is: 'wire, coils and their cores', may: below('coil') }],
+  ['magnetics/plates', { is: 'eddy currents in plates', may: below('plates') }],
+  ['magnetics/build', { is: 'a pickup as its maker describes it, and its checks', may: below('build') }],
+  ['magnetics/pickup', { is: 'a build, solved', may: below('pickup') }],
+  ['magnetics/overPickup', { is: 'strings over a solved build', may: [...below('overPickup'), 'string'] }],
+  ['picture', { is: 'pictures of the field', may: [...below('overPickup'), 'magnetics/overPickup'] }],
+  ['circuit', { is: 'coils and controls as a network', may: ['numerics', 'magnetics/coil'] }],
+  [
+    'heard',
+    { is: 'a sheet with nothing left open', may: ['numerics', 'string', 'circuit', 'magnetics/pickup'] },
+  ],
+  ['sound', { is: 'the sound of a whole phrase', may: ['numerics', 'string', 'circuit', 'heard'] }],
+  ['sound/live', { is: 'sound in blocks', may: ['numerics', 'string', 'circuit', 'heard', 'sound'] }],
+]);
+
+/** @param {string} name of a room of magnetics @returns {string[]} */
+function below(name) {
+  const at = magnetics.indexOf(`magnetics/${name}`);
+  return ['numerics', ...magnetics.slice(0, at < 0 ? magnetics.length : at)];
+}
+
+/** @param {string} file path from the project's folder @returns its folder in src/physics/; undefined for a file elsewhere */
+const physicsFolder = (file) =>
+  file.startsWith('src/physics/')
+    ? file.slice('src/physics/'.length).split('/').slice(0, -1).join('/')
+    : undefined;
+
+/**
+ * @param {string} file @param {string} target
+ * @returns {string | undefined} the sentence, when a wall inside physics/ is in the way
+ */
+function insidePhysics(file, target) {
+  const from = physicsFolder(file);
+  const to = physicsFolder(target);
+  if (from === undefined || to === undefined || from === '' || from === to) return undefined;
+  const room = physicsRooms.get(from);
+  if (room === undefined) return `physics/${from}/ is no room of physics/; give it a place in .ci/walls.js.`;
+  if (room.may.includes(to)) return undefined;
+  const may = room.may.length === 0 ? 'no other room' : `${room.may.join(', ')} only`;
+  return `physics/${from}/ is ${room.is}: of physics/ it enters ${may}, not even for a type; got ${to || 'a file of the top floor'}.`;
+}
+
 /** @param {string} file path from the project's folder @returns the folder that counts as the room's own */
 const ownFolder = (file) => /^src\/[^/]+\//.exec(file)?.[0] ?? 'src/';
 
@@ -128,7 +185,9 @@ export function objection(file, source, how) {
   }
   const isOwn = target.startsWith(ownFolder(file)) && !/\.worklet\.ts$/.test(file);
   if (isOwn || fits(room.may, target)) {
-    return /^(src|presets)\//.test(target) ? undefined : 'src/ imports nothing from the tests or the tools.';
+    return /^(src|presets)\//.test(target)
+      ? insidePhysics(file, target)
+      : 'src/ imports nothing from the tests or the tools.';
   }
   return how === 'type' && fits(room.types, target) ? undefined : room.because;
 }
@@ -197,4 +256,4 @@ const imports = {
 };
 
 /** @type {import('eslint').ESLint.Plugin} */
-export default { meta: { name: 'walls' }, rules: { imports } };
+export default { meta: { name: 'walls' }, rules: { imports, circles } };

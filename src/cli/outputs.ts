@@ -4,7 +4,7 @@ import { netlist } from '../physics/circuit/netlist.ts';
 import { close } from '../physics/close.ts';
 import type { Fields } from '../physics/field.ts';
 import type { Prediction, Sound } from '../physics/prediction.ts';
-import { resolve } from '../physics/resolve.ts';
+import { resolve } from '../physics/heard/resolve.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 
 /** The shift for which is said how close a pickup may sit, cents: as the sheet has it when it opens. */

@@ -10,7 +10,7 @@ import type {
   LiveWish,
   PictureWish,
 } from './protocol.ts';
-import type { Fields } from '../physics/fieldAnswer.ts';
+import type { Fields } from '../physics/heard/fieldAnswer.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { restore } from './sparing.ts';
 

@@ -2,7 +2,7 @@
  * Keeps the fields of pickups for the jobs that need them: a field takes longest, and changes only with geometry. One
  * worker computes them; of the requests that wait, only the newest of each kind stays.
  */
-import type { FieldAnswer, Fields } from '../physics/fieldAnswer.ts';
+import type { FieldAnswer, Fields } from '../physics/heard/fieldAnswer.ts';
 import { fieldQuestion, nearlySame, type FieldQuestion } from '../physics/fieldQuestion.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import type { JobResult, Lane } from './lane.ts';

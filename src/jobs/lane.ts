@@ -11,7 +11,7 @@ import type {
   JobValue,
   WorkerSign,
 } from './protocol.ts';
-import type { Fields } from '../physics/fieldAnswer.ts';
+import type { Fields } from '../physics/heard/fieldAnswer.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { spare } from './sparing.ts';
 

@@ -5,7 +5,7 @@ import type { BuildFault, Prediction, Sound } from '../physics/prediction.ts';
 import type { PhraseLevel } from '../physics/sound/live/phraseLevel.ts';
 import type { LiveSetup } from '../physics/sound/live/types.ts';
 import type { Recording } from '../physics/sound/through.ts';
-import type { Fields } from '../physics/fieldAnswer.ts';
+import type { Fields } from '../physics/heard/fieldAnswer.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 
 export type { Pictures, PictureWish } from '../physics/picture/types.ts';

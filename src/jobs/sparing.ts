@@ -2,7 +2,7 @@
  * Fields are the bulk of a request and the same in most of them: to copy them to a worker and read them there takes about
  * as long as what a drag then has it compute. A worker is sent only those that it doesn't have.
  */
-import type { Fields } from '../physics/fieldAnswer.ts';
+import type { Fields } from '../physics/heard/fieldAnswer.ts';
 import { AS_BEFORE, type Sent } from './protocol.ts';
 
 /** @param last what the worker has of before; null when it is a fresh one */

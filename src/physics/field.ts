@@ -1,6 +1,13 @@
 /** From what the field engine is asked to what it answers. */
 import type { Sheet } from '../sheet/sheet.ts';
-import type { FieldAnswer, FieldCoil, FieldLoops, FieldRow, Fields, FieldString } from './fieldAnswer.ts';
+import type {
+  FieldAnswer,
+  FieldCoil,
+  FieldLoops,
+  FieldRow,
+  Fields,
+  FieldString,
+} from './heard/fieldAnswer.ts';
 import { fieldError, FieldError } from './fieldFaults.ts';
 import { fieldQuestion, type FieldQuestion } from './fieldQuestion.ts';
 import type { PickupBuild } from './magnetics/build/build.ts';
@@ -15,7 +22,7 @@ import { solvePickup, type SolvedPickup } from './magnetics/pickup/solvePickup.t
 import { STRING_STEP, type StringAbove } from './magnetics/overPickup/stringLine.ts';
 import { overallDiameter, turnsThatFit } from './magnetics/coil/wire.ts';
 
-export type { FieldAnswer, FieldCoil, FieldRow, Fields, FieldString } from './fieldAnswer.ts';
+export type { FieldAnswer, FieldCoil, FieldRow, Fields, FieldString } from './heard/fieldAnswer.ts';
 
 /** Pickups solved and answers given that are kept: those of a sheet, and of the one it is compared with. */
 const KEPT_PICKUPS = 4;

@@ -12,15 +12,11 @@ import type {
   PoleTip,
   RowBuild,
   Sheet,
+  WrapMetal,
 } from '../sheet/sheet.ts';
 import { acrossPickup } from '../shape/stringCourse.ts';
 import type * as engine from './magnetics/build/build.ts';
-import {
-  SHEET_RESISTIVITY,
-  type MagnetGrade,
-  type SteelGrade,
-  type WrapMetal,
-} from './magnetics/materials/materials.ts';
+import { SHEET_RESISTIVITY, type MagnetGrade, type SteelGrade } from './magnetics/materials/materials.ts';
 
 /** Plain data; equal as JSON when the answer is equal. */
 export interface FieldQuestion {

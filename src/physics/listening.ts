@@ -1,13 +1,13 @@
 /** What every row hears of a note before any circuit, and the circuit behind it. */
 import { harnessNetwork } from './circuit/harness.ts';
 import { NetworkSolver } from './circuit/network.ts';
-import type { HeardSheet as Sheet } from './resolved.ts';
+import type { HeardSheet as Sheet } from './heard/resolved.ts';
 import { beginningOf, bentTones, type Beginning, type HeardFlux, type Tones } from './sound/bentTones.ts';
 import { pluckAmplitudes, pluckShare } from './sound/pluck.ts';
 import { decayRate, type Polarisation } from './string/damping.ts';
 import { isStraight } from './string/fluxCurve.ts';
 import { partialFrequency, partialNumber, partialsBelow, type SoundingString } from './string/note.ts';
-import { reachOn, type HeardReach, type ReachShape } from './string/reachOn.ts';
+import { reachOn, type HeardReach, type ReachShape } from './heard/reachOn.ts';
 import { transformReach } from './string/sampled.ts';
 
 /** Partials end here, Hz. */

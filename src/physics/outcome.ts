@@ -2,10 +2,11 @@
 import type { Instrument } from '../sheet/sheet.ts';
 import { coilImpedance } from './circuit/coreWinding.ts';
 import type { CoilOutcome, ComputedCoil, PickupOutcome, StringField, StringOutcome } from './prediction.ts';
-import type { HeardPickup, HeardRow } from './resolved.ts';
+import type { WiredRow } from './circuit/harness.ts';
+import type { HeardPickup } from './heard/resolved.ts';
 import { stopString, type SoundingString } from './string/note.ts';
-import { detuning, staticPull } from './string/pull.ts';
-import { reachOn } from './string/reachOn.ts';
+import { detuning, staticPull } from './magnetics/overPickup/pull.ts';
+import { reachOn } from './heard/reachOn.ts';
 
 /** The figures of one pickup, for all six open strings whether it sounds or not; units stand at the types. */
 export function outcomeOf(instrument: Instrument, pickup: HeardPickup): PickupOutcome {
@@ -18,7 +19,7 @@ export function outcomeOf(instrument: Instrument, pickup: HeardPickup): PickupOu
 /** F; a cable of common length, with which a pickup resonates at about where its core's loss is asked for. */
 const CABLE = 500e-12;
 
-function coilOutcome({ field }: HeardPickup, { coil, core }: HeardRow, r: number): CoilOutcome {
+function coilOutcome({ field }: HeardPickup, { coil, core }: WiredRow, r: number): CoilOutcome {
   const { resistance, inductance, capacitance } = coil;
   const built = field?.coils[r];
   let { coreLoss } = coil;

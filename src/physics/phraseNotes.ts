@@ -2,8 +2,8 @@
 import { circuitOf, listen } from './listening.ts';
 import { partialsOf } from './partialTones.ts';
 import type { PhraseNote, PhraseNotes } from './prediction.ts';
-import type { HeardSheet } from './resolved.ts';
-import { scoreOf, type ScoreEvent } from './sound/live/score.ts';
+import type { HeardSheet } from './heard/resolved.ts';
+import { scoreOf, type ScoreEvent } from './sound/score.ts';
 import { stopString } from './string/note.ts';
 
 /** Of every note where there are several: higher ones lie upon each other. */

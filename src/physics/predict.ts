@@ -5,7 +5,7 @@ import { HIGHEST, listen } from './listening.ts';
 import { outcomeOf } from './outcome.ts';
 import { phraseNotes } from './phraseNotes.ts';
 import type { Note, Prediction, Sound } from './prediction.ts';
-import { resolve } from './resolve.ts';
+import { resolve } from './heard/resolve.ts';
 import { phraseLevel as phraseLevelOf, type PhraseLevel } from './sound/live/phraseLevel.ts';
 import { liveSetup as liveSetupOf } from './sound/live/setup.ts';
 import type { LiveSetup } from './sound/live/types.ts';

@@ -1,4 +1,7 @@
 /** What `predict` returns: plain data and typed arrays, SI units, ready to cross to another thread. */
+import type { CurveFeatures } from './circuit/features.ts';
+
+export type { Sound } from './sound/render.ts';
 
 export interface Prediction {
   readonly note: Note;
@@ -161,16 +164,6 @@ export interface FallTimes {
   readonly across: number;
 }
 
-/** What a maker reads off a curve; frequencies in Hz, heights in dB. */
-export interface CurveFeatures {
-  /** Level at 20 Hz, dB, reference as `circuitDb`. */
-  readonly lowDb: number;
-  /** null when the circuit has no peak. `heightDb` is above `lowDb`. */
-  readonly resonance: { readonly frequency: number; readonly heightDb: number; readonly q: number } | null;
-  /** Where the circuit has finally fallen 3 dB below `lowDb`, Hz; null beyond 20 kHz. */
-  readonly cutoff: number | null;
-}
-
 /** The reaches of a voice's rows along the string, added up. */
 export interface ReachProfile {
   /** Saddle to the sample, m; uniform steps. */
@@ -179,18 +172,4 @@ export interface ReachProfile {
   readonly value: Float64Array;
   /** Width of each row as in StringOutcome, m, and its centre, m from the saddle. */
   readonly rows: readonly { readonly centre: number; readonly width: number; readonly peak: number }[];
-}
-
-/** A rendered phrase. */
-export interface Sound {
-  readonly samples: Float64Array;
-  readonly sampleRate: number;
-  /** Digital amplitude for one volt at the amplifier's input. */
-  readonly gain: number;
-  /** dB that had to be taken off to stay at or below −1 dBFS; 0 when none. */
-  readonly reducedDb: number;
-  /** Loudness of the phrase as delivered, LUFS (ITU-R BS.1770). */
-  readonly loudness: number;
-  /** Highest sample, V, before any gain. */
-  readonly peakVolts: number;
 }

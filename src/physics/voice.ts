@@ -4,8 +4,8 @@ import { toDb } from './levelDb.ts';
 import { aperturesOf, circuitOf, type Listening } from './listening.ts';
 import { partialsOf } from './partialTones.ts';
 import type { ReachProfile, Voice } from './prediction.ts';
-import type { HeardSheet as Sheet } from './resolved.ts';
-import type { ReachShape } from './string/reachOn.ts';
+import type { HeardSheet as Sheet } from './heard/resolved.ts';
+import type { ReachShape } from './heard/reachOn.ts';
 
 /**
  * The curves of the pickups `members` (indices), heard together.

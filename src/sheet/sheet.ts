@@ -56,7 +56,7 @@ export interface StringSpec {
   readonly linearDensity: number;
 }
 
-/** Metals of wrap wire; what they are to a magnet stands in physics/magnetics/materials.ts. */
+/** Metals of wrap wire; what they are to a magnet stands in physics/string/metals.ts. */
 export type WrapMetal =
   'nickel-plated steel' | 'nickel' | 'ferritic stainless steel' | 'austenitic stainless steel' | 'bronze';
 

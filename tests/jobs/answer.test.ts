@@ -1,7 +1,7 @@
 import { MessageChannel } from 'node:worker_threads';
 import { describe, expect, it } from 'vitest';
 import { answer, buffersOf, type Door } from '../../src/jobs/answer.ts';
-import type { FieldAnswer } from '../../src/physics/fieldAnswer.ts';
+import type { FieldAnswer } from '../../src/physics/heard/fieldAnswer.ts';
 import type { Prediction, Sound } from '../../src/physics/prediction.ts';
 import type { LiveSetup } from '../../src/physics/sound/live/types.ts';
 import type { Sheet } from '../../src/sheet/sheet.ts';

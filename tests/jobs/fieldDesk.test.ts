@@ -1,7 +1,7 @@
 import { describe, expect, it, vi } from 'vitest';
 import { JobClient, type JobResult } from '../../src/jobs/client.ts';
 import { AS_BEFORE } from '../../src/jobs/protocol.ts';
-import type { FieldAnswer } from '../../src/physics/fieldAnswer.ts';
+import type { FieldAnswer } from '../../src/physics/heard/fieldAnswer.ts';
 import type { Sheet } from '../../src/sheet/sheet.ts';
 import { builtSheet } from '../fixtures/builtSheet.ts';
 import { exampleSheet } from '../fixtures/sheet.ts';

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { AS_BEFORE } from '../../src/jobs/protocol.ts';
 import { restore, spare } from '../../src/jobs/sparing.ts';
-import type { FieldAnswer, Fields } from '../../src/physics/fieldAnswer.ts';
+import type { FieldAnswer, Fields } from '../../src/physics/heard/fieldAnswer.ts';
 
 const ANSWERS = [1, 2, 3].map((start) => ({ start }) as FieldAnswer);
 

@@ -1,10 +1,26 @@
 /** A coil round solid poles: inductance, loss and sensitivity as eddy currents make them. */
-import { coreInductanceAt, stillInductance } from '../magnetics/coil/eddy.ts';
+import { coreInductanceAt, stillInductance, type CoreFit, type PoleMetal } from '../magnetics/coil/eddy.ts';
 import { eddyLadder } from '../magnetics/coil/eddyLadder.ts';
 import type { ComplexSlot } from '../numerics/bessel.ts';
-import type { CoilCore } from '../resolved.ts';
 import type { Winding, WindingLadder } from './network.ts';
+import type { SheetLoops } from './plateLoops.ts';
 import { coveredInductance, coveredSensitivity, inductanceChain, sensitivityChain } from './plateLoops.ts';
+
+/** What makes a coil's inductance and its sensitivity fall with frequency. */
+export interface CoilCore {
+  /** Without the poles, H. */
+  readonly air: number;
+  /** The poles' share for each turn². */
+  readonly fit: CoreFit;
+  readonly metal: PoleMetal;
+  readonly turns: number;
+  /** Inductance in the circuit over that of the build: a typed one, or the other coil's share, stretches the whole. */
+  readonly scale: number;
+  /** Share of the sensitivity that the cores bring at low frequency. */
+  readonly share: number;
+  /** Eddy currents in a cover and a base plate; absent where there is none. */
+  readonly sheets?: SheetLoops;
+}
 
 /**
  * Z(s) = R + s·scale·(L_air + N² L_core(s)), and the EMF times (1 − share) + share·L_core(s)/L_core(0): the part of

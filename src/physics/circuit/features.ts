@@ -1,4 +1,12 @@
-import type { CurveFeatures } from '../prediction.ts';
+/** What a maker reads off a curve; frequencies in Hz, heights in dB. */
+export interface CurveFeatures {
+  /** Level at 20 Hz, dB, reference as `circuitDb`. */
+  readonly lowDb: number;
+  /** null when the circuit has no peak. `heightDb` is above `lowDb`. */
+  readonly resonance: { readonly frequency: number; readonly heightDb: number; readonly q: number } | null;
+  /** Where the circuit has finally fallen 3 dB below `lowDb`, Hz; null beyond 20 kHz. */
+  readonly cutoff: number | null;
+}
 
 /** Where the level that everything is measured from is read, Hz. */
 const LOW = 20;

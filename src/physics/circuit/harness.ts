@@ -1,9 +1,19 @@
-import type { Harness } from '../../sheet/sheet.ts';
-import type { HeardPickup as Pickup, HeardRow } from '../resolved.ts';
+import type { Coil, Harness, Pickup, Row } from '../../sheet/sheet.ts';
 import { NetworkBuilder } from './builder.ts';
 import { addControls } from './controls.ts';
-import { coreWinding } from './coreWinding.ts';
+import { coreWinding, type CoilCore } from './coreWinding.ts';
 import { NetworkSolver, type Network, type Winding } from './network.ts';
+
+/** A pickup with all figures of its coils. */
+export interface WiredPickup extends Pickup<Coil> {
+  readonly rows: readonly WiredRow[];
+}
+
+/** A row with all figures of its coil. */
+export interface WiredRow extends Row<Coil> {
+  /** Absent where the coil's inductance is the same at all frequencies. */
+  readonly core?: CoilCore;
+}
 
 /** What reaches the amplifier of one coil. */
 export interface CoilTransfer {
@@ -34,7 +44,7 @@ export interface HarnessNetwork extends Network {
  * @throws RangeError when flags or sets of controls do not fit the pickups, or a part is out of range.
  */
 export function harnessNetwork(
-  pickups: readonly Pickup[],
+  pickups: readonly WiredPickup[],
   harness: Harness,
   sounding: readonly boolean[],
 ): HarnessNetwork {
@@ -88,7 +98,7 @@ export function harnessNetwork(
  * @throws RangeError as `harnessNetwork` does.
  */
 export function harnessTransfer(
-  pickups: readonly Pickup[],
+  pickups: readonly WiredPickup[],
   harness: Harness,
   sounding: readonly boolean[],
   frequencies: Float64Array,
@@ -111,13 +121,13 @@ export function harnessTransfer(
   return transfers;
 }
 
-function isSeries(pickup: Pickup): boolean {
+function isSeries(pickup: WiredPickup): boolean {
   return pickup.rows.length > 1 && pickup.join === 'series';
 }
 
 function addPickup(
   builder: NetworkBuilder,
-  pickup: Pickup,
+  pickup: WiredPickup,
   hot: number,
   middle: number,
   number: number,
@@ -141,7 +151,7 @@ function addPickup(
   });
 }
 
-function windingOf({ coil, core }: HeardRow): Winding {
+function windingOf({ coil, core }: WiredRow): Winding {
   const { resistance, inductance, coreLoss } = coil;
   return core ? coreWinding(resistance, core) : { kind: 'constant', resistance, inductance, coreLoss };
 }

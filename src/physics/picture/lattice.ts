@@ -1,5 +1,5 @@
 /** A fine lattice of field points over a surface, and coarser ones from which smooth parts are brought onto it. */
-import type { Vector } from '../magnetics/kernels/rectangle.ts';
+import type { Vector } from '../numerics/vector.ts';
 import type { BodyField } from './fieldOfBody.ts';
 
 /** Nodes at (u0 + i step, v0 + j step), m; number j · nu + i. */

@@ -3,7 +3,7 @@ import { stringArc } from '../../shape/stringCourse.ts';
 import type { PickupBuild } from '../magnetics/build/build.ts';
 import { chargeField } from '../magnetics/charges/chargeField.ts';
 import { MU0 } from '../numerics/constants.ts';
-import type { Vector } from '../magnetics/kernels/rectangle.ts';
+import type { Vector } from '../numerics/vector.ts';
 import type { StringAbove } from '../magnetics/overPickup/stringLine.ts';
 import { fieldOfBody } from './fieldOfBody.ts';
 import { addBodyField, emptyNodeField, lattice } from './lattice.ts';

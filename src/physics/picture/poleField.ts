@@ -1,6 +1,6 @@
 /** H of a round pole's charges, quickly. */
 import type { RingBody } from '../magnetics/bodies/body.ts';
-import type { Vector } from '../magnetics/kernels/rectangle.ts';
+import type { Vector } from '../numerics/vector.ts';
 import { ringField } from '../magnetics/kernels/ringKernel.ts';
 import type { RingField } from '../magnetics/kernels/ringKernel.ts';
 import { distanceToPanel, panelPoints, slopeAt } from '../magnetics/bodies/ringPoints.ts';

@@ -8,8 +8,8 @@ import { BuildError, checkBuild } from '../magnetics/build/checkBuild.ts';
 import { MU0 } from '../numerics/constants.ts';
 import type { LinearLaw } from '../magnetics/materials/demagnetisation.ts';
 import { solveMagnets } from '../magnetics/charges/magnetSolve.ts';
-import type { BodyMaterial } from '../magnetics/charges/magnetSolve.ts';
-import type { Vector } from '../magnetics/kernels/rectangle.ts';
+import type { BodyMaterial } from '../magnetics/materials/bodyMaterial.ts';
+import type { Vector } from '../numerics/vector.ts';
 
 /** A pickup's magnets and steel with the charges on them; lists in the order of buildBodies. */
 export interface FieldSources {

@@ -1,6 +1,6 @@
 /** The circuit as a filter: coil voltages in, the voltage at the amplifier's input out. */
 import type { Harness } from '../../sheet/sheet.ts';
-import type { HeardPickup as Pickup } from '../resolved.ts';
+import type { HeardPickup as Pickup } from '../heard/resolved.ts';
 import { harnessTransfer } from '../circuit/harness.ts';
 import { powerOfTwo, realFft } from '../numerics/fft.ts';
 

@@ -1,10 +1,10 @@
 /** The modes of plucked strings (partials × polarisations) and what each coil hears of them. */
 import type { Instrument, Pluck } from '../../sheet/sheet.ts';
-import type { HeardPickup as Pickup } from '../resolved.ts';
+import type { HeardPickup as Pickup } from '../heard/resolved.ts';
 import { decayRate, type Polarisation } from '../string/damping.ts';
 import type { FluxCurve } from '../string/fluxCurve.ts';
 import { partialFrequency, partialsBelow, type SoundingString } from '../string/note.ts';
-import { reachOn } from '../string/reachOn.ts';
+import { reachOn } from '../heard/reachOn.ts';
 import { partialWeights } from '../string/weights.ts';
 import { pluckAmplitudes, pluckShare } from './pluck.ts';
 

@@ -1,16 +1,29 @@
 /** The phrase of a sheet as sound. */
-import type { HeardSheet as Sheet } from '../resolved.ts';
-import type { Sound } from '../prediction.ts';
+import type { HeardSheet as Sheet } from '../heard/resolved.ts';
 import { isStraight } from '../string/fluxCurve.ts';
 import { stopString } from '../string/note.ts';
 import { SILENCE } from './bank.ts';
 import { coilGroups, filterFluxes, filterGroups, type Behind, type CoilGroup } from './filter.ts';
 import { fluxTable, readFlux } from './fluxTable.ts';
 import { finishEnds, LEAD_IN, setLevel } from './level.ts';
-import { scoreOf, type ScoreEvent } from './live/score.ts';
+import { scoreOf, type ScoreEvent } from './score.ts';
 import { stringModes, type CoilHearing, type StringModes } from './modes.ts';
 import { addEmf, noteBank, putFlux, type Span } from './noteBank.ts';
 import { loudspeaker } from './speaker.ts';
+
+/** A rendered phrase. */
+export interface Sound {
+  readonly samples: Float64Array;
+  readonly sampleRate: number;
+  /** Digital amplitude for one volt at the amplifier's input. */
+  readonly gain: number;
+  /** dB that had to be taken off to stay at or below −1 dBFS; 0 when none. */
+  readonly reducedDb: number;
+  /** Loudness of the phrase as delivered, LUFS (ITU-R BS.1770). */
+  readonly loudness: number;
+  /** Highest sample, V, before any gain. */
+  readonly peakVolts: number;
+}
 
 /**
  * What the selector lets through, plucked as the sheet says: every partial below half the sample rate, in both

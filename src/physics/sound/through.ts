@@ -6,10 +6,10 @@
  * the original was taken, how much of the string it heard, and its own frequency response can't be undone.
  */
 import type { Harness } from '../../sheet/sheet.ts';
-import type { HeardPickup as Pickup, HeardSheet as Sheet } from '../resolved.ts';
+import type { HeardPickup as Pickup, HeardSheet as Sheet } from '../heard/resolved.ts';
 import { harnessTransfer } from '../circuit/harness.ts';
 import { powerOfTwo, realFft } from '../numerics/fft.ts';
-import type { Sound } from '../prediction.ts';
+import type { Sound } from './render.ts';
 import { finishEnds, setLevel } from './level.ts';
 import { loudspeaker } from './speaker.ts';
 

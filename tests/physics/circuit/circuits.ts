@@ -3,7 +3,8 @@
  * practice, no source), and uneven on purpose so that two coils never hide an exchange of one for the other.
  */
 import type { Coil, Controls, Harness, ResolvedPickup as Pickup } from '../../../src/sheet/sheet.ts';
-import type { CoilCore, HeardPickup } from '../../../src/physics/resolved.ts';
+import type { CoilCore } from '../../../src/physics/circuit/coreWinding.ts';
+import type { HeardPickup } from '../../../src/physics/heard/resolved.ts';
 import { harnessNetwork, type HarnessNetwork } from '../../../src/physics/circuit/harness.ts';
 
 export const coilA: Coil = { resistance: 6200, inductance: 2.4, capacitance: 110e-12, coreLoss: null };

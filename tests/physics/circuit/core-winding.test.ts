@@ -16,7 +16,7 @@ import {
 } from '../../../src/physics/magnetics/coil/eddy.ts';
 import { eddyLadder } from '../../../src/physics/magnetics/coil/eddyLadder.ts';
 import { complexArray } from '../../../src/physics/numerics/complex.ts';
-import type { CoilCore } from '../../../src/physics/resolved.ts';
+import type { CoilCore } from '../../../src/physics/circuit/coreWinding.ts';
 import { alnicoCore, steelCore } from './circuits.ts';
 
 const cores: fc.Arbitrary<CoilCore> = fc.record({

@@ -15,7 +15,7 @@ import {
 } from '../../../src/physics/circuit/plateLoops.ts';
 import { stillInductance } from '../../../src/physics/magnetics/coil/eddy.ts';
 import { complexArray } from '../../../src/physics/numerics/complex.ts';
-import type { CoilCore } from '../../../src/physics/resolved.ts';
+import type { CoilCore } from '../../../src/physics/circuit/coreWinding.ts';
 import { alnicoCore, steelCore } from './circuits.ts';
 
 /**

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { PickupBuild } from '../../../src/physics/magnetics/build/build.ts';
 import { BuildError } from '../../../src/physics/magnetics/build/checkBuild.ts';
-import type { Vector } from '../../../src/physics/magnetics/kernels/rectangle.ts';
+import type { Vector } from '../../../src/physics/numerics/vector.ts';
 import { fluxDensityAt, solvePickup } from '../../../src/physics/magnetics/pickup/solvePickup.ts';
 import { stringHeights } from '../../../src/physics/magnetics/overPickup/stringLine.ts';
 import { pictures } from '../../../src/physics/picture.ts';

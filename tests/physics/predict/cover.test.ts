@@ -9,7 +9,7 @@ import { harnessNetwork } from '../../../src/physics/circuit/harness.ts';
 import { netlist } from '../../../src/physics/circuit/netlist.ts';
 import { FieldSolver } from '../../../src/physics/field.ts';
 import { predict } from '../../../src/physics/predict.ts';
-import { resolve } from '../../../src/physics/resolve.ts';
+import { resolve } from '../../../src/physics/heard/resolve.ts';
 import { warningsFor } from '../../../src/physics/warnings.ts';
 import { checkSheet } from '../../../src/sheet/check.ts';
 import { withCover } from '../../fixtures/mods.ts';

@@ -7,7 +7,7 @@ import { close } from '../../../src/physics/close.ts';
 import { FieldSolver } from '../../../src/physics/field.ts';
 import * as door from '../../../src/physics/predict.ts';
 import type { Prediction } from '../../../src/physics/prediction.ts';
-import { resolve } from '../../../src/physics/resolve.ts';
+import { resolve } from '../../../src/physics/heard/resolve.ts';
 import { coilImpedance } from '../../../src/physics/circuit/coreWinding.ts';
 import { harnessTransfer } from '../../../src/physics/circuit/harness.ts';
 import { rowCrossing } from '../../../src/shape/stringCourse.ts';

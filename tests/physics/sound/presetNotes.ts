@@ -2,7 +2,7 @@
 import { FieldSolver } from '../../../src/physics/field.ts';
 import { predict } from '../../../src/physics/predict.ts';
 import type { PartialTone } from '../../../src/physics/prediction.ts';
-import { resolve } from '../../../src/physics/resolve.ts';
+import { resolve } from '../../../src/physics/heard/resolve.ts';
 import { renderVolts } from '../../../src/physics/sound/render.ts';
 import { checkSheet } from '../../../src/sheet/check.ts';
 import type { Listen, Sheet } from '../../../src/sheet/sheet.ts';

@@ -11,7 +11,7 @@
 import { describe, expect, it } from 'vitest';
 import { predict, render } from '../../../src/physics/predict.ts';
 import { LEAD_IN } from '../../../src/physics/sound/level.ts';
-import { strumOnsets } from '../../../src/physics/sound/live/score.ts';
+import { strumOnsets } from '../../../src/physics/sound/score.ts';
 import { renderVolts } from '../../../src/physics/sound/render.ts';
 import { encodeWav } from '../../../src/physics/sound/wav.ts';
 import { decayRate } from '../../../src/physics/string/damping.ts';

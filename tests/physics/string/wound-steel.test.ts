@@ -9,7 +9,7 @@
  */
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { WRAPS } from '../../../src/physics/magnetics/materials/materials.ts';
+import { WRAPS } from '../../../src/physics/string/metals.ts';
 import { magnetise, makeWire } from '../../../src/physics/string/magnetisation.ts';
 import { easeOf, insideOf, mostOf, storedIn, usedUp } from '../../../src/physics/string/steelLaw.ts';
 import type { SteelLaw } from '../../../src/physics/string/steelLaw.ts';

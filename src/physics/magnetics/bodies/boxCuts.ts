@@ -1,5 +1,5 @@
 /** Where a bar's faces are cut: crowding at its edges, and at the poles that stand close to a face. */
-import type { Vector } from '../kernels/rectangle.ts';
+import type { Vector } from '../../numerics/vector.ts';
 
 /** A cylinder beside, over or under a bar; m, from the bar's centre. */
 export interface Neighbour {

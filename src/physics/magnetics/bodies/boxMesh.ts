@@ -1,7 +1,7 @@
 /** Bar magnets: boxes whose faces are cut into rectangles. */
 import { cutFaces } from './boxCuts.ts';
 import type { CutFace, Neighbour } from './boxCuts.ts';
-import type { Vector } from '../kernels/rectangle.ts';
+import type { Vector } from '../../numerics/vector.ts';
 
 /** Slope of rectangle j: before σ[j − stride] + here σ[j] + after σ[j + stride], per metre. */
 export interface FaceSlope {

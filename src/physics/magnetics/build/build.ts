@@ -3,7 +3,7 @@
  * across to the treble side, z up; z = 0 is the plane that pole heights are counted from.
  */
 import type { MagnetGrade, SteelGrade } from '../materials/materials.ts';
-import type { Vector } from '../kernels/rectangle.ts';
+import type { Vector } from '../../numerics/vector.ts';
 import type { Enamel } from '../coil/wire.ts';
 
 /** The whole pickup, as checkBuild passes it. */

@@ -5,7 +5,7 @@ import { MU0 } from '../../numerics/constants.ts';
 import type { LinearLaw } from '../materials/demagnetisation.ts';
 import { fieldOfOthers } from './fieldOfOthers.ts';
 import { hasSymmetry } from '../bodies/mirror.ts';
-import type { BodyMaterial, MagnetSolution } from './magnetSolve.ts';
+import type { BodyMaterial, WorkingPoint } from '../materials/bodyMaterial.ts';
 import { rodOnCurve } from './rodZones.ts';
 import type { RodState } from './rodZones.ts';
 
@@ -32,8 +32,8 @@ export interface AlnicoRods {
   /** Laws and working points of all bodies, with those of the rods in their places. */
   described(
     laws: readonly LinearLaw[],
-    working: MagnetSolution['working'],
-  ): Pick<MagnetSolution, 'laws' | 'working'>;
+    working: readonly WorkingPoint[],
+  ): { readonly laws: readonly LinearLaw[]; readonly working: readonly WorkingPoint[] };
 }
 
 /** @param materials of all bodies; a rod is round, magnetised along its axis, and has a curve */

@@ -1,6 +1,6 @@
 /** Means over a body from the charges on its surface. */
 import type { Coupling } from './assemble.ts';
-import type { Vector } from '../kernels/rectangle.ts';
+import type { Vector } from '../../numerics/vector.ts';
 import { panelPoints, slopeAt } from '../bodies/ringPoints.ts';
 import { faceSlopeAt } from '../kernels/boxPoint.ts';
 

@@ -2,7 +2,7 @@
 import type { BoxBody, RingBody } from '../bodies/body.ts';
 import type { Coupling } from './assemble.ts';
 import { faceSlopeAt, rectangleAt } from '../kernels/boxPoint.ts';
-import type { Vector } from '../kernels/rectangle.ts';
+import type { Vector } from '../../numerics/vector.ts';
 import { ringField } from '../kernels/ringKernel.ts';
 import type { RingField } from '../kernels/ringKernel.ts';
 import { distanceToPanel, panelPoints, slopeAt } from '../bodies/ringPoints.ts';

@@ -3,7 +3,7 @@ import type { Body } from '../bodies/body.ts';
 import type { Coupling } from './assemble.ts';
 import { balanceOffset } from '../kernels/fluxBalance.ts';
 import { expanded, reduced } from '../bodies/mirror.ts';
-import type { Vector } from '../kernels/rectangle.ts';
+import type { Vector } from '../../numerics/vector.ts';
 import { panelPoints } from '../bodies/ringPoints.ts';
 
 /**

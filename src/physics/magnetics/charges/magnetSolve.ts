@@ -8,24 +8,8 @@ import { chordLaw, chordTo } from '../materials/demagnetisation.ts';
 import type { LinearLaw } from '../materials/demagnetisation.ts';
 import { fieldOfOthers } from './fieldOfOthers.ts';
 import { remanenceLoad } from './load.ts';
-import type { MagnetMaterial } from '../materials/materials.ts';
+import type { BodyMaterial, WorkingPoint } from '../materials/bodyMaterial.ts';
 import { secondHarmonic } from './secondHarmonic.ts';
-
-/** What a body is made of; a magnet lies along one axis. */
-export type BodyMaterial =
-  | {
-      readonly kind: 'magnet';
-      readonly material: MagnetMaterial;
-      readonly charge: number;
-      readonly axis: 'x' | 'y' | 'z';
-      readonly sign: 1 | -1;
-    }
-  | {
-      readonly kind: 'linear';
-      readonly law: LinearLaw;
-      readonly axis: 'x' | 'y' | 'z';
-      readonly sign: 1 | -1;
-    };
 
 /** Charges on all bodies, and what the magnets ended on. */
 export interface MagnetSolution {
@@ -35,8 +19,8 @@ export interface MagnetSolution {
   readonly second: Float64Array;
   /** The linear law that every body ended on; of an alnico rod, the chord to its mean B and H. */
   readonly laws: readonly LinearLaw[];
-  /** Mean B (T) and H (A/m) of every body along its axis of magnetisation. */
-  readonly working: readonly { readonly B: number; readonly H: number }[];
+  /** Of every body. */
+  readonly working: readonly WorkingPoint[];
 }
 
 /** A chord's permeability settles to this; the field follows it some ten times less closely. */

@@ -10,7 +10,7 @@
 import type { Coupling } from './assemble.ts';
 import type { Body, RingBody } from '../bodies/body.ts';
 import type { FieldSource } from './load.ts';
-import type { Vector } from '../kernels/rectangle.ts';
+import type { Vector } from '../../numerics/vector.ts';
 import { hasSymmetry } from '../bodies/mirror.ts';
 import { panelPoints } from '../bodies/ringPoints.ts';
 

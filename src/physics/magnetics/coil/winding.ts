@@ -1,7 +1,7 @@
 /** A coil as a grid of filaments: field, gradient and scalar potential for one ampere-turn. */
 import { gaussLegendre } from '../../numerics/quadrature.ts';
 import type { Rule } from '../../numerics/quadrature.ts';
-import type { Vector } from '../kernels/rectangle.ts';
+import type { Vector } from '../../numerics/vector.ts';
 
 /**
  * The window that the wire fills: a racetrack of two straight sides and two half circles, or a ring when `straight`

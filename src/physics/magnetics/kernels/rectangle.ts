@@ -1,11 +1,5 @@
 /** Closed forms of the uniformly charged rectangle and of the uniformly magnetised box built from it. */
-
-/** A vector that a function fills in. */
-export interface Vector {
-  x: number;
-  y: number;
-  z: number;
-}
+import type { Vector } from '../../numerics/vector.ts';
 
 /** v + R where R² = p² + v², without cancellation for a negative v. */
 function reach(v: number, R: number, p2: number): number {

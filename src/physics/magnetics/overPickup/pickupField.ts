@@ -1,22 +1,10 @@
-/**
- * From a build and its strings to what every string sees and every coil hears: the top of this folder. Below it, from
- * the bottom up:
- *
- *   1  kernels          rectangle, ringKernel, cylinder, eddy, demagnetisation, materials, wire
- *   2  meshes           ringMesh, ringPoints, boxMesh, boxPoint
- *   3  coupling         ringBlock, ringCoupling, boxCoupling, fluxBalance, mirror, assemble
- *   4  solutions        gmres, chargeSolver, load, bodyMean, magnetSolve, rodZones, secondHarmonic
- *   5  coils            winding, airInductance, coilCore
- *   6  fields           chargeField (anywhere), chargeCloud and lineField (along a string)
- *   7  builds           build, checkBuild, poleProfile, buildBodies, solvePickup
- *   8  sheets           sheetMesh, panelPair, sheetModes, sheetHole, sheetSources, coverShape, cover
- *   9  strings          stringLine, stringCurve, stringPull, pickupField, with string/magnetisation, fieldReach and pull
- */
+/** From a build and its strings to what every string sees and every coil hears. */
 import type { PickupBuild } from '../build/build.ts';
 import { BuildError, checkBuild } from '../build/checkBuild.ts';
 import type { BuildFault } from '../build/checkBuild.ts';
 import { MU0 } from '../../numerics/constants.ts';
-import { stringOnLoops, type LoopCoupling } from '../pickup/cover.ts';
+import type { LoopCoupling } from '../pickup/cover.ts';
+import { stringOnLoops } from './stringOnLoops.ts';
 import { addCoilField, addLineField, coilCloudFields, emptyLineField, resample } from './lineField.ts';
 import type { LineField } from './lineField.ts';
 import { solvePickup } from '../pickup/solvePickup.ts';
@@ -32,10 +20,10 @@ import {
 } from './stringLine.ts';
 import type { StringAbove, StringOverPickup } from './stringLine.ts';
 import { fluxCurves } from './stringCurve.ts';
-import { fieldReach, reachArea, reachSpan, sensitivityOf, stringFlux } from '../../string/fieldReach.ts';
+import { fieldReach, reachArea, reachSpan, sensitivityOf, stringFlux } from './fieldReach.ts';
 import type { FluxCurve } from '../../string/fluxCurve.ts';
-import { detuning, pull, staticPull } from '../../string/pull.ts';
-import type { Detuning, Pull } from '../../string/pull.ts';
+import { detuning, pull, staticPull } from './pull.ts';
+import type { Detuning, Pull } from './pull.ts';
 import { usedUp } from '../../string/steelLaw.ts';
 
 /** What one row's coil hears of one string; arrays at the samples of `PickupField.x`. */

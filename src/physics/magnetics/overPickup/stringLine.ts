@@ -8,14 +8,14 @@ import { coverTop } from '../build/coverShape.ts';
 import { mm, type BuildFault } from '../build/faults.ts';
 import { addCloudField, emptyLineField, resample } from './lineField.ts';
 import type { LineField } from './lineField.ts';
-import { STRING_STEEL, WRAPS } from '../materials/materials.ts';
-import type { WrapMetal } from '../materials/materials.ts';
 import type { SolvedPickup } from '../pickup/solvePickup.ts';
-import { magnetiseString } from '../../string/fieldReach.ts';
-import type { MagnetisedString } from '../../string/fieldReach.ts';
+import { magnetiseString } from './fieldReach.ts';
+import type { MagnetisedString } from './fieldReach.ts';
 import { makeWire } from '../../string/magnetisation.ts';
 import type { Wire } from '../../string/magnetisation.ts';
-import type { Stretched } from '../../string/pull.ts';
+import type { WrapMetal } from '../../../sheet/sheet.ts';
+import type { Stretched } from './pull.ts';
+import { STRING_STEEL, WRAPS } from '../../string/metals.ts';
 import { plainMetal, woundMetal } from '../../string/stringMetal.ts';
 
 /** A string over the pickup; string 1 first. */

@@ -4,7 +4,7 @@ import type { SolvedPickup } from '../pickup/solvePickup.ts';
 import { coverTop } from '../build/coverShape.ts';
 import { checkHeights, highestPole, STRING_STEP, stringHeights, stringOverPickup } from './stringLine.ts';
 import type { StringAbove } from './stringLine.ts';
-import { closestGap, detuning, pull } from '../../string/pull.ts';
+import { closestGap, detuning, pull } from './pull.ts';
 
 /**
  * Cents by which every string's first partial shifts (below 0: flat) with the pickup raised so far, the worse of the

@@ -9,7 +9,7 @@ import type { LinearLaw } from '../materials/demagnetisation.ts';
 import { poleParts } from '../build/checkPlaces.ts';
 import type { Part } from '../build/checkPlaces.ts';
 import { MAGNETS, STEELS } from '../materials/materials.ts';
-import type { BodyMaterial } from '../charges/magnetSolve.ts';
+import type { BodyMaterial } from '../materials/bodyMaterial.ts';
 import { poleProfile } from '../build/poleProfile.ts';
 import { ringMesh } from '../bodies/ringMesh.ts';
 import type { RingMesh } from '../bodies/ringMesh.ts';

@@ -11,8 +11,7 @@ import {
   type SheetModes,
   type Sheets,
 } from '../plates/plateModes.ts';
-import { coilFlux, coreFlux, stringFluxOn, stringSource } from '../plates/plateSources.ts';
-import type { StringOverPickup } from '../overPickup/stringLine.ts';
+import { coilFlux, coreFlux } from '../plates/plateSources.ts';
 import type { Filaments } from '../coil/winding.ts';
 
 /** What one coil is to the loops, each of 1 Ω: H per turn and ampere of loop, in the sense of the winding. */
@@ -93,28 +92,4 @@ function sheetsFor(placed: readonly PlacedSheet[], fineness: number): Sheets {
     kept.set(key, sheets);
   }
   return sheets;
-}
-
-/**
- * Flux that a string sends through each loop as it moves upwards, Wb/m, one value a loop.
- *
- * @param byZ of pull
- */
-export function stringOnLoops(
-  { sheets, modes }: SolvedCover,
-  { line, x, magnetised }: StringOverPickup,
-  byZ: Float64Array,
-): Float64Array {
-  const { wire, along, field } = magnetised;
-  const { section } = wire;
-  const scaled = (values: Float64Array, by: number): Float64Array => values.map((value) => by * value);
-  const gain = section * wire.metal.across;
-  const source = stringSource(
-    line,
-    x,
-    [scaled(along, section), scaled(field.Hy, gain), scaled(field.Hz, gain)],
-    [scaled(byZ, section), scaled(field.yHz, gain), scaled(field.zHz, gain)],
-  );
-  const flux = stringFluxOn(sheets, source);
-  return Float64Array.from(modes.shape, (shape) => inner(shape, flux));
 }

@@ -15,7 +15,7 @@ import { fitCore } from '../coil/eddy.ts';
 import type { CoreFit, PoleMetal } from '../coil/eddy.ts';
 import { solveMagnets } from '../charges/magnetSolve.ts';
 import type { MagnetSolution } from '../charges/magnetSolve.ts';
-import type { Vector } from '../kernels/rectangle.ts';
+import type { Vector } from '../../numerics/vector.ts';
 import { meanTurn, overallDiameter, resistancePerMetre, selfCapacitance } from '../coil/wire.ts';
 import { secondHarmonic } from '../charges/secondHarmonic.ts';
 import { cellFilaments, coilField, fieldFilaments } from '../coil/winding.ts';

@@ -1,7 +1,7 @@
 /** Flux through a hole in which a pole may stand. */
 import type { Body } from '../bodies/body.ts';
 import { cornerShares, GAUSS } from './panelPair.ts';
-import type { Vector } from '../kernels/rectangle.ts';
+import type { Vector } from '../../numerics/vector.ts';
 import type { NormalField } from './plateModes.ts';
 import type { SheetHole, SheetShape } from './plateMesh.ts';
 

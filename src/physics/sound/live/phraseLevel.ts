@@ -1,5 +1,5 @@
 /** How loud a sheet's phrase is: for matching trials by ear and for saying by how much they differ. */
-import type { HeardSheet as Sheet } from '../../resolved.ts';
+import type { HeardSheet as Sheet } from '../../heard/resolved.ts';
 import { MATCHED_LOUDNESS, VOLT_GAIN } from '../level.ts';
 import { liveGain } from './setup.ts';
 

@@ -1,5 +1,5 @@
 /** From a sheet to what the live engine plays: computed in the worker in a few milliseconds, plain data. */
-import type { HeardSheet as Sheet } from '../../resolved.ts';
+import type { HeardSheet as Sheet } from '../../heard/resolved.ts';
 import { isStraight } from '../../string/fluxCurve.ts';
 import { stopString } from '../../string/note.ts';
 import { coilGroups, type CoilGroup } from '../filter.ts';
@@ -11,7 +11,7 @@ import { curveOversampling, renderVolts } from '../render.ts';
 import { loudspeaker } from '../speaker.ts';
 import { filterDelay } from './engine.ts';
 import { circuitResponse, partitionSpectra } from './fir.ts';
-import { scoreOf } from './score.ts';
+import { scoreOf } from '../score.ts';
 import { LIVE_LIMIT, type LiveBend, type LiveEar, type LiveNote, type LiveSetup } from './types.ts';
 
 /**

@@ -8,7 +8,7 @@ import { assemble } from '../../../../src/physics/magnetics/charges/assemble.ts'
 import type { Body } from '../../../../src/physics/magnetics/bodies/body.ts';
 import { boxMesh } from '../../../../src/physics/magnetics/bodies/boxMesh.ts';
 import { solveMagnets } from '../../../../src/physics/magnetics/charges/magnetSolve.ts';
-import type { BodyMaterial } from '../../../../src/physics/magnetics/charges/magnetSolve.ts';
+import type { BodyMaterial } from '../../../../src/physics/magnetics/materials/bodyMaterial.ts';
 import { MAGNETS } from '../../../../src/physics/magnetics/materials/materials.ts';
 import { fluxDensity, materialOf, meshOf, pole, rod } from '../reference.ts';
 

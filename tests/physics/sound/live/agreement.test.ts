@@ -19,7 +19,7 @@ import { LIVE_LIMIT } from '../../../../src/physics/sound/live/types.ts';
 import { renderVolts } from '../../../../src/physics/sound/render.ts';
 import type { Listen, ResolvedSheet as Sheet } from '../../../../src/sheet/sheet.ts';
 import { fieldsOf } from '../../../../src/physics/field.ts';
-import { resolve } from '../../../../src/physics/resolve.ts';
+import { resolve } from '../../../../src/physics/heard/resolve.ts';
 import { builtSheet } from '../../../fixtures/builtSheet.ts';
 import { sheetWith } from './sheets.ts';
 

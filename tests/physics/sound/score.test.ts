@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { scoreOf, strumOnsets } from '../../../../src/physics/sound/live/score.ts';
-import { TOUCH } from '../../../../src/physics/sound/touch.ts';
-import type { Listen } from '../../../../src/sheet/sheet.ts';
-import { sheetWith } from './sheets.ts';
+import { scoreOf, strumOnsets } from '../../../src/physics/sound/score.ts';
+import { TOUCH } from '../../../src/physics/sound/touch.ts';
+import type { Listen } from '../../../src/sheet/sheet.ts';
+import { sheetWith } from './live/sheets.ts';
 
 const of = (listen: Partial<Listen>) => scoreOf(sheetWith({ listen }));
 /** string.fret at beat, for a tempo of 120. */

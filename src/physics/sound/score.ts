@@ -1,6 +1,6 @@
 /** What is played, as plucks in time: for the rendered phrase and for the one that repeats live. */
-import type { Listen, Sheet } from '../../../sheet/sheet.ts';
-import { TOUCH } from '../touch.ts';
+import type { Listen, Sheet } from '../../sheet/sheet.ts';
+import { TOUCH } from './touch.ts';
 
 /** One pluck. */
 export interface ScoreEvent {

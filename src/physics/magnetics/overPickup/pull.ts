@@ -1,8 +1,8 @@
 /** What the magnets do to the string: force, stiffness, pull-down, detuning and the beat between polarisations. */
-import { MU0 } from '../numerics/constants.ts';
-import { realFft } from '../numerics/fft.ts';
+import { MU0 } from '../../numerics/constants.ts';
+import { realFft } from '../../numerics/fft.ts';
 import type { MagnetisedString } from './fieldReach.ts';
-import { alongEnergy, overSection, respond } from './magnetisation.ts';
+import { alongEnergy, overSection, respond } from '../../string/magnetisation.ts';
 
 /** Along the string's samples, wire.size values each. */
 export interface Pull {

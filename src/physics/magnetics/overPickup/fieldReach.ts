@@ -5,10 +5,10 @@
  *
  * M what the magnets make of the string, m the small magnetisation that one ampere-turn in the coil adds to it.
  */
-import { MU0 } from '../numerics/constants.ts';
-import type { LineField } from '../magnetics/overPickup/lineField.ts';
-import { magnetise, overSection, respond } from './magnetisation.ts';
-import type { Magnetised, Wire } from './magnetisation.ts';
+import { MU0 } from '../../numerics/constants.ts';
+import type { LineField } from './lineField.ts';
+import { magnetise, overSection, respond } from '../../string/magnetisation.ts';
+import type { Magnetised, Wire } from '../../string/magnetisation.ts';
 
 /** One turn's reach at the string's samples, Wb/m²: multiply by turns for volts per (m/s) and metre of string. */
 export interface FieldReach {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { resolve } from '../../src/physics/resolve.ts';
-import { builtSheet } from '../fixtures/builtSheet.ts';
-import { exampleSheet } from '../fixtures/sheet.ts';
+import { resolve } from '../../../src/physics/heard/resolve.ts';
+import { builtSheet } from '../../fixtures/builtSheet.ts';
+import { exampleSheet } from '../../fixtures/sheet.ts';
 
 const NONE = [null, null, null];
 

@@ -8,16 +8,16 @@
  *   superposition, mirror images, scale                              1e-6
  */
 import { beforeAll, describe, expect, it } from 'vitest';
-import { chargeCloud } from '../../../src/physics/magnetics/charges/chargeCloud.ts';
-import type { Line } from '../../../src/physics/magnetics/charges/chargeCloud.ts';
+import { chargeCloud } from '../../../../src/physics/magnetics/charges/chargeCloud.ts';
+import type { Line } from '../../../../src/physics/magnetics/charges/chargeCloud.ts';
 import {
   addCloudField,
   addCoilField,
   emptyLineField,
-} from '../../../src/physics/magnetics/overPickup/lineField.ts';
-import { stringSamples } from '../../../src/physics/magnetics/overPickup/stringLine.ts';
-import { solvePickup } from '../../../src/physics/magnetics/pickup/solvePickup.ts';
-import type { SolvedPickup } from '../../../src/physics/magnetics/pickup/solvePickup.ts';
+} from '../../../../src/physics/magnetics/overPickup/lineField.ts';
+import { stringSamples } from '../../../../src/physics/magnetics/overPickup/stringLine.ts';
+import { solvePickup } from '../../../../src/physics/magnetics/pickup/solvePickup.ts';
+import type { SolvedPickup } from '../../../../src/physics/magnetics/pickup/solvePickup.ts';
 import {
   fieldReach,
   magnetiseString,
@@ -25,11 +25,17 @@ import {
   sensitivityOf,
   reachSpan,
   stringFlux,
-} from '../../../src/physics/string/fieldReach.ts';
-import { makeWire } from '../../../src/physics/string/magnetisation.ts';
-import { closestGap, detuning, pull, staticPull, stringEnergy } from '../../../src/physics/string/pull.ts';
-import { plainMetal, woundMetal } from '../../../src/physics/string/stringMetal.ts';
-import { sixRods } from '../../fixtures/pickups.ts';
+} from '../../../../src/physics/magnetics/overPickup/fieldReach.ts';
+import { makeWire } from '../../../../src/physics/string/magnetisation.ts';
+import {
+  closestGap,
+  detuning,
+  pull,
+  staticPull,
+  stringEnergy,
+} from '../../../../src/physics/magnetics/overPickup/pull.ts';
+import { plainMetal, woundMetal } from '../../../../src/physics/string/stringMetal.ts';
+import { sixRods } from '../../../fixtures/pickups.ts';
 
 const step = 0.5e-3;
 const plain = plainMetal(0.216e-3, 99, 1.59e6);

@@ -1,8 +1,10 @@
 /** A sheet and its fields, as what they come to. */
-import type { Coil, Pickup, Row, Sheet } from '../sheet/sheet.ts';
-import type { SheetLoops } from './circuit/plateLoops.ts';
+import type { Coil, Pickup, Row, Sheet } from '../../sheet/sheet.ts';
+import type { SheetLoops } from '../circuit/plateLoops.ts';
 import type { FieldAnswer, FieldLoops, Fields } from './fieldAnswer.ts';
-import type { CoilCore, HeardPickup, HeardRow, HeardSheet } from './resolved.ts';
+import type { CoilCore } from '../circuit/coreWinding.ts';
+import type { WiredRow } from '../circuit/harness.ts';
+import type { HeardPickup, HeardSheet } from './resolved.ts';
 
 const FIGURES = ['resistance', 'inductance', 'capacitance'] as const;
 
@@ -28,7 +30,7 @@ export function resolve(sheet: Sheet, fields: Fields): HeardSheet {
   return { ...sheet, pickups };
 }
 
-function givenRow(row: Row, where: string): HeardRow {
+function givenRow(row: Row, where: string): WiredRow {
   const { resistance, inductance, capacitance, coreLoss } = row.coil;
   if (resistance === null || inductance === null || capacitance === null) {
     const missing = FIGURES.filter((name) => row.coil[name] === null).join(', ');
@@ -37,7 +39,7 @@ function givenRow(row: Row, where: string): HeardRow {
   return { ...row, coil: { resistance, inductance, capacitance, coreLoss } };
 }
 
-function builtRow(pickup: Pickup, row: Row, field: FieldAnswer, r: number): HeardRow {
+function builtRow(pickup: Pickup, row: Row, field: FieldAnswer, r: number): WiredRow {
   const computed = field.coils[r]!;
   const coil: Coil = {
     resistance: row.coil.resistance ?? computed.resistance,

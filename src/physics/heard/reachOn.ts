@@ -1,10 +1,10 @@
 /** What a row hears of a string, from whatever its reach comes: the bell set by hand, or the build's field. */
 import type { Instrument } from '../../sheet/sheet.ts';
-import type { FieldAnswer, FieldRow } from '../fieldAnswer.ts';
-import type { HeardPickup } from '../resolved.ts';
-import { fadeCurve, type FluxCurve } from './fluxCurve.ts';
-import { ACROSS_SHARE, bellAt, bellOn, bellPeak, sampleBell } from './reach.ts';
-import { cutReach, readReach, type SampledReach } from './sampled.ts';
+import type { FieldAnswer, FieldRow } from './fieldAnswer.ts';
+import type { HeardPickup } from './resolved.ts';
+import { fadeCurve, type FluxCurve } from '../string/fluxCurve.ts';
+import { ACROSS_SHARE, bellAt, bellOn, bellPeak, sampleBell } from '../string/reach.ts';
+import { cutReach, readReach, type SampledReach } from '../string/sampled.ts';
 
 /** One row's reach on one stopped string. */
 export interface HeardReach {

@@ -1,6 +1,6 @@
 /** What the field engine answers about one pickup: plain data that crosses to another thread by cloning. */
-import type { CoilFigures } from './magnetics/pickup/solvePickup.ts';
-import type { FluxCurve } from './string/fluxCurve.ts';
+import type { CoilFigures } from '../magnetics/pickup/solvePickup.ts';
+import type { FluxCurve } from '../string/fluxCurve.ts';
 
 /** A pickup each, in the sheet's order; null where there is no build. */
 export type Fields = readonly (FieldAnswer | null)[];

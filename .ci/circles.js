@@ -1,0 +1,77 @@
+// Files that need each other are one file, or one too many: no circle of imports, types counted, as a lint rule.
+import { readFileSync, statSync } from 'node:fs';
+import { dirname, relative, resolve, sep } from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+const root = fileURLToPath(new URL('..', import.meta.url));
+const IMPORT = /\b(?:from|import)\s*\(?\s*'(\.{1,2}\/[^'?]+)'/g;
+
+/** What files import, as they stood when they were last changed. @type {Map<string, { changed: number, imports: string[] }>} */
+const known = new Map();
+
+/** @param {string} file whole path @returns {string[]} whole paths of ours that it imports; none for a file that is not there */
+function importsOf(file) {
+  const changed = statSync(file, { throwIfNoEntry: false })?.mtimeMs;
+  if (changed === undefined || !/\.(ts|svelte)$/.test(file)) return [];
+  let entry = known.get(file);
+  if (entry?.changed !== changed) {
+    const code = readFileSync(file, 'utf8');
+    entry = {
+      changed,
+      imports: [...code.matchAll(IMPORT)].map(([, name = '']) => resolve(dirname(file), name)),
+    };
+    known.set(file, entry);
+  }
+  return entry.imports;
+}
+
+/** @param {string} from @param {string} to @returns {string[] | undefined} the shortest way along imports, both ends included */
+function way(from, to) {
+  /** @type {Map<string, string | null>} */
+  const before = new Map([[from, null]]);
+  const queue = [from];
+  for (let file = queue.shift(); file !== undefined; file = queue.shift()) {
+    if (file === to) {
+      const path = [];
+      for (let at = /** @type {string | null} */ (file); at !== null; at = before.get(at) ?? null)
+        path.unshift(at);
+      return path;
+    }
+    for (const next of importsOf(file)) {
+      if (before.has(next)) continue;
+      before.set(next, file);
+      queue.push(next);
+    }
+  }
+  return undefined;
+}
+
+/** @type {import('eslint').Rule.RuleModule} */
+export default {
+  meta: { type: 'problem', schema: [] },
+  create(context) {
+    const file = context.filename;
+    /** @param {any} node @param {any} source */
+    const check = (node, source) => {
+      if (typeof source?.value !== 'string' || !/^\.{1,2}\//.test(source.value)) return;
+      // A worklet is a program of its own.
+      if (source.value.includes('?')) return;
+      const target = resolve(dirname(file), source.value);
+      // A component may stand in itself.
+      const back = target === file ? undefined : way(target, file);
+      if (back === undefined) return;
+      const short = [file, ...back].map((path) => relative(root, path).split(sep).join('/'));
+      context.report({
+        node,
+        message: `Files must not need each other, not even for a type; got ${short.join(' → ')}. Make them one file, or move what both need below them.`,
+      });
+    };
+    return {
+      ImportDeclaration: (/** @type {any} */ node) => check(node, node.source),
+      ExportNamedDeclaration: (/** @type {any} */ node) => check(node, node.source),
+      ExportAllDeclaration: (/** @type {any} */ node) => check(node, node.source),
+      ImportExpression: (/** @type {any} */ node) => check(node, node.source),
+      TSImportType: (/** @type {any} */ node) => check(node, node.source ?? node.argument?.literal),
+    };
+  },
+};

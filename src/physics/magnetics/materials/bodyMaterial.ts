@@ -1,0 +1,25 @@
+/** What a body is made of, and where on its curve it ended. */
+import type { LinearLaw } from './demagnetisation.ts';
+import type { MagnetMaterial } from './materials.ts';
+
+/** What a body is made of; a magnet lies along one axis. */
+export type BodyMaterial =
+  | {
+      readonly kind: 'magnet';
+      readonly material: MagnetMaterial;
+      readonly charge: number;
+      readonly axis: 'x' | 'y' | 'z';
+      readonly sign: 1 | -1;
+    }
+  | {
+      readonly kind: 'linear';
+      readonly law: LinearLaw;
+      readonly axis: 'x' | 'y' | 'z';
+      readonly sign: 1 | -1;
+    };
+
+/** Mean B (T) and H (A/m) of a body along its axis of magnetisation. */
+export interface WorkingPoint {
+  readonly B: number;
+  readonly H: number;
+}
