@@ -10,7 +10,7 @@ import type {
   LiveWish,
   PictureWish,
 } from './protocol.ts';
-import type { Fields } from '../physics/heard/fieldAnswer.ts';
+import type { FieldAnswer, Fields } from '../physics/heard/fieldAnswer.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { restore } from './sparing.ts';
 
@@ -23,8 +23,9 @@ export interface Door {
   live(sheet: Sheet, wish: LiveWish, fields: Fields | null): JobValue['live'];
   through(sheet: Sheet, playing: JobInput['through'], fields: Fields | null): JobValue['through'];
   level(sheet: Sheet, fields: Fields | null): JobValue['level'];
-  close(sheet: Sheet, wish: CloseWish): JobValue['close'];
-  picture(sheet: Sheet, wish: PictureWish): JobValue['picture'];
+  /** Of the wish's pickup, or of one that has the same charges. */
+  close(sheet: Sheet, wish: CloseWish, field: FieldAnswer | null): JobValue['close'];
+  picture(sheet: Sheet, wish: PictureWish, field: FieldAnswer | null): JobValue['picture'];
 }
 
 /** The fields that have come with requests so far; one a worker. */
@@ -66,10 +67,14 @@ function valueOf({ kind, sheet, input }: JobRequest, fields: Fields | null, door
       return door.through(sheet, input as JobInput['through'], fields);
     case 'level':
       return door.level(sheet, fields);
-    case 'close':
-      return door.close(sheet, input as JobInput['close']);
-    case 'picture':
-      return door.picture(sheet, input as JobInput['picture']);
+    case 'close': {
+      const wish = input as JobInput['close'];
+      return door.close(sheet, wish, fields?.[wish.pickup] ?? null);
+    }
+    case 'picture': {
+      const wish = input as JobInput['picture'];
+      return door.picture(sheet, wish, fields?.[wish.pickup] ?? null);
+    }
   }
 }
 

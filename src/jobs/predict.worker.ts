@@ -1,16 +1,17 @@
 /** Runs the prediction off the page's thread. Every array of a result must be fresh: its buffer moves away. */
-import { close } from '../physics/close.ts';
-import { FieldSolver } from '../physics/field.ts';
-import { pictures } from '../physics/picture.ts';
-import { liveSetup, phraseLevel, predict, render, through } from '../physics/predict.ts';
 import type { LiveRequest } from '../physics/sound/live/types.ts';
 import { answer, type Had } from './answer.ts';
 import { lifelines } from './lifeline.ts';
+import { physicsDoor } from './physicsDoor.ts';
 import type { FeedMessage, JobRequest, WorkerSign } from './protocol.ts';
 
-const solver = new FieldSolver();
 /** Straight to the worklet. */
 let feed: MessagePort | null = null;
+const door = physicsDoor((setup) => {
+  if (!feed) return null;
+  feed.postMessage({ kind: 'update', setup } satisfies LiveRequest);
+  return performance.timeOrigin + performance.now();
+});
 const had: Had = { fields: null };
 
 const tell = (sign: WorkerSign['sign']): void => self.postMessage({ sign } satisfies WorkerSign);
@@ -28,24 +29,6 @@ self.addEventListener('message', (event: MessageEvent<JobRequest | FeedMessage>)
     return;
   }
   tell('begun');
-  const { response, transfer } = answer(
-    event.data,
-    {
-      field: (sheet, { wanted }) => solver.fields(sheet, wanted),
-      predict: (sheet, fields) => predict(sheet, fields ?? solver.fields(sheet)),
-      render: (sheet, fields) => render(sheet, fields ?? solver.fields(sheet)),
-      live: (sheet, wish, fields) => {
-        const setup = liveSetup(sheet, wish.sampleRate, wish.gain, fields ?? solver.fields(sheet));
-        if (!wish.feed || !feed) return { setup, fedAt: null };
-        feed.postMessage({ kind: 'update', setup } satisfies LiveRequest);
-        return { setup, fedAt: performance.timeOrigin + performance.now() };
-      },
-      through: (sheet, playing, fields) => through(sheet, playing, fields ?? solver.fields(sheet)),
-      level: (sheet, fields) => phraseLevel(sheet, fields ?? solver.fields(sheet)),
-      close: (sheet, { pickup, cents }) => close(sheet, pickup, cents),
-      picture: pictures,
-    },
-    had,
-  );
+  const { response, transfer } = answer(event.data, door, had);
   self.postMessage(response, { transfer });
 });

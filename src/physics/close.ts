@@ -1,9 +1,10 @@
 /** How close a pickup may sit to the strings before a note goes sour. */
 import type { Sheet } from '../sheet/sheet.ts';
+import { chargedBy } from './charged.ts';
+import type { FieldAnswer } from './heard/fieldAnswer.ts';
 import { fieldQuestion } from './fieldQuestion.ts';
-import { solvePickup } from './magnetics/pickup/solvePickup.ts';
 import { type StringAbove } from './magnetics/overPickup/stringLine.ts';
-import { detuningWhenRaised, raiseUntil } from './magnetics/overPickup/stringPull.ts';
+import { raiseUntil } from './magnetics/overPickup/stringPull.ts';
 import { stopString } from './string/note.ts';
 
 /** How close a pickup may sit before a string goes sour. */
@@ -25,10 +26,16 @@ export interface Closeness {
  * both sides of the pickup move alike.
  *
  * @param cents above 0
+ * @param field of that pickup; null has its charges solved here, as where a string touches a pole: then there is no field
  * @returns null when 10 mm lower is still too close
  * @throws RangeError without a build, BuildError when it can't be computed
  */
-export function close(sheet: Sheet, pickup: number, cents: number): Closeness | null {
+export function close(
+  sheet: Sheet,
+  pickup: number,
+  cents: number,
+  field: FieldAnswer | null = null,
+): Closeness | null {
   const question = fieldQuestion(sheet, pickup);
   const place = sheet.pickups[pickup]?.place;
   if (!question || place === undefined)
@@ -37,12 +44,11 @@ export function close(sheet: Sheet, pickup: number, cents: number): Closeness | 
     const { length, tension, frequency } = stopString(sheet.instrument, i + 1, 0);
     return { ...crossing, length, tension, frequency, place };
   });
-  // Solved with the strings out of the way, so that a pickup that already touches is told how far to go down.
-  const solved = solvePickup(question.build);
+  // The charges know of no strings, so that a pickup that already touches is told how far to go down.
+  const solved = chargedBy(question.build, field);
   const raised = raiseUntil(solved, strings, cents, question.slant);
   if (raised === null) return null;
-  const { raise, touches } = raised;
-  const shifts = detuningWhenRaised(solved, strings, raise, question.slant);
+  const { raise, touches, shifts } = raised;
   const worst = shifts.reduce((most, shift, i) => (Math.abs(shift) > Math.abs(shifts[most]!) ? i : most), 0);
   return {
     gapBass: question.build.gapBass - raise,

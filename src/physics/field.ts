@@ -117,6 +117,7 @@ const strungOf = ({ strings }: FieldQuestion): readonly StringAbove[] =>
   strings.map((string) => ({ ...string, ...UNTUNED }));
 
 function answerOf(solved: SolvedPickup, question: FieldQuestion): FieldAnswer {
+  const { magnets } = solved;
   const { build, slant } = question;
   const field = fieldOnStrings(solved, strungOf(question), slant, build);
   const answer: FieldAnswer = {
@@ -126,6 +127,7 @@ function answerOf(solved: SolvedPickup, question: FieldQuestion): FieldAnswer {
     coils: field.coils.map((_, r) => fieldCoil(field, build, r)),
     mutual: field.mutual,
     warnings: field.warnings,
+    charges: { density: magnets.density, second: magnets.second, laws: magnets.laws },
   };
   checkFinite(answer);
   return answer;

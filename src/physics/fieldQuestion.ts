@@ -76,6 +76,13 @@ export function fieldQuestion(sheet: Sheet, index: number): FieldQuestion | null
   };
 }
 
+/**
+ * What the charges on magnets and steel depend on; equal texts have equal charges. Gaps, radius and strings only say where
+ * the field is asked for, and neither windings nor metal sheets magnetise anything.
+ */
+export const chargesKey = ({ rows, bars }: engine.PickupBuild): string =>
+  JSON.stringify([rows.map(({ offset, pitch, pole, heights }) => [offset, pitch, pole, heights]), bars]);
+
 /** Whether two questions differ by no more than where the strings cross, and by a tenth of a millimetre there at most. */
 export function nearlySame(a: FieldQuestion, b: FieldQuestion): boolean {
   const without = ({ build, strings, slant }: FieldQuestion): string =>

@@ -1,4 +1,5 @@
 /** What the field engine answers about one pickup: plain data that crosses to another thread by cloning. */
+import type { Charges } from '../magnetics/pickup/chargedPickup.ts';
 import type { CoilFigures } from '../magnetics/pickup/solvePickup.ts';
 import type { FluxCurve } from '../string/fluxCurve.ts';
 
@@ -17,6 +18,8 @@ export interface FieldAnswer {
   /** Low-frequency inductance between two coils, H, in the sense in which they are wound; 0 for one coil. */
   readonly mutual: number;
   readonly warnings: readonly string[];
+  /** On its magnets and steel, so that who needs the field elsewhere than on the strings solves nothing. */
+  readonly charges: Charges;
 }
 
 /** A coil of the build, and what it brings to the circuit. */

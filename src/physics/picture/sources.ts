@@ -1,19 +1,15 @@
-/** Where a picture's field comes from: a pickup's magnets and steel without its coils, solved and kept. */
-import { assemble } from '../magnetics/charges/assemble.ts';
-import type { Coupling } from '../magnetics/charges/assemble.ts';
+/** Where a picture's field comes from: the charges on a pickup's magnets and steel, its coils left out. */
 import type { Body } from '../magnetics/bodies/body.ts';
 import type { PickupBuild } from '../magnetics/build/build.ts';
-import { buildBodies } from '../magnetics/pickup/buildBodies.ts';
-import { BuildError, checkBuild } from '../magnetics/build/checkBuild.ts';
-import { MU0 } from '../numerics/constants.ts';
-import type { LinearLaw } from '../magnetics/materials/demagnetisation.ts';
-import { solveMagnets } from '../magnetics/charges/magnetSolve.ts';
 import type { BodyMaterial } from '../magnetics/materials/bodyMaterial.ts';
+import { MU0 } from '../numerics/constants.ts';
 import type { Vector } from '../numerics/vector.ts';
+import type { LinearLaw } from '../magnetics/materials/demagnetisation.ts';
+import { solveCharged, type ChargedPickup, type PlacedBodies } from '../magnetics/pickup/chargedPickup.ts';
 
 /** A pickup's magnets and steel with the charges on them; lists in the order of buildBodies. */
 export interface FieldSources {
-  readonly coupling: Coupling;
+  readonly coupling: PlacedBodies;
   readonly bodies: readonly Body[];
   readonly materials: readonly BodyMaterial[];
   readonly laws: readonly LinearLaw[];
@@ -24,16 +20,10 @@ export interface FieldSources {
   readonly offsets2: Int32Array;
 }
 
-/**
- * Solves a pickup without its coils.
- * @throws BuildError naming every fault of the build, RangeError when a magnet has no working point
- */
-export function fieldSources(build: PickupBuild): FieldSources {
-  const faults = checkBuild(build);
-  if (faults.length > 0) throw new BuildError(faults);
-  const { bodies, materials } = buildBodies(build);
-  const coupling = assemble(bodies);
-  const { density, second, laws } = solveMagnets(coupling, materials);
+/** A charged pickup as pictures want it. */
+export function sourcesOf({ built, coupling, magnets }: ChargedPickup): FieldSources {
+  const { bodies, materials } = built;
+  const { density, second, laws } = magnets;
   const offsets2 = new Int32Array(bodies.length);
   let at = 0;
   bodies.forEach((body, b) => {
@@ -43,26 +33,11 @@ export function fieldSources(build: PickupBuild): FieldSources {
   return { coupling, bodies, materials, laws, density, second, offsets: coupling.offsets, offsets2 };
 }
 
-const solved = new Map<string, FieldSources>();
-const KEEP = 4;
-
 /**
- * The same, from the last few that were solved when only gaps, strings or windings have changed.
- * @throws BuildError naming every fault of the build
+ * Solves a pickup without its coils.
+ * @throws BuildError naming every fault of the build, RangeError when a magnet has no working point
  */
-export function keptSources(build: PickupBuild): FieldSources {
-  const key = JSON.stringify([
-    build.rows.map(({ offset, pitch, pole, heights }) => [offset, pitch, pole, heights]),
-    build.bars,
-  ]);
-  let sources = solved.get(key);
-  if (!sources) {
-    sources = fieldSources(build);
-    if (solved.size >= KEEP) solved.delete(solved.keys().next().value!);
-  } else solved.delete(key);
-  solved.set(key, sources);
-  return sources;
-}
+export const fieldSources = (build: PickupBuild): FieldSources => sourcesOf(solveCharged(build));
 
 /** Turns H at a point inside body b into B there, in place, T. */
 export function insideBody({ laws, materials }: FieldSources, b: number, H: Vector): void {

@@ -65,7 +65,7 @@ class Builder {
  * Digits: 1e-3 of the largest field on the line, from 1 mm above the charges on.
  */
 export function chargeCloud(
-  coupling: Coupling,
+  coupling: Pick<Coupling, 'bodies' | 'offsets'>,
   densities: readonly Float64Array[],
   line: Line,
   seconds?: readonly Float64Array[],

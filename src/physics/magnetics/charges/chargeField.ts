@@ -44,7 +44,7 @@ function pointsOf(body: RingBody): readonly (readonly [PanelPoints, PanelPoints,
  * Digits: about 1e-4 from a tenth of a panel away; on an element itself the normal part is the mean of both sides.
  */
 export function chargeField(
-  coupling: Coupling,
+  coupling: Pick<Coupling, 'bodies' | 'offsets'>,
   density: Float64Array,
   x: number,
   y: number,

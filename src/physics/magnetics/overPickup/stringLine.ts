@@ -8,7 +8,7 @@ import { coverTop } from '../build/coverShape.ts';
 import { mm, type BuildFault } from '../build/faults.ts';
 import { addCloudField, emptyLineField, resample } from './lineField.ts';
 import type { LineField } from './lineField.ts';
-import type { SolvedPickup } from '../pickup/solvePickup.ts';
+import type { ChargedPickup } from '../pickup/chargedPickup.ts';
 import { magnetiseString } from './fieldReach.ts';
 import type { MagnetisedString } from './fieldReach.ts';
 import { makeWire } from '../../string/magnetisation.ts';
@@ -39,7 +39,10 @@ export function stringSamples(): Float64Array {
 }
 
 /** Height of every string's axis above z = 0, m. */
-export function stringHeights(build: PickupBuild, strings: readonly StringAbove[]): readonly number[] {
+export function stringHeights(
+  build: PickupBuild,
+  strings: readonly Pick<StringAbove, 'y' | 'outerDiameter'>[],
+): readonly number[] {
   const places = strings.map((string) => string.y);
   const underside = stringArc(build, build.fretboardRadius, places);
   return strings.map(({ y, outerDiameter }) => underside(y) + 0.5 * outerDiameter);
@@ -107,7 +110,7 @@ export interface StringOverPickup {
  * @param withCoils whether the cloud is to hold the coils' charges
  */
 export function stringOverPickup(
-  pickup: SolvedPickup,
+  pickup: ChargedPickup,
   string: StringAbove,
   height: number,
   slant: number,

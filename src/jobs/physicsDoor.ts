@@ -1,0 +1,25 @@
+/** What a worker's jobs are to the physics; one a worker. */
+import { close } from '../physics/close.ts';
+import { FieldSolver } from '../physics/field.ts';
+import { pictures } from '../physics/picture.ts';
+import { liveSetup, phraseLevel, predict, render, through } from '../physics/predict.ts';
+import type { LiveSetup } from '../physics/sound/live/types.ts';
+import type { Door } from './answer.ts';
+
+/** @param feed sends a setup straight to what sounds, and says when; null when there is no way to it */
+export function physicsDoor(feed: (setup: LiveSetup) => number | null): Door {
+  const solver = new FieldSolver();
+  return {
+    field: (sheet, { wanted }) => solver.fields(sheet, wanted),
+    predict: (sheet, fields) => predict(sheet, fields ?? solver.fields(sheet)),
+    render: (sheet, fields) => render(sheet, fields ?? solver.fields(sheet)),
+    live: (sheet, wish, fields) => {
+      const setup = liveSetup(sheet, wish.sampleRate, wish.gain, fields ?? solver.fields(sheet));
+      return { setup, fedAt: wish.feed ? feed(setup) : null };
+    },
+    through: (sheet, playing, fields) => through(sheet, playing, fields ?? solver.fields(sheet)),
+    level: (sheet, fields) => phraseLevel(sheet, fields ?? solver.fields(sheet)),
+    close: (sheet, { pickup, cents }, field) => close(sheet, pickup, cents, field),
+    picture: pictures,
+  };
+}

@@ -1,0 +1,53 @@
+/** A pickup's magnets and steel with their charges, without its coils: what pulls a string, and what a picture shows. */
+import type { LinearLaw } from '../materials/demagnetisation.ts';
+import type { PickupBuild } from '../build/build.ts';
+import { buildBodies, type BuiltBodies } from './buildBodies.ts';
+import { BuildError, checkBuild } from '../build/checkBuild.ts';
+import { assemble, type Coupling } from '../charges/assemble.ts';
+import { solveMagnets } from '../charges/magnetSolve.ts';
+import { offsetsOf } from '../bodies/body.ts';
+
+/** What a solution leaves behind, as plain data; lists in the order of buildBodies. */
+export interface Charges {
+  /** Density of every unknown, and second harmonics of round bodies (see secondHarmonic), A/m. */
+  readonly density: Float64Array;
+  readonly second: Float64Array;
+  /** The linear law that every body ended on. */
+  readonly laws: readonly LinearLaw[];
+}
+
+/** Bodies and where their unknowns start, without what they do to each other. */
+export type PlacedBodies = Pick<Coupling, 'bodies' | 'offsets'>;
+
+/** A build with charges on its bodies; a SolvedPickup is one too. */
+export interface ChargedPickup {
+  readonly build: PickupBuild;
+  readonly built: BuiltBodies;
+  readonly coupling: PlacedBodies;
+  readonly magnets: Charges;
+  readonly coils: readonly Pick<Charges, 'density' | 'second'>[];
+}
+
+/** The build with charges that were solved for it, whatever its gaps and windings were then; nothing is solved. */
+export function chargedPickup(build: PickupBuild, magnets: Charges): ChargedPickup {
+  const built = buildBodies(build);
+  return {
+    build,
+    built,
+    coupling: { bodies: built.bodies, offsets: offsetsOf(built.bodies) },
+    magnets,
+    coils: [],
+  };
+}
+
+/**
+ * The same, solved here.
+ * @throws BuildError naming every fault of the build, RangeError when a magnet has no working point
+ */
+export function solveCharged(build: PickupBuild): ChargedPickup {
+  const faults = checkBuild(build);
+  if (faults.length > 0) throw new BuildError(faults);
+  const built = buildBodies(build);
+  const coupling = assemble(built.bodies);
+  return { build, built, coupling, magnets: solveMagnets(coupling, built.materials), coils: [] };
+}
