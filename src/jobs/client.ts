@@ -1,5 +1,6 @@
 /** The page's side of the workers: ask for figures or a sound; the newest request wins. */
 import type { Closeness } from '../physics/close.ts';
+import type { Fields } from '../physics/heard/fieldAnswer.ts';
 import type { Prediction, Sound } from '../physics/prediction.ts';
 import type { PhraseLevel } from '../physics/sound/live/phraseLevel.ts';
 import type { Sheet } from '../sheet/sheet.ts';
@@ -31,6 +32,8 @@ export interface JobClientOptions {
 
 /** ms after the first figures, when the page is drawn. */
 const CALM = 1000;
+/** ms without a change of what sounds before its field is found at other gaps. */
+const STILL = 250;
 /** The first takes about ten times as long as the fourth. */
 const REHEARSALS = 4;
 
@@ -42,6 +45,7 @@ export class JobClient {
   private opening: Promise<unknown> | null = null;
   private warmed = false;
   private rehearsal: ReturnType<typeof setTimeout> | undefined;
+  private still: ReturnType<typeof setTimeout> | undefined;
   private readonly desk: FieldDesk;
   private readonly lanes: { readonly [K in JobKind]: Lane<K> };
 
@@ -92,12 +96,18 @@ export class JobClient {
    * What the live engine needs. `gain`: during a drag that of the last setup, so that the change comes at once; null to
    * have the level found anew. Never rejects. The sheet must be plain data.
    *
-   * @param haste a pickup dragged along its strings is answered at once with its field a little way off, and the answer
-   *   says so; it is to be asked for again without haste
+   * @param haste a pickup dragged along its strings, or set to another gap, is answered at once with its field a little way
+   *   off, or between two gaps, and the answer says so; it is to be asked for again without haste
    */
   async live(sheet: Sheet, wish: LiveWish, haste = false): Promise<JobResult<LiveAnswer>> {
+    clearTimeout(this.still);
     const near = haste ? this.desk.near(sheet) : null;
-    if (!near) return this.ask('live', sheet, wish);
+    if (!near) {
+      const exact = await this.ask('live', sheet, wish);
+      clearTimeout(this.still);
+      if (exact.status === 'done') this.still = setTimeout(() => this.desk.climb(sheet), STILL);
+      return exact;
+    }
     // What still waits for a field is older than this.
     this.desk.cancel('live');
     const answer = await this.lanes.live.request(sheet, wish, near);
@@ -126,12 +136,12 @@ export class JobClient {
 
   /** How close a pickup with a build may sit; see physics/close.ts. Never rejects. The sheet must be plain data. */
   close(sheet: Sheet, pickup: number, cents: number): Promise<JobResult<Closeness | null>> {
-    return this.accompany(() => this.lanes.close.request(sheet, { pickup, cents }));
+    return this.accompany(() => this.askCharged('close', sheet, { pickup, cents }));
   }
 
   /** Pictures of a pickup's field. Never rejects. The sheet must be plain data. */
   pictures(sheet: Sheet, wish: PictureWish): Promise<JobResult<Pictures>> {
-    return this.lanes.picture.request(sheet, wish);
+    return this.askCharged('picture', sheet, wish);
   }
 
   /** What goes with the figures waits, when the page is opened, for the first of them: on few cores it would hold them up. */
@@ -147,6 +157,30 @@ export class JobClient {
     return fields.then((result) =>
       result.status === 'done' ? lane.request(sheet, input, result.value) : result,
     );
+  }
+
+  /**
+   * A job that only wants the charges of one pickup. Where its field can't be had, as with a pole at a string, the worker
+   * finds them itself, or says what is wrong.
+   */
+  private async askCharged<K extends 'close' | 'picture'>(
+    kind: K,
+    sheet: Sheet,
+    input: JobInput[K],
+  ): Promise<JobResult<JobValue[K]>> {
+    const lane: Lane<K> = this.lanes[kind];
+    const { pickup } = input;
+    const of = (fields: Fields | null): Fields =>
+      sheet.pickups.map((_, i) => (i === pickup ? (fields?.[i] ?? null) : null));
+    const charged = this.desk.charged(sheet, pickup);
+    if (charged) {
+      this.desk.cancel(kind);
+      return lane.request(sheet, input, charged);
+    }
+    const fields = await this.desk.request(kind, sheet);
+    if (!('status' in fields)) return lane.request(sheet, input, of(fields));
+    if (fields.status === 'superseded') return fields;
+    return lane.request(sheet, input, fields.status === 'done' ? of(fields.value) : null);
   }
 
   /** Starts the workers that are needed first, so that the first request does not wait for them to load. */
@@ -167,6 +201,7 @@ export class JobClient {
   /** Ends all workers; open and later requests resolve as superseded. */
   dispose(): void {
     clearTimeout(this.rehearsal);
+    clearTimeout(this.still);
     this.desk.dispose();
     for (const lane of Object.values(this.lanes)) lane.dispose();
   }

@@ -3,13 +3,14 @@
  * worker computes them; of the requests that wait, only the newest of each kind stays.
  */
 import type { FieldAnswer, Fields } from '../physics/heard/fieldAnswer.ts';
-import { fieldQuestion, nearlySame, type FieldQuestion } from '../physics/fieldQuestion.ts';
+import { betweenHeights, rungs, withoutHeights, type KnownField } from '../physics/betweenHeights.ts';
+import { chargesKey, fieldQuestion, nearlySame, type FieldQuestion } from '../physics/fieldQuestion.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import type { JobResult, Lane } from './lane.ts';
 import type { JobKind } from './protocol.ts';
 
-/** Answers kept: those of the open sheet, of the trials beside it, and of a stretch of a drag. */
-const KEPT = 24;
+/** Answers kept: those of the open sheet, of the trials beside it, of a stretch of a drag, and of other gaps. */
+const KEPT = 64;
 
 /** What is asked of one pickup, and as text; null without a build. */
 interface Question {
@@ -26,11 +27,16 @@ interface Asked {
 /** The last 24 answers, and one request of each kind of job that waits for a field. */
 export class FieldDesk {
   private readonly lane: Lane<'field'>;
-  private readonly answers = new Map<string, FieldAnswer>();
+  private readonly answers = new Map<string, KnownField & { readonly ladder: string }>();
+  /** The same answers by the charges that they hold. */
+  private readonly charges = new Map<string, FieldAnswer>();
   /** What each pickup was last answered. */
   private readonly last: ((Question & { readonly answer: FieldAnswer }) | null)[] = [];
   private readonly waiting = new Map<JobKind, Asked>();
-  private running: { readonly kind: JobKind; readonly asked: Asked } | null = null;
+  /** `kind` is null for what nobody waits for. */
+  private running: { readonly kind: JobKind | null; readonly asked: Asked } | null = null;
+  /** Sheets of which one pickup at a time is to be known, while nothing is asked for. */
+  private climbing: { readonly sheet: Sheet; readonly pickup: number }[] = [];
 
   constructor(lane: Lane<'field'>) {
     this.lane = lane;
@@ -59,20 +65,62 @@ export class FieldDesk {
   }
 
   /**
+   * For who wants the charges of one pickup alone: its own answer or one that holds the same, the others left out; null
+   * where there is none.
+   */
+  charged(sheet: Sheet, pickup: number): Fields | null {
+    const question = fieldQuestion(sheet, pickup);
+    const answer = question && this.charges.get(chargesKey(question.build));
+    return answer ? sheet.pickups.map((_, i) => (i === pickup ? answer : null)) : null;
+  }
+
+  /**
    * For an ear that waits: where only the places have changed at which the strings cross, and by little, what the pickups
-   * were last answered. null where that isn't so, and where the true fields are known.
+   * were last answered; where only the strings' heights have, what lies between known ones. A pickup that is not heard only
+   * has to be the same but for its heights. null where that isn't so, and where the true fields are known.
    */
   near(sheet: Sheet): Fields | null {
     const questions = questionsOf(sheet);
     if (this.known(questions)) return null;
     const found: (FieldAnswer | null)[] = [];
     for (const [i, asked] of questions.entries()) {
-      const last = this.last[i];
-      const answer = asked && (this.answers.get(asked.key) ?? null);
-      if (asked && !answer && !(last && nearlySame(asked.question, last.question))) return null;
-      found.push(asked && (answer ?? last!.answer));
+      const answer = asked && this.nearAnswer(asked, this.last[i] ?? null, sheet.pickups[i]!.sounds);
+      if (asked && !answer) return null;
+      found.push(answer);
     }
     return found;
+  }
+
+  private nearAnswer(asked: Question, last: KnownField | null, heard: boolean): FieldAnswer | null {
+    const exact = this.answers.get(asked.key);
+    if (exact) return exact.answer;
+    if (last && nearlySame(asked.question, last.question)) return last.answer;
+    const ladder = withoutHeights(asked.question);
+    if (!heard && last && withoutHeights(last.question) === ladder) return last.answer;
+    return betweenHeights(this.onLadder(ladder), asked.question);
+  }
+
+  private onLadder(ladder: string): readonly KnownField[] {
+    return [...this.answers.values()].filter((known) => known.ladder === ladder);
+  }
+
+  /**
+   * Has what sounds computed at other gaps as well, one after the other, whenever nothing is asked for: then a gap is heard
+   * as soon as it is changed. Takes the place of what was still to be done for another sheet.
+   */
+  climb(sheet: Sheet): void {
+    this.climbing = questionsOf(sheet).flatMap((asked, i) => {
+      const pickup = sheet.pickups[i]!;
+      if (!asked || !pickup.build || !pickup.sounds) return [];
+      const { build } = pickup;
+      const known = this.onLadder(withoutHeights(asked.question)).map(({ question }) => question);
+      return rungs(asked.question, known).map((by) => {
+        const wider = { ...build, gapBass: build.gapBass + by, gapTreble: build.gapTreble + by };
+        const pickups = sheet.pickups.map((other, j) => (i === j ? { ...pickup, build: wider } : other));
+        return { sheet: { ...sheet, pickups }, pickup: i };
+      });
+    });
+    void this.next();
   }
 
   /** Lets go of this kind's requests. What the worker has begun is kept for the next. */
@@ -84,14 +132,15 @@ export class FieldDesk {
 
   /** Lets go of all requests. */
   dispose(): void {
+    this.climbing = [];
     for (const kind of [...this.waiting.keys()]) this.cancel(kind);
-    if (this.running) this.cancel(this.running.kind);
+    if (this.running?.kind) this.cancel(this.running.kind);
   }
 
   private known(questions: Asked['questions']): Fields | null {
     const found: (FieldAnswer | null)[] = [];
     for (const asked of questions) {
-      const answer = asked ? this.answers.get(asked.key) : null;
+      const answer = asked ? this.answers.get(asked.key)?.answer : null;
       if (answer === undefined) return null;
       found.push(answer);
     }
@@ -103,11 +152,13 @@ export class FieldDesk {
     questions.forEach((asked, i) => {
       const answer = fields[i];
       this.last[i] = asked && answer ? { ...asked, answer } : null;
-      if (!asked || !answer) return;
-      this.answers.delete(asked.key);
-      this.answers.set(asked.key, answer);
-      if (this.answers.size > KEPT) this.answers.delete(this.answers.keys().next().value!);
+      if (asked && answer) this.store(asked, answer);
     });
+  }
+
+  private store({ key, question }: Question, answer: FieldAnswer): void {
+    keepLast(this.answers, key, { question, answer, ladder: withoutHeights(question) });
+    keepLast(this.charges, chargesKey(question.build), answer);
   }
 
   private async next(): Promise<void> {
@@ -119,11 +170,11 @@ export class FieldDesk {
       asked.resolve({ status: 'done', value: known });
     }
     const [first] = this.waiting;
-    if (!first) return;
+    if (!first) return this.nextRung();
     const [kind, asked] = first;
     this.waiting.delete(kind);
     this.running = { kind, asked };
-    const had = asked.questions.map((one) => (one ? this.answers.get(one.key) : null));
+    const had = asked.questions.map((one) => (one ? this.answers.get(one.key)?.answer : null));
     const wanted = had.map((answer) => answer === undefined);
     const result = await this.lane.request(asked.sheet, { wanted });
     this.running = null;
@@ -134,6 +185,26 @@ export class FieldDesk {
     } else asked.resolve(result);
     void this.next();
   }
+
+  /** What a pole or a cover does not let through is refused, and left out. */
+  private async nextRung(): Promise<void> {
+    const rung = this.climbing.shift();
+    if (!rung) return;
+    const { sheet, pickup } = rung;
+    const questions = questionsOf(sheet).map((asked, i) => (i === pickup ? asked : null));
+    this.running = { kind: null, asked: { sheet, questions, resolve: () => {} } };
+    const result = await this.lane.request(sheet, { wanted: questions.map((asked) => asked !== null) });
+    this.running = null;
+    const answer = result.status === 'done' ? result.value[pickup] : null;
+    if (answer) this.store(questions[pickup]!, answer);
+    void this.next();
+  }
+}
+
+function keepLast<T>(values: Map<string, T>, key: string, value: T): void {
+  values.delete(key);
+  values.set(key, value);
+  if (values.size > KEPT) values.delete(values.keys().next().value!);
 }
 
 const questionsOf = (sheet: Sheet): (Question | null)[] =>

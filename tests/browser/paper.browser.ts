@@ -114,11 +114,7 @@ test('the sheet prints on one page from the browser’s own menu, whatever the s
   openSheet,
 }) => {
   for (const width of [1440, 900, 390]) {
-    const { page } = await openSheet('', {
-      viewport: { width, height: 900 },
-      colorScheme: 'dark',
-      fresh: true,
-    });
+    const { page } = await openSheet('', { viewport: { width, height: 900 }, colorScheme: 'dark' });
     await ready(page);
     const section = page.locator('section[aria-labelledby="section-title"] .drawing > svg');
     const drawn = (): Promise<string | null> => section.getAttribute('width');
@@ -148,7 +144,7 @@ test('the sheet prints on one page from the browser’s own menu, whatever the s
 });
 
 test('the print button prints', async ({ openSheet }) => {
-  const { page } = await openSheet('', { fresh: true });
+  const { page } = await openSheet();
   await page.addInitScript(() => {
     window.print = () => (document.title = 'printed');
   });

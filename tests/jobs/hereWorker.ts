@@ -1,0 +1,23 @@
+import { answer, type Had } from '../../src/jobs/answer.ts';
+import type { JobKind, WorkerLike } from '../../src/jobs/client.ts';
+import { physicsDoor } from '../../src/jobs/physicsDoor.ts';
+import type { JobRequest } from '../../src/jobs/protocol.ts';
+
+/** A worker in this thread: what it is sent and what it says is cloned, and it does one thing after the other. */
+export class HereWorker extends EventTarget implements WorkerLike {
+  /** Kinds of the jobs that it has done. */
+  readonly done: JobKind[] = [];
+  readonly #door = physicsDoor(() => null);
+  readonly #had: Had = { fields: null };
+
+  postMessage(message: unknown): void {
+    const request = structuredClone(message) as JobRequest;
+    setTimeout(() => {
+      const { response, transfer } = answer(request, this.#door, this.#had);
+      this.done.push(request.kind);
+      this.dispatchEvent(new MessageEvent('message', { data: structuredClone(response, { transfer }) }));
+    });
+  }
+
+  terminate(): void {}
+}
