@@ -1,5 +1,6 @@
 import { mkdirSync, renameSync, rmdirSync } from 'node:fs';
 import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import type { Plugin } from 'vite';
 import { defineConfig } from 'vitest/config';
@@ -31,11 +32,18 @@ const manifestBeside: Plugin = {
   },
 };
 
+/** Unit tests that exchange a module; no other may (`tests/tooling/mocks.test.ts`). */
+const MOCKED = ['tests/physics/fieldRefusals.test.ts'];
+
 export default defineConfig({
   root: 'src',
   base: './',
   publicDir: false,
-  plugins: [svelte({ configFile: '../svelte.config.js' }), policyInPage, manifestBeside],
+  plugins: [
+    svelte({ configFile: fileURLToPath(new URL('svelte.config.js', import.meta.url)) }),
+    policyInPage,
+    manifestBeside,
+  ],
   server: { fs: { allow: ['..'] } },
   build: {
     outDir: '../dist',
@@ -50,13 +58,25 @@ export default defineConfig({
   worker: { format: 'es' },
   test: {
     root: '.',
-    include: ['tests/**/*.test.ts'],
-    exclude: ['tests/browser/**'],
     environment: 'node',
     // All processors: left to itself, a run keeps one free, which of two is half.
     maxWorkers: '100%',
     // No test is about time; a busy machine must not fail one.
     testTimeout: 300_000,
     hookTimeout: 300_000,
+    projects: [
+      {
+        extends: true,
+        test: {
+          name: 'unit',
+          include: ['tests/**/*.test.ts'],
+          exclude: MOCKED,
+          // Files that run in one process share what they import: half of a run went into importing it anew for each.
+          isolate: false,
+        },
+      },
+      // Who exchanges a module would find it imported already.
+      { extends: true, test: { name: 'mocked', include: MOCKED } },
+    ],
   },
 });

@@ -1,7 +1,7 @@
-// npm run soak: random work in quantity, for an hour or a night. With words only the soaks whose names hold one of them;
+// npm run soak: random work in quantity, for an hour or a night. With words only the soaks and sweeps whose paths hold one of them;
 // --seed N does what another run did, --count N does so many of each, --short as many as npm test.
 import { readdirSync } from 'node:fs';
-import { join } from 'node:path';
+import { join, sep } from 'node:path';
 import { parseArgs } from 'node:util';
 import { findChromium } from './programs.mjs';
 import { root, runNode, setup, stop } from './setup.mjs';
@@ -31,12 +31,12 @@ for (const [name, least] of /** @type {const} */ ([
   }
 }
 
-const folder = join(root, 'tests/soak');
-const soaks = readdirSync(folder)
-  .filter((name) => name.endsWith('.soak.ts'))
+const soaks = readdirSync(join(root, 'tests'), { recursive: true, encoding: 'utf8' })
+  .map((name) => name.replaceAll(sep, '/'))
+  .filter((name) => name.endsWith('.soak.ts') || name.endsWith('.sweep.test.ts'))
   .filter((name) => positionals.length === 0 || positionals.some((word) => name.includes(word)));
 if (soaks.length === 0) {
-  stop(`There is no soak of that name in tests/soak; got ${positionals.join(' ') || 'none at all'}.`);
+  stop(`There is no soak of that name in tests; got ${positionals.join(' ') || 'none at all'}.`);
 }
 setup();
 if (soaks.some((name) => name.endsWith('.browser.soak.ts'))) {
@@ -47,7 +47,7 @@ if (soaks.some((name) => name.endsWith('.browser.soak.ts'))) {
 }
 process.exitCode = runNode(
   join(root, 'node_modules/vitest/vitest.mjs'),
-  ['run', '--config', '.ci/vitest.soak.config.ts', ...soaks.map((name) => `tests/soak/${name}`)],
+  ['run', '--config', '.ci/vitest.soak.config.ts', ...soaks.map((name) => `tests/${name}`)],
   {
     env: {
       LODETONE_SOAK: values.short ? 'short' : 'long',

@@ -10,6 +10,8 @@ const alone = ['line', 'listening', 'live', 'sound', 'trialSound'].map(
 const common = {
   environment: 'node' as const,
   globalSetup: ['tests/browser/rig/global.ts'],
+  // Files that run in one process share its Chromium, its server and its pages (rig/pages.ts).
+  isolate: false,
   // Each test once: a flaky test is a finding.
   retry: 0,
   // No test is about time; a slow or busy machine must not fail one.

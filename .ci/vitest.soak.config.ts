@@ -10,6 +10,8 @@ const common = {
   hookTimeout: 300_000,
 } as const;
 
+const SWEEPS = 'tests/**/*.sweep.test.ts';
+
 // Random work in quantity. Soaks named *.browser.soak.ts have the Chromium and the built app of the browser tests.
 export default defineConfig({
   root: fileURLToPath(new URL('..', import.meta.url)),
@@ -19,7 +21,8 @@ export default defineConfig({
         test: {
           ...common,
           name: 'soak',
-          include: ['tests/soak/**/*.soak.ts'],
+          // Sweeps are unit tests that npm test runs a little of; they are here when more is asked for.
+          include: ['tests/soak/**/*.soak.ts', ...(process.env['LODETONE_SOAK'] ? [SWEEPS] : [])],
           exclude: ['tests/soak/**/*.browser.soak.ts'],
         },
       },

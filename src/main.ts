@@ -2,10 +2,11 @@
 import '@fontsource/barlow/latin-400.css';
 import '@fontsource/barlow/latin-500.css';
 import '@fontsource/barlow/latin-600.css';
-import { mount } from 'svelte';
+import { mount, unmount } from 'svelte';
 import { JobClient } from './jobs/client.ts';
 import { checkSheet } from './sheet/check.ts';
 import { newHistory } from './sheet/history.ts';
+import type { Sheet } from './sheet/sheet.ts';
 import { wrap } from './sheet/trials.ts';
 import { loadReader } from './sheet/units.ts';
 import { Keeper } from './state/keeper.ts';
@@ -27,26 +28,40 @@ if (!first || !target) throw new Error('The page must hold a #sheet element and 
 
 const jobs = new JobClient();
 jobs.warm();
-const keeper = new Keeper();
-const restored = keeper.open(location.hash.length > 1);
-const bench = new Workbench(
-  restored.history ?? newHistory(wrap(first.sheet)),
-  presets,
-  jobs,
-  new JobClient(),
-  keeper,
-);
-bench.message = restored.message;
-mount(App, { target, props: { bench, view: new View() } });
+const aside = new JobClient();
 
-const openFragment = (): void => {
-  const fragment = location.hash.slice(1);
-  if (fragment) void bench.openLink(fragment);
-};
-window.addEventListener('hashchange', openFragment);
-window.addEventListener('storage', (e) => {
-  if (e.storageArea === localStorage) bench.keptElsewhere(e.key, e.newValue);
+/** Lays the table for a visit: what the address or this window has, or the first preset. @returns clears it */
+function lay(at: HTMLElement, sheet: Sheet): () => void {
+  const keeper = new Keeper();
+  const restored = keeper.open(location.hash.length > 1);
+  const bench = new Workbench(restored.history ?? newHistory(wrap(sheet)), presets, jobs, aside, keeper);
+  bench.message = restored.message;
+  const app = mount(App, { target: at, props: { bench, view: new View() } });
+  const openFragment = (): void => {
+    const fragment = location.hash.slice(1);
+    if (fragment) void bench.openLink(fragment);
+  };
+  const end = new AbortController();
+  window.addEventListener('hashchange', openFragment, end);
+  window.addEventListener(
+    'storage',
+    (e) => {
+      if (e.storageArea === localStorage) bench.keptElsewhere(e.key, e.newValue);
+    },
+    end,
+  );
+  openFragment();
+  return () => {
+    end.abort();
+    void unmount(app);
+  };
+}
+
+let clear = lay(target, first.sheet);
+/** A page that has long been open begins as on a new visit; only its workers stay. Asked for by the tests. */
+window.addEventListener('lodetone:visit', () => {
+  clear();
+  clear = lay(target, first.sheet);
 });
 // Once the page is at rest, so that a figure can be typed without a network; not before, because it is the largest file.
 window.setTimeout(() => void loadReader(), 4000);
-openFragment();

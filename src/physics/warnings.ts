@@ -1,5 +1,6 @@
 /** What a maker should know about a sheet, in words. */
 import { rowCrossing } from '../shape/stringCourse.ts';
+import { roundSection } from '../shape/wrap.ts';
 import type { Pickup, Sheet } from '../sheet/sheet.ts';
 import { HIGHEST } from './listening.ts';
 import { SHEET_RESISTIVITY } from './magnetics/materials/materials.ts';
@@ -53,7 +54,7 @@ export function warningsFor(sheet: Sheet): string[] {
 
   instrument.strings.forEach((spec, index) => {
     const { tension } = stopString(instrument, index + 1, 0);
-    const stress = tension / ((Math.PI / 4) * spec.core ** 2);
+    const stress = tension / roundSection(spec.core);
     if (stress > BREAKING_STRESS) {
       warnings.push(
         `String ${index + 1} would need ${tension.toFixed(0)} N, ${(stress / 1e9).toFixed(1)} GPa in its core, and would probably break: tune it lower or choose a thinner string.`,

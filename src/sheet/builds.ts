@@ -4,7 +4,7 @@
  */
 import type { BarMagnet, Magnet, MagnetGrade, PickupBuild, Pole, RowBuild, Window } from './build.ts';
 import type { Coil, CoilFigures, Reach, Row, Sheet } from './sheet.ts';
-import { gaugeDiameter } from './wireGauge.ts';
+import { gaugeDiameter } from '../shape/gauges.ts';
 
 /** A build with the rows that a pickup gets with it. */
 export interface StartingBuild {

@@ -1,23 +1,7 @@
 /** From a computed reach to one set by hand, so that nothing jumps where a maker takes over. */
+import { stringLevel } from '../shape/stringLevel.ts';
 import { clampFigure, snapFigure } from './figures.ts';
-import type { Sheet, StringSpec, WrapMetal } from './sheet.ts';
-
-/** A reach's sensitivity is given for a plain steel string of this diameter, m. */
-const REFERENCE_DIAMETER = 0.432e-3;
-/** Share of a wrap's metal that counts beside the core's, as physics/string/reach.ts has it. */
-const WRAP_SHARE: Readonly<Record<WrapMetal, number>> = {
-  'nickel-plated steel': 0.4,
-  nickel: 0.22,
-  'ferritic stainless steel': 0.33,
-  'austenitic stainless steel': 0,
-  bronze: 0,
-};
-
-/** Level of a string against the reference string: the ratio of what is magnetic in their sections. */
-export function levelOfString({ construction, diameter, core, wrap: metal }: StringSpec): number {
-  const wrap = construction === 'wound' ? (Math.PI / 4) * (diameter ** 2 - core ** 2) : 0;
-  return (core ** 2 + WRAP_SHARE[metal] * wrap) / REFERENCE_DIAMETER ** 2;
-}
+import type { Sheet } from './sheet.ts';
 
 /** What a row's reach measures on one string. */
 export interface MeasuredReach {
@@ -38,7 +22,7 @@ export function withHandReach(
   measured: readonly (MeasuredReach | undefined)[],
 ): Sheet {
   const spec = sheet.instrument.strings[string - 1];
-  const level = spec ? levelOfString(spec) : 1;
+  const level = spec ? stringLevel(spec) : 1;
   const pickups = sheet.pickups.map((pickup, i) => {
     if (i !== index) return pickup;
     const rows = pickup.rows.map((row, r) => {

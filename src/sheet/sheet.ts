@@ -7,9 +7,11 @@
  * so `strings[0]` is string 1. Pickups stand in order from the neck to the bridge.
  */
 
+import type { WrapMetal } from '../shape/wrap.ts';
 import type { PickupBuild } from './build.ts';
 
 export type * from './build.ts';
+export type { WrapMetal };
 
 /** Raised only when an older program could not read the data; what is missing takes the defaults of defaults.ts. */
 export const SHEET_FORMAT = 1;
@@ -55,10 +57,6 @@ export interface StringSpec {
   /** kg/m. */
   readonly linearDensity: number;
 }
-
-/** Metals of wrap wire; what they are to a magnet stands in physics/string/metals.ts. */
-export type WrapMetal =
-  'nickel-plated steel' | 'nickel' | 'ferritic stainless steel' | 'austenitic stainless steel' | 'bronze';
 
 /** A pickup in its place. */
 export interface Pickup<C extends CoilFigures = CoilFigures> {

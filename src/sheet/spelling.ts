@@ -1,6 +1,6 @@
 /** From the many ways in which makers write a figure to the one way in which mathjs reads it. */
 import type { UnitKey } from './unitTable.ts';
-import { gaugeDiameter } from './wireGauge.ts';
+import { gaugeDiameter } from '../shape/gauges.ts';
 
 /** Letters that stand for a whole unit in a parts list (7.2k, 22n), by what is being read. */
 const SHORT: Partial<Record<UnitKey, { readonly letters: string; readonly unit: string }>> = {

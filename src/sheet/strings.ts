@@ -5,6 +5,7 @@
  * 0.046 wound are those printed in string makers' tension tables (from memory); the others follow from
  * `plainDensity` and `woundDensity`.
  */
+import { roundSection, wrapSection } from '../shape/wrap.ts';
 import { DEFAULT_WRAP } from './defaults.ts';
 import type { StringSpec, WrapMetal } from './sheet.ts';
 
@@ -41,18 +42,16 @@ const toDigits = (value: number, digits: number): number => Number(value.toPreci
 
 /** kg/m of a plain string. @param diameter m */
 export function plainDensity(diameter: number): number {
-  return (STEEL_DENSITY * Math.PI * diameter ** 2) / 4;
+  return STEEL_DENSITY * roundSection(diameter);
 }
 
 /**
  * kg/m of a round-wound string, core and wrap both of steel's density (nickel plating is thin).
- * A wire of diameter w = (D − c)/2, wound turn to turn, has π(c + w)/w of its own length in every length of
- * string; its mass per length is therefore ρ π² (D² − c²)/16.
- * @param diameter outer diameter D, m
- * @param core c, m
+ * @param diameter outer diameter, m
+ * @param core m
  */
 export function woundDensity(diameter: number, core: number): number {
-  return plainDensity(core) + (STEEL_DENSITY * Math.PI ** 2 * (diameter ** 2 - core ** 2)) / 16;
+  return plainDensity(core) + STEEL_DENSITY * wrapSection(diameter, core);
 }
 
 /** Wound gauge → core, both in thousandths of an inch. Common practice. */

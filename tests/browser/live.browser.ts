@@ -5,9 +5,9 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { chromium, type Browser, type Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { build } from 'vite';
-import { afterAll, beforeAll, describe, expect, inject, test } from 'vitest';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { serve } from '../../.ci/serve.mjs';
 import { root } from '../../.ci/setup.mjs';
 import { highPass } from '../../src/physics/sound/level.ts';
@@ -17,6 +17,7 @@ import { LIVE_BLOCK } from '../../src/physics/sound/live/types.ts';
 import { renderVolts } from '../../src/physics/sound/render.ts';
 import { sheetWith } from '../physics/sound/live/sheets.ts';
 import type { Live } from './live/page.ts';
+import { browser } from './rig/browser.ts';
 import { PATIENCE, soon } from './rig/hands.ts';
 import { watch } from './rig/watch.ts';
 
@@ -26,7 +27,6 @@ const DRAG = Number(process.env.LODETONE_DRAG ?? 10);
 
 type Window_ = { live: Live };
 
-let browser: Browser;
 let address: string;
 let folder: string;
 let close: () => Promise<void>;
@@ -51,17 +51,15 @@ beforeAll(async () => {
   const server = await serve(folder, 0);
   address = server.address;
   close = () => server.close();
-  browser = await chromium.connect(inject('browserEndpoint'));
 });
 
 afterAll(async () => {
-  await browser.close();
   await close();
   rmSync(folder, { recursive: true });
 });
 
 async function opened(run: (page: Page, problems: string[]) => Promise<void>): Promise<void> {
-  const context = await browser.newContext();
+  const context = await (await browser()).newContext();
   context.setDefaultTimeout(PATIENCE);
   const problems = await watch(context, address);
   const page = await context.newPage();

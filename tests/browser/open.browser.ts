@@ -6,7 +6,7 @@ import { changed, curves, ready, soon } from './rig/hands.ts';
 import { atRest } from './rig/rest.ts';
 
 test('the built app opens under the strict policy, drawn and ready to play', async ({ openSheet }) => {
-  const { page } = await openSheet();
+  const { page } = await openSheet('', { fresh: true });
   const opened = await page.evaluate(
     () =>
       new Promise<number>((done) => {

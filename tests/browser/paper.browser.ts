@@ -114,7 +114,11 @@ test('the sheet prints on one page from the browser’s own menu, whatever the s
   openSheet,
 }) => {
   for (const width of [1440, 900, 390]) {
-    const { page } = await openSheet('', { viewport: { width, height: 900 }, colorScheme: 'dark' });
+    const { page } = await openSheet('', {
+      viewport: { width, height: 900 },
+      colorScheme: 'dark',
+      fresh: true,
+    });
     await ready(page);
     const section = page.locator('section[aria-labelledby="section-title"] .drawing > svg');
     const drawn = (): Promise<string | null> => section.getAttribute('width');
@@ -144,7 +148,7 @@ test('the sheet prints on one page from the browser’s own menu, whatever the s
 });
 
 test('the print button prints', async ({ openSheet }) => {
-  const { page } = await openSheet();
+  const { page } = await openSheet('', { fresh: true });
   await page.addInitScript(() => {
     window.print = () => (document.title = 'printed');
   });

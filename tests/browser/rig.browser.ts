@@ -1,9 +1,11 @@
 /** The browser tests trust their rig to notice trouble; here it is made on purpose. */
+import type { Page } from 'playwright-core';
 import { expect, test } from './rig/app.ts';
-import { soon } from './rig/hands.ts';
+import { button, CABLE, field, ready, setCable, slider, soon } from './rig/hands.ts';
+import { atRest } from './rig/rest.ts';
 
 test('an error on the console and an uncaught exception are problems', async ({ openSheet }) => {
-  const { page, problems } = await openSheet();
+  const { page, problems } = await openSheet('', { fresh: true });
   await page.evaluate(() => {
     console.error('planted');
     setTimeout(() => {
@@ -18,7 +20,7 @@ test('an error on the console and an uncaught exception are problems', async ({ 
 const POLICIES = 2;
 
 test('inline style and eval are refused and reported', async ({ openSheet }) => {
-  const { page, problems } = await openSheet();
+  const { page, problems } = await openSheet('', { fresh: true });
   await page.evaluate(() => {
     const style = document.createElement('style');
     style.textContent = 'body { color: red }';
@@ -45,7 +47,7 @@ test('inline style and eval are refused and reported', async ({ openSheet }) => 
 });
 
 test('a request or socket to elsewhere is refused and reported', async ({ openSheet }) => {
-  const { page, problems } = await openSheet();
+  const { page, problems } = await openSheet('', { fresh: true });
   await page.evaluate(async () => {
     await fetch('https://example.invalid/').catch(() => undefined);
   });
@@ -54,7 +56,7 @@ test('a request or socket to elsewhere is refused and reported', async ({ openSh
 });
 
 test('without the policy a request to elsewhere still never leaves', async ({ openSheet }) => {
-  const { page, problems } = await openSheet('', { bypassCSP: true });
+  const { page, problems } = await openSheet('', { bypassCSP: true, fresh: true });
   await page.evaluate(async () => {
     await fetch('https://example.invalid/').catch(() => undefined);
     new WebSocket('wss://example.invalid/');
@@ -66,7 +68,7 @@ test('without the policy a request to elsewhere still never leaves', async ({ op
 });
 
 test('a request to elsewhere from inside a worker is refused and reported', async ({ openSheet }) => {
-  const { page, problems } = await openSheet();
+  const { page, problems } = await openSheet('', { fresh: true });
   const worker = page.workers()[0] ?? (await page.waitForEvent('worker'));
   await worker.evaluate(async () => {
     await fetch('https://example.invalid/').catch(() => undefined);
@@ -76,3 +78,85 @@ test('a request to elsewhere from inside a worker is refused and reported', asyn
   );
   problems.splice(0);
 });
+
+/** All that a person or a test could tell two pages by, but for what numbers them. */
+const stateOf = (page: Page): Promise<object> =>
+  page.evaluate(() => ({
+    // Names of windows and numbers of elements are made to be unlike.
+    html: document.documentElement.outerHTML.replace(/\b([cs]|svelte-\w+-|r)?\d+(?=[-"])/g, '#'),
+    values: [...document.querySelectorAll('input, select, textarea')].map((e) => {
+      const { value, checked } = e as HTMLInputElement;
+      return `${e.ariaLabel ?? ''}: ${value} ${checked}`;
+    }),
+    folds: [...document.querySelectorAll('details')].map(({ open }) => open),
+    pictures: [...document.querySelectorAll('canvas')].map((canvas) => canvas.toDataURL()),
+    paper: getComputedStyle(document.documentElement).backgroundColor,
+    focus: document.activeElement?.tagName,
+    selected: getSelection()?.toString(),
+    scroll: [scrollX, scrollY, ...[...document.querySelectorAll('*')].map((e) => e.scrollLeft + e.scrollTop)],
+    title: document.title,
+    address: location.href,
+    size: [innerWidth, innerHeight],
+    kept: [localStorage, sessionStorage].map((store) => Object.keys(store).map((key) => key.slice(0, 13))),
+  }));
+
+test('a page is left with everything changed that may be', async ({ openSheet }) => {
+  const { page } = await openSheet('', { viewport: { width: 900, height: 700 }, colorScheme: 'dark' });
+  await ready(page);
+  await page.evaluate(() => Object.assign(window, { had: true }));
+  await setCable(page, 14.3);
+  await button(page, 'day paper').click();
+  await page.getByRole('combobox', { name: 'open another sheet' }).selectOption({ index: 2 });
+  await page.getByRole('combobox', { name: 'pickup shown in the section' }).selectOption({ index: 1 });
+  await page.getByRole('button', { name: /^add a trial/ }).click();
+  for (const summary of await page.locator('summary').all()) await summary.click();
+  await button(page, 'undo').click();
+  await page.getByRole('combobox', { name: 'what is played' }).selectOption('scale');
+  await field(page, CABLE).fill('half typ');
+  await slider(page, 'volume').press('Home');
+  await field(page, 'title').selectText();
+  await page.mouse.wheel(0, 300);
+});
+
+test('the next test finds it as a new visitor does', async ({ openSheet }) => {
+  const { page } = await openSheet();
+  expect(await page.evaluate(() => 'had' in window)).toBe(true);
+  const { page: fresh } = await openSheet('', { fresh: true });
+  for (const each of [page, fresh]) {
+    await ready(each);
+    await atRest(each);
+  }
+  expect(await stateOf(page)).toEqual(await stateOf(fresh));
+  // And after a step of which undo and storage know.
+  for (const each of [page, fresh]) {
+    await setCable(each, 14.3);
+    await atRest(each);
+  }
+  expect(await stateOf(page)).toEqual(await stateOf(fresh));
+});
+
+for (const [what, spoil] of [
+  [
+    'exchanges what the browser has',
+    () => {
+      window.print = () => undefined;
+    },
+  ],
+  [
+    'opens a sound',
+    () => {
+      new AudioContext();
+    },
+  ],
+] as const) {
+  test(`a page on which a test ${what} …`, async ({ openSheet }) => {
+    const { page } = await openSheet();
+    await ready(page);
+    await page.evaluate(() => Object.assign(window, { spoilt: true }));
+    await page.evaluate(spoil);
+  });
+  test(`… is nobody’s afterwards: ${what}`, async ({ openSheet }) => {
+    const { page } = await openSheet();
+    expect(await page.evaluate(() => 'spoilt' in window)).toBe(false);
+  });
+}

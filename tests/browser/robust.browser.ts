@@ -78,7 +78,7 @@ test('a worker that ends without a word is replaced at once, and what it was to 
 });
 
 test('on a host that sends no header the page keeps to its policy', async ({ openSheet }) => {
-  const { page, address, problems } = await openSheet();
+  const { page, address, problems } = await openSheet('', { fresh: true });
   const headers: (string | undefined)[] = [];
   await page.route(`${address}**`, async (route) => {
     const response = await route.fetch();

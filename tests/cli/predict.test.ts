@@ -4,12 +4,15 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { main } from '../../src/cli/main.ts';
 import { close } from '../../src/physics/close.ts';
 import { predict, render } from '../../src/physics/predict.ts';
 import { checkSheet } from '../../src/sheet/check.ts';
 
 const ROOT = fileURLToPath(new URL('../../', import.meta.url));
 const PRESET = join(ROOT, 'presets/07-skerry-neck-and-bridge.json');
+/** Without a build, so that no field has to be solved. */
+const BY_HAND = join(ROOT, 'tests/fixtures/old-links/one-coil-pickups.json');
 
 let folder = '';
 beforeAll(() => void (folder = mkdtempSync(join(tmpdir(), 'predict-'))));
@@ -24,7 +27,24 @@ interface Outcome {
 /** Much more than the slowest call takes, so that one that hangs fails. */
 const PATIENCE = { timeout: 60_000 };
 
+/** A call in this process, from the folder. */
 function call(...args: string[]): Outcome {
+  const said = { out: '', err: '' };
+  const from = process.cwd();
+  process.chdir(folder);
+  try {
+    const status = main(args, {
+      out: (line) => void (said.out += `${line}\n`),
+      err: (line) => void (said.err += `${line}\n`),
+    });
+    return { status, ...said };
+  } finally {
+    process.chdir(from);
+  }
+}
+
+/** The same as a program. */
+function spawned(...args: string[]): Outcome {
   const script = join(ROOT, 'src/cli/predict.ts');
   const run = spawnSync(process.execPath, ['--import', import.meta.resolve('tsx'), script, ...args], {
     cwd: folder,
@@ -40,8 +60,10 @@ function save(name: string, content: string): string {
   return file;
 }
 
-const preset = (): Record<string, unknown> =>
-  JSON.parse(readFileSync(PRESET, 'utf8')) as Record<string, unknown>;
+const read = (path: string): Record<string, unknown> =>
+  JSON.parse(readFileSync(path, 'utf8')) as Record<string, unknown>;
+const preset = () => read(PRESET);
+const byHand = () => read(BY_HAND);
 
 describe('a good sheet', () => {
   const name = '07-skerry-neck-and-bridge';
@@ -50,7 +72,7 @@ describe('a good sheet', () => {
   const checked = checkSheet(preset());
   if (!checked.ok) throw new Error(checked.message);
   const { sheet } = checked;
-  beforeAll(() => void (outcome = call(PRESET, '--out', 'results')), PATIENCE.timeout);
+  beforeAll(() => void (outcome = spawned(PRESET, '--out', 'results')), PATIENCE.timeout);
 
   it('writes figures, curves, sound and a deck a sounding coil, and says where', () => {
     expect(outcome.status).toBe(0);
@@ -125,8 +147,8 @@ describe('a good sheet', () => {
 it(
   'takes another sample rate, float samples and options joined by =',
   () => {
-    expect(call(PRESET, '--sample-rate=44100', '--wav', 'float', '--out=float').status).toBe(0);
-    const wav = readFileSync(join(folder, 'float', '07-skerry-neck-and-bridge.wav'));
+    expect(call(BY_HAND, '--sample-rate=44100', '--wav', 'float', '--out=float').status).toBe(0);
+    const wav = readFileSync(join(folder, 'float', 'one-coil-pickups.wav'));
     expect(wav.readUInt16LE(20)).toBe(3); // IEEE float, in the same registry
     expect([wav.readUInt32LE(24), wav.readUInt16LE(34)]).toStrictEqual([44100, 32]);
   },
@@ -154,7 +176,7 @@ it(
 it(
   '[exact] of several trials it computes the open one',
   () => {
-    const trials = [preset(), { ...preset(), title: 'the open one' }];
+    const trials = [byHand(), { ...byHand(), title: 'the open one' }];
     const file = save('trials.json', JSON.stringify({ format: 1, open: 1, trials, blind: [] }));
     expect(call(file, '--out', 'trials').status).toBe(0);
     const figures = readFileSync(join(folder, 'trials', 'trials.figures.json'), 'utf8');
@@ -166,7 +188,7 @@ it(
 it(
   '[exact] a byte-order mark before the sheet is no fault',
   () => {
-    const file = save('marked.json', `\uFEFF${JSON.stringify(preset())}`);
+    const file = save('marked.json', `\uFEFF${JSON.stringify(byHand())}`);
     expect(call(file, '--out', 'marked').status).toBe(0);
   },
   PATIENCE.timeout,
@@ -242,6 +264,12 @@ describe('what will not do: one line, and a status other than 0', () => {
     const outcome = call('--help');
     expect(outcome.status).toBe(0);
     expect(outcome.out).toContain('npm run predict -- SHEET.json --out FOLDER');
+  });
+
+  it.each([[[]], [['nowhere.json', '--out', 'x']]])('the program ends as the call did: %j', (args) => {
+    const outcome = spawned(...args);
+    expect(outcome.err).not.toBe('');
+    expect(outcome).toStrictEqual(call(...args));
   });
 
   it('a title cannot become a line of its own in a deck', () => {

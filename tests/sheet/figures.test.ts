@@ -2,7 +2,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { clampFigure, FIGURES, snapFigure, type FigureKey } from '../../src/sheet/figures.ts';
 import { formatFigure, readFigure, sayFigure, UNITS } from '../../src/sheet/units.ts';
-import { gaugeDiameter, gaugeOf } from '../../src/sheet/wireGauge.ts';
+import { gaugeDiameter } from '../../src/shape/gauges.ts';
+import { gaugeOf } from '../../src/sheet/wireGauge.ts';
 import { arbitraryFigure } from '../fixtures/arbitrarySheet.ts';
 
 const KEYS = Object.keys(FIGURES) as FigureKey[];

@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
 import { STARTING_BUILDS, withBuild } from '../../src/sheet/builds.ts';
 import { withHandReach } from '../../src/sheet/handReach.ts';
-import { stringLevel } from '../../src/physics/string/reach.ts';
+import { stringLevel } from '../../src/shape/stringLevel.ts';
 import { checkSheet } from '../../src/sheet/check.ts';
 import { builtSheet } from '../fixtures/builtSheet.ts';
 

@@ -169,7 +169,7 @@ describe('[exact] kills, reloads, presets, links, several windows', () => {
     const dice = new Dice(seed);
     let states = 0;
     for (let done = 0; done < count; done += ROUNDS) {
-      const { page, address, problems } = await openSheet();
+      const { page, address, problems } = await openSheet('', { fresh: true });
       await opened(page);
       const home = await page.context().newPage();
       await home.goto(`${address}nothing`);

@@ -6,24 +6,9 @@
  * its own, so that every dip in a curve comes from placement. Width is the full width at half maximum.
  */
 import { rowCrossing } from '../../shape/stringCourse.ts';
-import type { Instrument, Pickup, Reach, StringSpec, WrapMetal } from '../../sheet/sheet.ts';
+import { stringLevel } from '../../shape/stringLevel.ts';
+import type { Instrument, Pickup, Reach } from '../../sheet/sheet.ts';
 import { sampleReach, type SampledReach } from './sampled.ts';
-
-/** m; a reach's sensitivity is given for a plain steel string of this diameter. */
-export const REFERENCE_DIAMETER = 0.432e-3;
-
-/**
- * Share of the wrap's metal that counts beside the core's where no field is known: the middle of what the field engine
- * gives for the wound strings of all sets over rods and over two rows, 1.5 to 4 mm above them. It is 0.3 to 0.6 for
- * steel: the more, the further the core is saturated.
- */
-export const WRAP_SHARE: Readonly<Record<WrapMetal, number>> = {
-  'nickel-plated steel': 0.4,
-  nickel: 0.22,
-  'ferritic stainless steel': 0.33,
-  'austenitic stainless steel': 0,
-  bronze: 0,
-};
 
 /**
  * How much of a movement across the pickup (parallel to the top) is heard, against one towards it. Rule of thumb: for
@@ -38,17 +23,6 @@ const SIGMA_PER_WIDTH = 1 / (2 * Math.sqrt(2 * Math.log(2)));
 const EXTENT = 6;
 /** Samples to a standard deviation; see the digits of `transformReach`. */
 const SAMPLES_PER_SIGMA = 25;
-
-/**
- * Level of a string against the reference string: the ratio of magnetic cross-sections, for plain strings that of
- * the steel. Source: [Lotton2017] (plain strings: level ∝ cross-section area). For a wound string the core counts fully
- * and the metal of the close-wound wrap, π/4 of the ring it fills, by `WRAP_SHARE`.
- */
-export function stringLevel(spec: StringSpec): number {
-  const core = spec.core ** 2;
-  const wrap = spec.construction === 'wound' ? (Math.PI / 4) * (spec.diameter ** 2 - core) : 0;
-  return (core + WRAP_SHARE[spec.wrap] * wrap) / REFERENCE_DIAMETER ** 2;
-}
 
 /** A bell on one string. */
 export interface Bell {

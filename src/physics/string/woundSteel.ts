@@ -3,6 +3,7 @@
  * across, how much more moment the string takes than its core alone; along, the moment that adds to the core's.
  * Lengths are in radii of the core; moments are those of the core's section.
  */
+import { WRAP_FILL } from '../../shape/wrap.ts';
 import type { SteelPart } from './steelLaw.ts';
 
 /** A wrap's metal. */
@@ -88,7 +89,7 @@ export function alongOfWrap(ratio: number, { permeability, saturation }: WrapMat
   if (!(ratio > 1) || !(permeability > 1)) return null;
   const wire = ratio - 1;
   const section = ratio * ratio - 1;
-  const filled = (0.25 * Math.PI) / (1 + TURN_GAP);
+  const filled = WRAP_FILL / (1 + TURN_GAP);
   const layer = throughRings(permeability);
   const rings = layer - 1;
   const pitch = (1 + TURN_GAP) * wire;

@@ -2,7 +2,8 @@
 import type { Pole, RowBuild } from '../../sheet/build.ts';
 import { largestTip, withTip } from '../../sheet/focusPath.ts';
 import type { Pickup } from '../../sheet/sheet.ts';
-import { gaugeDiameter, gaugeOf } from '../../sheet/wireGauge.ts';
+import { gaugeDiameter } from '../../shape/gauges.ts';
+import { gaugeOf } from '../../sheet/wireGauge.ts';
 import { barRow, magnetCells } from './barRow.ts';
 import { choice, figure, note, type Cell, type PartsRow, type Path } from './cells.ts';
 import { sheetRows } from './sheetRows.ts';

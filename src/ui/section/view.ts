@@ -5,8 +5,8 @@
 import { linearScale, type Scale } from '../../plot/scale.ts';
 import type { Sheet } from '../../sheet/sheet.ts';
 import { sheetPlace } from '../../sheet/coverPlace.ts';
-import { levelOfString } from '../../sheet/handReach.ts';
 import { rowCrossing, stringUnderside } from '../../shape/stringCourse.ts';
+import { stringLevel } from '../../shape/stringLevel.ts';
 import type { Prediction, Voice } from '../../state/types.ts';
 
 export interface RowView {
@@ -123,7 +123,7 @@ export function sectionView(
   const half = shown / scale / 2;
   const x = linearScale([middle + half, middle - half], [0, shown]);
   const peak = peakOf(voice);
-  const usual = pickup.build && spec ? BUILT_PEAK * levelOfString(spec) : USUAL_PEAK;
+  const usual = pickup.build && spec ? BUILT_PEAK * stringLevel(spec) : USUAL_PEAK;
   const lowest = pickup.reachBy === 'build' ? LOWEST : LOWEST_BY_HAND;
   const highest = peak > 0 ? peak / lowest : Infinity;
   const reference = Math.max(peak, Math.min(usual, highest));

@@ -5,33 +5,18 @@
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { AxeBuilder } from '@axe-core/playwright';
-import { chromium, type Browser, type BrowserContextOptions, type Page } from 'playwright-core';
-import { afterAll, expect, inject, test as plain } from 'vitest';
+import type { Page } from 'playwright-core';
+import { expect, inject, test as plain } from 'vitest';
 import { serve } from '../../../.ci/serve.mjs';
 import { root } from '../../../.ci/setup.mjs';
-import { PATIENCE } from './hands.ts';
-import { countJobs } from './rest.ts';
-import { slowPage, slowWorkers } from './slow.ts';
-import { watch } from './watch.ts';
+import { browser } from './browser.ts';
+import { Pages, type Opened, type Visit } from './pages.ts';
 
 export { expect } from 'vitest';
-
-export interface Opened {
-  readonly page: Page;
-  /** The served app, ending with a slash. */
-  readonly address: string;
-  /** What went wrong so far; a test that provokes a problem takes it out (`problems.splice(0)`). */
-  readonly problems: string[];
-}
-
-/** How a visitor comes. */
-export interface Visit extends BrowserContextOptions {
-  /** Run in every page before anything of the app; must use nothing from outside itself. */
-  readonly first?: () => void;
-}
+export type { Opened, Visit } from './pages.ts';
 
 /**
- * Opens the app in a fresh context, as a new visitor has it.
+ * Opens the app as a new visitor has it.
  * @param fragment what stands behind the address, with or without its `#`
  */
 export type OpenSheet = (fragment?: string, visit?: Visit) => Promise<Opened>;
@@ -43,60 +28,32 @@ interface Rig {
    * @param prepare brings the page to the state that is to be scanned
    * @returns one line each; empty when there is none
    */
-  scan: (prepare?: (page: Page) => Promise<void>, options?: BrowserContextOptions) => Promise<string[]>;
+  scan: (prepare?: (page: Page) => Promise<void>, options?: Visit) => Promise<string[]>;
 }
 
-interface Ready {
-  readonly browser: Browser;
-  readonly address: string;
-  /** What the test that runs has opened. */
-  readonly open: Opened[];
-  readonly end: () => Promise<void>;
-}
+/** What all files share that run in this process; it ends with the process. */
+let pages: Promise<Pages> | undefined;
 
-/** What all tests of a file share. */
-let ready: Promise<Ready> | undefined;
-
-async function begin(): Promise<Ready> {
-  const open: Opened[] = [];
+async function begin(): Promise<Pages> {
   const server = await serve(inject('dist'), 0, (breach) => {
     // A page's own breaches are heard in watch.ts; those inside a worker reach nobody but the server.
     const where = breach['document-uri'] ?? '';
     const what = `policy: ${String(breach['effective-directive'])} refused ${String(breach['blocked-uri'])}`;
-    if (where.endsWith('.js')) open.at(-1)?.problems.push(`${what} in ${where}`);
+    if (where.endsWith('.js')) made.open.at(-1)?.problems.push(`${what} in ${where}`);
   });
-  const browser = await chromium.connect(inject('browserEndpoint'));
-  const end = async (): Promise<void> => {
-    await browser.close(); // ends this file's connection, not the browser
-    await server.close();
-  };
-  return { browser, address: server.address, open, end };
+  const made = new Pages(await browser(), server.address);
+  return made;
 }
-
-afterAll(async () => {
-  await (await ready)?.end();
-});
 
 export const test = plain.extend<Rig>({
   // Vitest hands the fixtures that this one needs in the first argument, and insists on the braces: it needs none.
   // eslint-disable-next-line no-empty-pattern
   openSheet: async ({}, use) => {
-    const { browser, address, open } = await (ready ??= begin());
-    await use(async (fragment = '', { first, ...options } = {}) => {
-      const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, ...options });
-      context.setDefaultTimeout(PATIENCE);
-      const problems = await watch(context, address);
-      await slowWorkers(context);
-      await countJobs(context);
-      if (first) await context.addInitScript(first);
-      const page = await context.newPage();
-      await slowPage(page);
-      open.push({ page, address, problems });
-      await page.goto(address + (fragment === '' ? '' : `#${fragment.replace(/^#/, '')}`));
-      return { page, address, problems };
-    });
-    for (const { page } of open) await page.context().close();
-    expect(open.splice(0).flatMap(({ problems }) => problems)).toEqual([]);
+    const all = await (pages ??= begin());
+    await use((fragment = '', visit = {}) => all.visit(fragment, visit));
+    const problems = all.open.flatMap((opened) => opened.problems);
+    await all.end();
+    expect(problems).toEqual([]);
   },
 
   scan: async ({ openSheet }, use) => {

@@ -29,21 +29,23 @@ export function unreachable(page: Page, within = 'body'): Promise<string[]> {
       // Every pixel of what is small, so many of what is large.
       const dx = Math.max(1, Math.floor(box.width / 48));
       const dy = Math.max(1, Math.floor(box.height / 48));
-      const hit = { left: Infinity, right: -Infinity, top: Infinity, bottom: -Infinity };
-      for (let y = box.top; y < box.bottom; y += dy)
-        for (let x = box.left; x < box.right; x += dx) {
-          const top = document.elementFromPoint(x, y);
-          if (!top || !target.contains(top)) continue;
-          hit.left = Math.min(hit.left, x);
-          hit.right = Math.max(hit.right, x + dx);
-          hit.top = Math.min(hit.top, y);
-          hit.bottom = Math.max(hit.bottom, y + dy);
-        }
-      if (hit.right < hit.left) trouble.push(`${name}: covered`);
-      else if (hit.right - hit.left < LEAST || hit.bottom - hit.top < LEAST)
-        trouble.push(
-          `${name}: ${(hit.right - hit.left).toFixed(0)} × ${(hit.bottom - hit.top).toFixed(0)} px answer`,
-        );
+      const from = (start: number, end: number, step: number): number[] =>
+        Array.from({ length: Math.ceil((end - start) / step) }, (_, i) => start + i * step);
+      const columns = from(box.left, box.right, dx);
+      const rows = from(box.top, box.bottom, dy);
+      const answers = (x: number, y: number): boolean => target.contains(document.elementFromPoint(x, y));
+      const inColumn = (x: number): boolean => rows.some((y) => answers(x, y));
+      const inRow = (y: number): boolean => columns.some((x) => answers(x, y));
+      // From the edges inwards: the outermost that answers is soon found, and it is all that is asked.
+      const left = columns.find(inColumn);
+      if (left === undefined) {
+        trouble.push(`${name}: covered`);
+        continue;
+      }
+      const width = columns.findLast(inColumn)! + dx - left;
+      const height = rows.findLast(inRow)! + dy - rows.find(inRow)!;
+      if (width < LEAST || height < LEAST)
+        trouble.push(`${name}: ${width.toFixed(0)} × ${height.toFixed(0)} px answer`);
     }
     return trouble;
   }, within);

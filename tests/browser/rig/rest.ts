@@ -1,23 +1,24 @@
 /** Knows when the page has nothing left to compute. */
 import type { BrowserContext, Page } from 'playwright-core';
 
-interface Jobs {
+interface Rest {
   /** Jobs that are with a worker and not answered. */
-  readonly open: () => number;
+  readonly jobs: () => number;
+  /** Timers that the page waits for. */
+  readonly timers: () => number;
 }
 
-type Window_ = { jobs: Jobs };
+type Window_ = { rest: Rest };
 
-/**
- * Times that the page's clock is looked at, and ms between: together longer than the page waits for a hand to come to
- * rest, 0.3 s. Looks are counted, not time, because on a slow machine the page's own timers come late as well.
- */
-const LOOKS = 20;
-const BETWEEN = 20;
+/** ms; the page waits for a hand to come to rest for 0.3 s. What it puts off for longer belongs to no gesture. */
+const SOON = 1000;
+
+/** Frames in a row in which nothing may be open: an answer is drawn in one, and asks for the next thing before that. */
+const FRAMES = 3;
 
 /** To be called before a page of the context is opened. */
-export async function countJobs(context: BrowserContext): Promise<void> {
-  await context.addInitScript(() => {
+export async function countWork(context: BrowserContext): Promise<void> {
+  await context.addInitScript((soon) => {
     const all = new Map<Worker, Set<number>>();
     // eslint-disable-next-line @typescript-eslint/unbound-method -- called with their own `this` below
     const { postMessage, terminate } = Worker.prototype;
@@ -36,21 +37,53 @@ export async function countJobs(context: BrowserContext): Promise<void> {
       all.delete(this);
       Reflect.apply(terminate, this, []);
     };
-    const jobs: Jobs = { open: () => [...all.values()].reduce((sum, ids) => sum + ids.size, 0) };
-    Object.assign(window, { jobs });
-  });
+
+    const timers = new Set<number>();
+    const begin = window.setTimeout.bind(window);
+    const end = window.clearTimeout.bind(window);
+    const begun = (handler: TimerHandler, delay = 0, ...args: unknown[]): number => {
+      if (typeof handler !== 'function' || !(delay < soon)) return begin(handler, delay, ...args);
+      const id = begin(() => {
+        // What the timer begins is counted before the timer itself is not any more.
+        try {
+          handler(...args);
+        } finally {
+          timers.delete(id);
+        }
+      }, delay);
+      timers.add(id);
+      return id;
+    };
+    window.setTimeout = begun as typeof window.setTimeout;
+    window.clearTimeout = (id) => {
+      if (typeof id === 'number') timers.delete(id);
+      end(id);
+    };
+
+    const rest: Rest = {
+      jobs: () => [...all.values()].reduce((sum, ids) => sum + ids.size, 0),
+      timers: () => timers.size,
+    };
+    Object.assign(window, { rest });
+  }, SOON);
 }
 
 /** Waits until everything is computed, also what waits for the hand to come to rest, and drawn. */
 export const atRest = (page: Page): Promise<void> =>
-  page.evaluate(
-    async ([looks, between]) => {
-      const { jobs } = window as unknown as Window_;
-      for (let idle = 0; idle < looks; idle++) {
-        await new Promise((resolve) => setTimeout(resolve, between));
-        if (jobs.open() > 0) idle = 0;
-      }
-      await new Promise((resolve) => requestAnimationFrame(resolve));
-    },
-    [LOOKS, BETWEEN] as const,
-  );
+  page.evaluate(async (frames) => {
+    const { rest } = window as unknown as Window_;
+    // Messages and answers have their turn between two frames.
+    const frame = (): Promise<unknown> =>
+      new Promise((resolve) =>
+        requestAnimationFrame(() => {
+          const { port1, port2 } = new MessageChannel();
+          port1.onmessage = resolve;
+          port2.postMessage(null);
+        }),
+      );
+    for (let idle = 0; idle < frames; idle++) {
+      await frame();
+      if (rest.jobs() + rest.timers() > 0) idle = -1;
+    }
+    await frame();
+  }, FRAMES);

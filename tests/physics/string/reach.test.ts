@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { bellAt, bellOn, bellPeak, sampleBell, stringLevel } from '../../../src/physics/string/reach.ts';
+import { bellAt, bellOn, bellPeak, sampleBell } from '../../../src/physics/string/reach.ts';
+import { stringLevel } from '../../../src/shape/stringLevel.ts';
 import { partialWeights } from '../../../src/physics/string/weights.ts';
 import { fieldOnStrings } from '../../../src/physics/magnetics/overPickup/pickupField.ts';
 import { solvePickup } from '../../../src/physics/magnetics/pickup/solvePickup.ts';

@@ -1,4 +1,4 @@
-/** How much a soak does, and from which seed: little and always the same in npm test, much and anew in npm run soak. */
+/** How much random work is done, and from which seed: little and always the same in npm test, much and anew in npm run soak. */
 export interface SoakPlan {
   readonly count: number;
   readonly seed: number;
@@ -6,14 +6,15 @@ export interface SoakPlan {
 
 /**
  * Prints what it chose, and how to have the same again.
- * @param name a word of the soak's file name
+ * @param name a word of the file's path
  * @param short how many in npm test, where all soaks together may take a minute
  * @param long how many in npm run soak
+ * @param usual seed in npm test
  */
-export function soakPlan(name: string, short: number, long: number): SoakPlan {
+export function soakPlan(name: string, short: number, long: number, usual = 1): SoakPlan {
   const env = process.env;
   const count = Number(env['LODETONE_SOAK_COUNT'] ?? (env['LODETONE_SOAK'] === 'long' ? long : short));
-  const seed = Number(env['LODETONE_SOAK_SEED'] ?? 1);
+  const seed = Number(env['LODETONE_SOAK_SEED'] ?? usual);
   console.log(`${name}: ${count}; again by: npm run soak -- ${name} --seed ${seed} --count ${count}`);
   return { count, seed };
 }

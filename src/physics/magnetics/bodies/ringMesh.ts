@@ -39,12 +39,14 @@ export interface RingMesh {
  *
  * @param profile vertices from the bottom (r = 0) to the top (r = 0), heights never falling; m
  * @param fineness multiplies the number of panels; 1 meets 0.3 % of the field from 1 mm above a pole
+ * @param below the same for what does not lie within TOP radii of the top, and for sides that reach farther down
  * @throws RangeError when the profile leaves the axis open, falls, or has no volume
  * Graded meshes for edge singularities: [Atkinson1997] ch. 8.
  */
-export function ringMesh(profile: readonly ProfilePoint[], fineness = 1): RingMesh {
+export function ringMesh(profile: readonly ProfilePoint[], fineness = 1, below: number = fineness): RingMesh {
   checkProfile(profile);
   const radius = Math.max(...profile.map((p) => p.r));
+  const top = profile[profile.length - 1]!.z - TOP * radius;
   const nodeR: number[] = [profile[0]!.r];
   const nodeZ: number[] = [profile[0]!.z];
   const stretch: number[] = [];
@@ -55,7 +57,7 @@ export function ringMesh(profile: readonly ProfilePoint[], fineness = 1): RingMe
     // A long side needs more panels than a short one, but not in proportion: its middle is smooth.
     // The floor keeps an edge's singularity apart from the next one.
     const wanted = Math.min(MOST_PANELS, PANELS * (length / radius) ** 0.4);
-    const count = Math.max(3, Math.round(fineness * wanted));
+    const count = Math.max(3, Math.round((from.z < top ? below : fineness) * wanted));
     const startsOnAxis = from.r === 0;
     const endsOnAxis = to.r === 0;
     for (let i = 1; i <= count; i++) {
@@ -68,6 +70,8 @@ export function ringMesh(profile: readonly ProfilePoint[], fineness = 1): RingMe
   return measured(Float64Array.from(nodeR), Float64Array.from(nodeZ), Int32Array.from(stretch), radius);
 }
 
+/** Radii below the top down to which a string is near enough to see how finely a pole is cut. */
+const TOP = 1;
 /** Panels on a stretch as long as the body's radius, at fineness 1. */
 const PANELS = 6;
 /** And at most, reached at 32 radii: a needle must not take seconds. */

@@ -5,11 +5,6 @@ import type { WindingWindow } from './winding.ts';
 export const COPPER_RESISTIVITY = 1.7241e-8;
 export const COPPER_RISE = 0.00393;
 
-/** Bare diameter of an American gauge, m: 0.127 mm · 92^((36 − n)/39). Source: [ASTMB258]. */
-export function gaugeDiameter(gauge: number): number {
-  return 0.127e-3 * 92 ** ((36 - gauge) / 39);
-}
-
 /** Ω/m of round copper wire. @param diameter bare, m; @param celsius temperature */
 export function resistancePerMetre(diameter: number, celsius = 20): number {
   const area = 0.25 * Math.PI * diameter * diameter;

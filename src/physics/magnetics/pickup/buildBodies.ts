@@ -1,5 +1,7 @@
 /** Bodies and materials of a build. */
+import { offsetsOf } from '../bodies/body.ts';
 import type { Body } from '../bodies/body.ts';
+import { findMirror } from '../bodies/mirror.ts';
 import { cutFaces } from '../bodies/boxCuts.ts';
 import { meshOfFaces } from '../bodies/boxMesh.ts';
 import type { BoxMesh } from '../bodies/boxMesh.ts';
@@ -31,12 +33,12 @@ export interface BuiltBodies {
 const meshes = new Map<string, RingMesh>();
 const KEEP = 32;
 
-function poleMesh(pole: PoleBuild, fineness: number): RingMesh {
+function poleMesh(pole: PoleBuild, fineness: number, below: number): RingMesh {
   const profile = poleProfile(pole);
-  const key = `${fineness} ${profile.map((p) => `${p.r},${p.z}`).join(' ')}`;
+  const key = `${fineness} ${below} ${profile.map((p) => `${p.r},${p.z}`).join(' ')}`;
   let mesh = meshes.get(key);
   if (!mesh) {
-    mesh = ringMesh(profile, fineness);
+    mesh = ringMesh(profile, fineness, below);
     if (meshes.size >= KEEP) meshes.delete(meshes.keys().next().value!);
     meshes.set(key, mesh);
   }
@@ -72,14 +74,28 @@ function barMesh(bar: BarBuild, parts: readonly Part[], fineness: number): BoxMe
   return mesh;
 }
 
-/** @param fineness of the meshes; 1 meets the accuracy that the tests state */
+/** Unknowns at fineness 1 from which on poles are cut more coarsely, and the share of the fineness that they always keep. */
+const MOST_UNKNOWNS = 900;
+const LEAST_FINENESS = 0.6;
+
+/**
+ * @param fineness of the meshes; 1 meets the accuracy that the tests state. Two rows of unlike heights have no mirror
+ *   symmetry, and twice the unknowns of those that have: their poles are cut more coarsely below the tops
+ */
 export function buildBodies(build: PickupBuild, fineness = 1): BuiltBodies {
+  const built = bodiesOf(build, fineness, fineness);
+  const { count } = findMirror(built.bodies, offsetsOf(built.bodies));
+  const room = (MOST_UNKNOWNS * fineness ** 2) / count;
+  return room >= 1 ? built : bodiesOf(build, fineness, fineness * Math.max(LEAST_FINENESS, room));
+}
+
+function bodiesOf(build: PickupBuild, fineness: number, below: number): BuiltBodies {
   const bodies: Body[] = [];
   const materials: BodyMaterial[] = [];
   const alternating: LinearLaw[] = [];
   const places: ({ row: number; pole: number } | null)[] = [];
   build.rows.forEach((row, r) => {
-    const mesh = poleMesh(row.pole, fineness);
+    const mesh = poleMesh(row.pole, fineness, below);
     const [material, law] = poleMaterial(row.pole);
     polePlaces(row).forEach((y, k) => {
       bodies.push({ kind: 'ring', mesh, x: row.offset, y, z: row.heights[k]! });

@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
 import {
-  gaugeDiameter,
   meanTurn,
   overallDiameter,
   resistancePerMetre,
@@ -8,6 +7,7 @@ import {
   turnsThatFit,
   woundRadius,
 } from '../../../../src/physics/magnetics/coil/wire.ts';
+import { gaugeDiameter } from '../../../../src/shape/gauges.ts';
 import { mutualInductance } from '../../../../src/physics/magnetics/coil/airInductance.ts';
 import { cellFilaments } from '../../../../src/physics/magnetics/coil/winding.ts';
 import { sixRods } from '../../../fixtures/pickups.ts';

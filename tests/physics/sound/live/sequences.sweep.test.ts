@@ -1,4 +1,4 @@
-/** Ten thousand random sequences: any sheet the check lets through, any order of play, change and stop, blocks of any length. */
+/** Random sequences: any sheet the check lets through, any order of play, change and stop, blocks of any length. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { LiveEngine } from '../../../../src/physics/sound/live/engine.ts';
@@ -7,12 +7,12 @@ import { liveSetup } from '../../../../src/physics/sound/live/setup.ts';
 import { truePeak } from '../../../../src/physics/sound/live/truePeak.ts';
 import type { LiveSetup } from '../../../../src/physics/sound/live/types.ts';
 import { arbitraryHandSheet } from '../../../fixtures/arbitrarySheet.ts';
+import { soakPlan } from '../../../soak/tools/plan.ts';
 
-const SEQUENCES = 10000;
-/** Of each kind at each sample rate. */
-const COUNT = Math.ceil(SEQUENCES / 9);
-const SETUPS = 150;
-const SEED = 20260;
+/** How many of each kind at each sample rate. */
+const { count: COUNT, seed: SEED } = soakPlan('sequences', 170, 12_000, 20260);
+/** Sheets to choose from. */
+const SETUPS = Math.max(40, Math.min(150, COUNT));
 const RATES = [44100, 48000, 96000];
 /** −90 dBFS. */
 const DIRECT = 10 ** (-90 / 20);

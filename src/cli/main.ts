@@ -1,0 +1,108 @@
+/**
+ * The prediction from a terminal: a sheet in; figures (JSON), curves (CSV), sound (WAV) and circuit (SPICE) out, from
+ * the same `predict` and `render` that the screen uses.
+ */
+import { mkdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import { basename, dirname, join, resolve } from 'node:path';
+import { fieldsOf, type Fields } from '../physics/field.ts';
+import { FieldError } from '../physics/fieldFaults.ts';
+import { predict, render } from '../physics/predict.ts';
+import { encodeWav } from '../physics/sound/wav.ts';
+import { checkTrials } from '../sheet/checkTrials.ts';
+import type { Sheet } from '../sheet/sheet.ts';
+import { currentSheet } from '../sheet/trials.ts';
+import { Complaint, readOptions, USAGE, type Options } from './options.ts';
+import { curveCsv, figuresJson, netlists } from './outputs.ts';
+
+export interface Streams {
+  readonly out: (line: string) => void;
+  readonly err: (line: string) => void;
+}
+
+/** Bytes; a hundred times the fullest sheet. */
+const LARGEST_SHEET = 1_000_000;
+
+/** A sheet, or of several trials the open one. */
+function readSheet(file: string): Sheet {
+  const stats = statSync(file, { throwIfNoEntry: false });
+  if (!stats?.isFile()) throw new Complaint(`Sheet must be a file that is there; got ${file}.`, 1);
+  if (stats.size > LARGEST_SHEET)
+    throw new Complaint(`Sheet must be at most ${LARGEST_SHEET} bytes; got ${stats.size} in ${file}.`, 1);
+  let data: unknown;
+  try {
+    // Some editors put a byte-order mark before the text; JSON itself has none.
+    data = JSON.parse(readFileSync(file, 'utf8').replace(/^\uFEFF/, ''));
+  } catch {
+    throw new Complaint(`Sheet must be readable as JSON; got something else in ${file}.`, 1);
+  }
+  const checked = checkTrials(data);
+  if (!checked.ok) throw new Complaint(`${file}: ${checked.message}`, 1);
+  return currentSheet(checked.trials);
+}
+
+/** Folder by folder: where one can't be made, Node's own way of making them all at once may try for ever. */
+function makeFolder(path: string): void {
+  if (statSync(path, { throwIfNoEntry: false })?.isDirectory()) return;
+  makeFolder(dirname(path));
+  mkdirSync(path);
+}
+
+/** Says what is wrong with the folder, if anything is. */
+function into(folder: string, act: () => void): void {
+  try {
+    act();
+  } catch (error) {
+    const reason = (error as NodeJS.ErrnoException).code ?? 'no reason given';
+    throw new Complaint(`--out must be a folder that can be written to; got ${folder} (${reason}).`, 2);
+  }
+}
+
+function write(folder: string, name: string, content: string | Uint8Array, { out }: Streams): void {
+  into(folder, () => writeFileSync(join(folder, name), content));
+  out(join(folder, name));
+}
+
+/** The fields of the sheet's builds; one that can't be computed is the sheet's own fault. */
+function computed(sheet: Sheet): Fields {
+  try {
+    return fieldsOf(sheet);
+  } catch (error) {
+    if (error instanceof FieldError) throw new Complaint(error.message, 1);
+    throw error;
+  }
+}
+
+function run({ file, out, sampleRate, wav }: Options, streams: Streams): void {
+  const opened = readSheet(file);
+  const sheet = sampleRate === null ? opened : { ...opened, listen: { ...opened.listen, sampleRate } };
+  // Before anything is computed for nothing.
+  into(out, () => makeFolder(resolve(out)));
+  const fields = computed(sheet);
+  const prediction = predict(sheet, fields);
+  const sound = render(sheet, fields);
+  const name = basename(file).replace(/\.json$/i, '');
+  write(out, `${name}.figures.json`, figuresJson(sheet, prediction, sound), streams);
+  write(out, `${name}.curve.csv`, curveCsv(prediction), streams);
+  write(out, `${name}.wav`, encodeWav(sound.samples, sound.sampleRate, wav), streams);
+  for (const { suffix, text } of netlists(sheet, fields)) write(out, `${name}.${suffix}.cir`, text, streams);
+  for (const warning of prediction.warnings) streams.err(`predict: note: ${warning}`);
+}
+
+/**
+ * @param args what stands behind the program's name
+ * @param streams line by line
+ * @returns the exit status: 0, or 1 for a sheet that will not do, or 2 for a wrong call; what is wrong stands in one line
+ *   on the error stream
+ */
+export function main(args: readonly string[], streams: Streams): 0 | 1 | 2 {
+  try {
+    const options = readOptions(args);
+    if (options) run(options, streams);
+    else streams.out(USAGE);
+    return 0;
+  } catch (error) {
+    if (!(error instanceof Complaint)) throw error;
+    streams.err(`predict: ${error.message}`);
+    return error.status;
+  }
+}

@@ -1,0 +1,178 @@
+/**
+ * Where a test's pages come from. A page that nobody had before costs three seconds of processor time: its workers start, and
+ * everything is compiled. So one that a test leaves is set back to what a new visitor finds and handed to the next
+ * (`lodetone:visit`, main.ts), as long as it can be; rig.browser.ts holds it to a fresh one.
+ */
+import type { Browser, BrowserContext, BrowserContextOptions, Page } from 'playwright-core';
+import { PATIENCE } from './hands.ts';
+import { atRest, countWork } from './rest.ts';
+import { slowPage, slowWorkers } from './slow.ts';
+import { watch } from './watch.ts';
+
+/** How a visitor comes. */
+export interface Visit extends BrowserContextOptions {
+  /** Run in every page before anything of the app; must use nothing from outside itself. */
+  readonly first?: () => void;
+  /** In a page that nobody had before, and that nobody has afterwards. */
+  readonly fresh?: boolean;
+}
+
+/** A page in a context of its own. */
+export interface Opened {
+  readonly page: Page;
+  /** The served app, ending with a slash. */
+  readonly address: string;
+  /** What went wrong so far; a test that provokes a problem takes it out (`problems.splice(0)`). */
+  readonly problems: string[];
+}
+
+/** What can be set while a page is open; whatever else a visit wants, it wants of a fresh context. */
+const SETTABLE = [
+  'viewport',
+  'colorScheme',
+  'forcedColors',
+  'reducedMotion',
+  'permissions',
+  'bypassCSP',
+] as const;
+type Settable = Pick<Visit, (typeof SETTABLE)[number]>;
+
+const isSettable = (visit: Visit): visit is Settable =>
+  Object.keys(visit).every((key) => (SETTABLE as readonly string[]).includes(key));
+
+const VIEWPORT = { width: 1440, height: 900 };
+
+interface Lasting extends Opened {
+  readonly context: BrowserContext;
+  /** Whether its policy is off: that can't be set later. */
+  readonly bypassCSP: boolean;
+}
+
+export class Pages {
+  readonly #browser: Browser;
+  readonly #address: string;
+  readonly #idle: Lasting[] = [];
+  readonly #lent: Lasting[] = [];
+  readonly #own: Opened[] = [];
+
+  constructor(browser: Browser, address: string) {
+    this.#browser = browser;
+    this.#address = address;
+  }
+
+  /** What the test that runs has opened, the newest last. */
+  get open(): readonly Opened[] {
+    return [...this.#own, ...this.#lent];
+  }
+
+  /** @param fragment what stands behind the address, with or without its `#` */
+  async visit(fragment: string, visit: Visit): Promise<Opened> {
+    const to = this.#address + (fragment === '' ? '' : `#${fragment.replace(/^#/, '')}`);
+    if (!isSettable(visit)) {
+      const own = await this.#make(visit);
+      this.#own.push(own);
+      await own.page.goto(to);
+      return own;
+    }
+    const at = this.#idle.findLastIndex(({ bypassCSP }) => bypassCSP === (visit.bypassCSP ?? false));
+    const had = this.#idle.splice(at, at < 0 ? 0 : 1)[0];
+    const lasting = had ?? (await this.#make({ ...visit, first: keepBuiltIns }));
+    this.#lent.push(lasting);
+    await set(lasting, visit);
+    if (had) await setBack(lasting.page, to);
+    else await lasting.page.goto(to);
+    return lasting;
+  }
+
+  /** Takes back what a test had. */
+  async end(): Promise<void> {
+    for (const { page } of this.#own.splice(0)) await page.context().close();
+    for (const lasting of this.#lent.splice(0)) {
+      if (await isWhole(lasting, this.#address)) this.#idle.push(lasting);
+      else await lasting.context.close();
+    }
+  }
+
+  async #make({ first, fresh: _fresh, ...options }: Visit): Promise<Lasting> {
+    const context = await this.#browser.newContext({ viewport: VIEWPORT, ...options });
+    context.setDefaultTimeout(PATIENCE);
+    const problems = await watch(context, this.#address);
+    await slowWorkers(context);
+    await countWork(context);
+    if (first) await context.addInitScript(first);
+    const page = await context.newPage();
+    await slowPage(page);
+    return { context, page, problems, address: this.#address, bypassCSP: options.bypassCSP ?? false };
+  }
+}
+
+type Window_ = { isAsItWas: () => boolean };
+
+/** In the page: knows later whether anything that a page has from the browser was exchanged, or sound was opened. */
+function keepBuiltIns(): void {
+  let sounds = 0;
+  window.AudioContext = new Proxy(AudioContext, {
+    construct: (Target, args: [AudioContextOptions?]) => {
+      sounds++;
+      return new Target(...args);
+    },
+  });
+  const names = (): string[] => Object.getOwnPropertyNames(window).filter((name) => !/^\d+$/.test(name));
+  const known = new Map<string, unknown>();
+  const isAsItWas = (): boolean =>
+    sounds === 0 &&
+    names().every((name) => {
+      const { value } = Object.getOwnPropertyDescriptor(window, name) ?? {};
+      return typeof value !== 'function' || known.get(name) === value;
+    });
+  Object.assign(window, { isAsItWas });
+  for (const name of names()) known.set(name, Object.getOwnPropertyDescriptor(window, name)?.value);
+}
+
+/** ms that a page may take to come to rest before it is given up; any time does, since a fresh one takes its place. */
+const LONGEST_REST = 10_000;
+
+/** Whether the next test may have it. */
+async function isWhole({ context, page, problems }: Lasting, address: string): Promise<boolean> {
+  if (problems.length > 0 || page.isClosed() || context.pages().length !== 1) return false;
+  if (!page.url().startsWith(address)) return false;
+  try {
+    if (!(await page.evaluate(() => (window as unknown as Window_).isAsItWas()))) return false;
+    // Nothing that is still on its way may come over the next test's sheet.
+    let timer: NodeJS.Timeout | undefined;
+    const late = new Promise<boolean>((resolve) => {
+      timer = setTimeout(() => resolve(false), LONGEST_REST);
+    });
+    const rested = await Promise.race([atRest(page).then(() => true), late]);
+    clearTimeout(timer);
+    return rested && problems.length === 0;
+  } catch {
+    return false; // it has crashed, or was left on its way somewhere
+  }
+}
+
+async function set({ context, page }: Lasting, visit: Settable): Promise<void> {
+  await page.setViewportSize(visit.viewport ?? VIEWPORT);
+  await page.emulateMedia({
+    media: null,
+    colorScheme: visit.colorScheme ?? 'light',
+    forcedColors: visit.forcedColors ?? 'none',
+    reducedMotion: visit.reducedMotion ?? 'no-preference',
+  });
+  await context.clearPermissions();
+  if (visit.permissions) await context.grantPermissions(visit.permissions);
+}
+
+/** To what somebody finds who comes for the first time. */
+async function setBack(page: Page, to: string): Promise<void> {
+  await page.mouse.move(0, 0);
+  await page.evaluate((address) => {
+    (document.activeElement as HTMLElement | null)?.blur();
+    getSelection()?.removeAllRanges();
+    localStorage.clear();
+    sessionStorage.clear();
+    history.replaceState(null, '', address);
+    scrollTo({ left: 0, top: 0, behavior: 'instant' });
+    window.dispatchEvent(new Event('lodetone:visit'));
+  }, to);
+}
