@@ -1,6 +1,6 @@
 /** The worker's side of the protocol, free of any worker scope so that it runs anywhere. */
 import type {
-  BuildFault,
+  SheetFault,
   CloseWish,
   JobInput,
   JobKind,
@@ -48,7 +48,7 @@ export function answer(
   } catch (error) {
     const message = error instanceof Error && error.message ? error.message : String(error);
     const faults =
-      error instanceof Error && 'sheetFaults' in error ? (error.sheetFaults as readonly BuildFault[]) : [];
+      error instanceof Error && 'sheetFaults' in error ? (error.sheetFaults as readonly SheetFault[]) : [];
     return { response: { id, ok: false, message, faults }, transfer: [] };
   }
 }

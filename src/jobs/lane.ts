@@ -3,7 +3,7 @@
  * during a drag; of those that wait, only the newest stays. Results therefore arrive in the order of their requests.
  */
 import type {
-  BuildFault,
+  SheetFault,
   JobInput,
   JobKind,
   JobRequest,
@@ -21,7 +21,7 @@ export type JobResult<T> =
   /** A newer request took its place, it was cancelled, or the client was disposed of. */
   | { readonly status: 'superseded' }
   /** `message` is a sentence for the screen; `faults` says which figures of a build it is about. */
-  | { readonly status: 'failed'; readonly message: string; readonly faults?: readonly BuildFault[] };
+  | { readonly status: 'failed'; readonly message: string; readonly faults?: readonly SheetFault[] };
 
 /** What the client needs of a Worker. */
 export interface WorkerLike {

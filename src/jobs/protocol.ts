@@ -1,7 +1,7 @@
 /** What goes to a worker and what comes back: plain data and typed arrays only. */
 import type { Closeness } from '../physics/close.ts';
 import type { Pictures, PictureWish } from '../physics/picture/types.ts';
-import type { BuildFault, Prediction, Sound } from '../physics/prediction.ts';
+import type { SheetFault, Prediction, Sound } from '../physics/prediction.ts';
 import type { PhraseLevel } from '../physics/sound/live/phraseLevel.ts';
 import type { LiveSetup } from '../physics/sound/live/types.ts';
 import type { Recording } from '../physics/sound/through.ts';
@@ -9,7 +9,7 @@ import type { Fields } from '../physics/heard/fieldAnswer.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 
 export type { Pictures, PictureWish } from '../physics/picture/types.ts';
-export type { BuildFault } from '../physics/prediction.ts';
+export type { SheetFault } from '../physics/prediction.ts';
 
 /** Kinds of job; each has a worker of its own, so that figures never wait behind a sound. */
 export type JobKind = 'field' | 'figures' | 'sound' | 'live' | 'through' | 'level' | 'close' | 'picture';
@@ -111,5 +111,5 @@ export type JobResponse<K extends JobKind = JobKind> =
       readonly id: number;
       readonly ok: false;
       readonly message: string;
-      readonly faults: readonly BuildFault[];
+      readonly faults: readonly SheetFault[];
     };

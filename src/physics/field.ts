@@ -10,7 +10,7 @@ import type {
 } from './heard/fieldAnswer.ts';
 import { fieldError, FieldError } from './fieldFaults.ts';
 import { fieldQuestion, type FieldQuestion } from './fieldQuestion.ts';
-import type { PickupBuild } from './magnetics/build/build.ts';
+import type { BuiltPickup } from './magnetics/build/build.ts';
 import { BuildError } from './magnetics/build/checkBuild.ts';
 import {
   checkPickup,
@@ -58,7 +58,7 @@ export class FieldSolver {
     return forEach(sheet, questions, (question) => this.answer(question));
   }
 
-  private solved(build: PickupBuild): SolvedPickup {
+  private solved(build: BuiltPickup): SolvedPickup {
     // Gaps and radius only place the strings.
     const key = JSON.stringify({ ...build, gapBass: 0, gapTreble: 0, fretboardRadius: 0 });
     return kept(this.pickups, KEPT_PICKUPS, key, () => solvePickup(build));
@@ -160,7 +160,7 @@ function odd(samples: Float64Array, sign: 1 | -1): Float64Array {
   return out;
 }
 
-function fieldCoil(field: PickupField, build: PickupBuild, r: number): FieldCoil {
+function fieldCoil(field: PickupField, build: BuiltPickup, r: number): FieldCoil {
   const { winding } = build.rows[r]!;
   const { inner, edge, top, bottom, straight, wire, enamel, packing } = winding;
   const window = { x: 0, y: 0, straight, inner, outer: edge, bottom, top };

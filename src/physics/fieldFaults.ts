@@ -1,12 +1,12 @@
 /** Faults that the field engine finds, at the places of the sheet where they can be mended. */
 import type { PickupBuild } from '../sheet/sheet.ts';
-import type { BuildFault as EngineFault } from './magnetics/build/faults.ts';
-import type { BuildFault } from './prediction.ts';
+import type { BuildFault } from './magnetics/build/faults.ts';
+import type { SheetFault } from './prediction.ts';
 
 /** A build that can't be computed; `sheetFaults` names its fields from the sheet's root. */
 export class FieldError extends RangeError {
   constructor(
-    readonly sheetFaults: readonly BuildFault[],
+    readonly sheetFaults: readonly SheetFault[],
     message: string,
   ) {
     super(message);
@@ -14,13 +14,13 @@ export class FieldError extends RangeError {
   }
 }
 
-type Path = BuildFault['path'];
+type Path = SheetFault['path'];
 
 /** Below ['pickups', i, 'build']; what an engine's path ends in → where the sheet has it. */
 const ROW: Readonly<Record<string, Path>> = {
   'pole.diameter': ['pole', 'diameter'],
   'pole.length': ['pole', 'length'],
-  'pole.charge': ['pole', 'magnet', 'charge'],
+  'pole.strength': ['pole', 'magnet', 'charge'],
   'pole.head.diameter': ['pole', 'head', 'diameter'],
   'pole.head.height': ['pole', 'head', 'height'],
   'pole.tip.depth': ['pole', 'tip', 'size'],
@@ -62,7 +62,7 @@ export function sheetPath(path: string, pickup: number, build: PickupBuild): Pat
   }
   const bar = /^bars\[0\]\.(.*)$/.exec(path)?.[1];
   if (bar !== undefined) {
-    if (bar === 'charge') return [...root, 'build', 'bar', 'magnet', 'charge'];
+    if (bar === 'strength') return [...root, 'build', 'bar', 'magnet', 'charge'];
     // A bar that runs through a pole: between two rows it is too wide, under one it lies too high.
     const place = build.bar?.direction === 'across the width' ? 'width' : 'top';
     return [...root, 'build', 'bar', BAR[bar] ?? place];
@@ -78,13 +78,13 @@ export function sheetPath(path: string, pickup: number, build: PickupBuild): Pat
 
 /** @param name of the pickup */
 export function fieldError(
-  faults: readonly EngineFault[],
+  faults: readonly BuildFault[],
   pickup: number,
   name: string,
   build: PickupBuild,
 ): FieldError {
   const seen = new Set<string>();
-  const sheetFaults = faults.flatMap(({ path, message }): BuildFault[] => {
+  const sheetFaults = faults.flatMap(({ path, message }): SheetFault[] => {
     const fault = { path: sheetPath(path, pickup, build), message };
     const key = JSON.stringify(fault);
     if (seen.has(key)) return [];

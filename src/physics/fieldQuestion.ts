@@ -20,7 +20,7 @@ import { SHEET_RESISTIVITY, type MagnetGrade, type SteelGrade } from './magnetic
 
 /** Plain data; equal as JSON when the answer is equal. */
 export interface FieldQuestion {
-  readonly build: engine.PickupBuild;
+  readonly build: engine.BuiltPickup;
   /** String 1 first. */
   readonly strings: readonly CrossingString[];
   /** As the sheet's pickups have it, rad. */
@@ -80,7 +80,7 @@ export function fieldQuestion(sheet: Sheet, index: number): FieldQuestion | null
  * What the charges on magnets and steel depend on; equal texts have equal charges. Gaps, radius and strings only say where
  * the field is asked for, and neither windings nor metal sheets magnetise anything.
  */
-export const chargesKey = ({ rows, bars }: engine.PickupBuild): string =>
+export const chargesKey = ({ rows, bars }: engine.BuiltPickup): string =>
   JSON.stringify([rows.map(({ offset, pitch, pole, heights }) => [offset, pitch, pole, heights]), bars]);
 
 /** Whether two questions differ by no more than where the strings cross, and by a tenth of a millimetre there at most. */
@@ -93,7 +93,7 @@ export function nearlySame(a: FieldQuestion, b: FieldQuestion): boolean {
   );
 }
 
-function engineBuild(pickup: Pickup, build: PickupBuild, radius: number): engine.PickupBuild {
+function engineBuild(pickup: Pickup, build: PickupBuild, radius: number): engine.BuiltPickup {
   return {
     rows: build.rows.map((row, i) => engineRow(row, pickup.rows[i]?.offset ?? 0, build.pitch)),
     bars: build.bar ? [engineBar(build.bar)] : [],
@@ -105,12 +105,12 @@ function engineBuild(pickup: Pickup, build: PickupBuild, radius: number): engine
   };
 }
 
-const enginePlate = ({ metal, thickness }: BasePlate): engine.PlateBuild => ({
+const enginePlate = ({ metal, thickness }: BasePlate): engine.BuiltPlate => ({
   resistivity: SHEET_RESISTIVITY[metal],
   thickness,
 });
 
-const engineCover = (cover: Cover, rows: number): engine.CoverBuild => ({
+const engineCover = (cover: Cover, rows: number): engine.BuiltCover => ({
   ...enginePlate(cover),
   clearance: cover.clearance,
   holed: Array.from(
@@ -137,16 +137,16 @@ function engineRow({ pole, up, window, turns, wire, wound }: RowBuild, offset: n
       packing: PACKING,
       direction: wound === 'anticlockwise' ? 1 : -1,
     },
-  } as const satisfies engine.RowBuild;
+  } as const satisfies engine.BuiltRow;
 }
 
-function enginePole(pole: Pole, up: RowBuild['up']): engine.PoleBuild {
+function enginePole(pole: Pole, up: RowBuild['up']): engine.BuiltPole {
   const { diameter, length } = pole;
   if (pole.kind === 'rod') {
     return {
       kind: 'rod',
       grade: engineGrade(pole.magnet.grade),
-      charge: pole.magnet.charge,
+      strength: pole.magnet.charge,
       facing: up,
       diameter,
       length,
@@ -186,10 +186,10 @@ function engineBar({
   turned,
   offset,
   top,
-}: BarMagnet): engine.BarBuild {
+}: BarMagnet): engine.BuiltBar {
   return {
     grade: engineGrade(magnet.grade),
-    charge: magnet.charge,
+    strength: magnet.charge,
     size: { x: width, y: length, z: thickness },
     centre: { x: offset, y: 0, z: top - thickness / 2 },
     axis: direction === 'across the width' ? 'x' : 'z',

@@ -101,8 +101,8 @@ export interface StringField {
   readonly drawnDown: number;
 }
 
-/** What is wrong with a build: the place in the sheet, and a sentence. */
-export interface BuildFault {
+/** What keeps a pickup of the sheet from being computed: the place in the sheet, and a sentence. */
+export interface SheetFault {
   /** From the sheet's root, such as ['pickups', 0, 'build', 'rows', 0, 'pole', 'diameter']. */
   readonly path: readonly (string | number)[];
   readonly message: string;

@@ -1,12 +1,12 @@
 /** What the newest sheets came to, so that going back to one of them shows it at once. */
 import type { Sheet } from '../sheet/sheet.ts';
-import type { BuildFault, Prediction } from './types.ts';
+import type { SheetFault, Prediction } from './types.ts';
 
 /** What a sheet came to. */
 export interface Outcome {
   /** The last good one when there are faults. */
   readonly prediction: Prediction | null;
-  readonly faults: readonly BuildFault[];
+  readonly faults: readonly SheetFault[];
   /** What is wrong, in words; empty when nothing is. */
   readonly message: string;
 }

@@ -10,4 +10,4 @@ export type PhraseNote = PhraseNotes['notes'][number];
 export type PickupOutcome = Prediction['pickups'][number];
 export type StringOutcome = PickupOutcome['strings'][number];
 export type CoilOutcome = PickupOutcome['coils'][number];
-export type { BuildFault } from '../jobs/protocol.ts';
+export type { SheetFault } from '../jobs/protocol.ts';

@@ -18,7 +18,7 @@ import type { Outcome } from './outcomes.ts';
 import { Pictures } from './picture.svelte.ts';
 import { TrialExport } from './trialExport.svelte.ts';
 import { TrialDocument } from './trialDocument.svelte.ts';
-import type { BuildFault, Prediction } from './types.ts';
+import type { SheetFault, Prediction } from './types.ts';
 import { fallWords, keepingWords, noteWords, placementWords } from './words.ts';
 
 export type { Path } from './document.svelte.ts';
@@ -72,7 +72,7 @@ export class Workbench extends TrialDocument {
   #turn = 0;
   #shownTurn = 0;
   /** What is wrong with a build; the prediction is then the last good one. */
-  faults: readonly BuildFault[] = $state.raw([]);
+  faults: readonly SheetFault[] = $state.raw([]);
   /** The link, shown when the clipboard is out of reach. */
   link = $state('');
 

@@ -3,7 +3,7 @@
  * processor time, median of several runs after warming up; asserts nothing.
  */
 import { assemble } from '../../src/physics/magnetics/charges/assemble.ts';
-import type { PickupBuild } from '../../src/physics/magnetics/build/build.ts';
+import type { BuiltPickup } from '../../src/physics/magnetics/build/build.ts';
 import { buildBodies } from '../../src/physics/magnetics/pickup/buildBodies.ts';
 import { solveMagnets } from '../../src/physics/magnetics/charges/magnetSolve.ts';
 import { chargeField } from '../../src/physics/magnetics/charges/chargeField.ts';
@@ -20,7 +20,7 @@ import { builtSheet } from '../fixtures/builtSheet.ts';
 import { sixRods, stringSet, twoRows } from '../fixtures/pickups.ts';
 
 /** The same geometry, a hair longer each time, so that nothing kept from the last run helps. */
-function stretched(build: PickupBuild, run: number): PickupBuild {
+function stretched(build: BuiltPickup, run: number): BuiltPickup {
   return {
     ...build,
     rows: build.rows.map((row) => ({
@@ -31,7 +31,7 @@ function stretched(build: PickupBuild, run: number): PickupBuild {
 }
 
 /** The same without its mirror symmetry. */
-function unlike(build: PickupBuild): PickupBuild {
+function unlike(build: BuiltPickup): BuiltPickup {
   return {
     ...build,
     rows: build.rows.map((row) => ({ ...row, heights: [0, 3e-4, 5e-4, 2e-4, 1e-4, -2e-4] })),

@@ -1,5 +1,5 @@
 /** Time of the pictures of a field, in ms of processor time: npx tsx tests/bench/picture.ts. Asserts nothing. */
-import type { PickupBuild } from '../../src/physics/magnetics/build/build.ts';
+import type { BuiltPickup } from '../../src/physics/magnetics/build/build.ts';
 import { planPicture, stringSurface } from '../../src/physics/picture/plan.ts';
 import { sectionPicture, sectionPlane } from '../../src/physics/picture/section.ts';
 import { fieldSources } from '../../src/physics/picture/sources.ts';
@@ -9,7 +9,7 @@ import { fluxLines } from '../../src/plot/fluxLines.ts';
 import { sixRods, stringSet, twoRows } from '../fixtures/pickups.ts';
 
 /** The same geometry, a hair longer each time, so that nothing kept from the last run helps. */
-const stretched = (build: PickupBuild, run: number): PickupBuild => ({
+const stretched = (build: BuiltPickup, run: number): BuiltPickup => ({
   ...build,
   rows: build.rows.map((row) => ({
     ...row,

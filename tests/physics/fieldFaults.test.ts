@@ -207,7 +207,7 @@ describe('a build that can’t be computed is named at the field of the sheet th
     const poles = [
       'diameter',
       'length',
-      'charge',
+      'strength',
       'head.diameter',
       'head.height',
       'tip.depth',
@@ -215,7 +215,7 @@ describe('a build that can’t be computed is named at the field of the sheet th
       'tip.flat',
     ];
     const windings = ['straight', 'inner', 'edge', 'top', 'bottom', 'wire', 'turns', 'packing'];
-    const bars = ['size.x', 'size.y', 'size.z', 'centre.x', 'centre.y', 'centre.z', 'centre', 'charge'];
+    const bars = ['size.x', 'size.y', 'size.z', 'centre.x', 'centre.y', 'centre.z', 'centre', 'strength'];
     const paths = [
       ...rows.map((end) => `rows[0].${end}`),
       ...poles.map((end) => `rows[0].pole.${end}`),

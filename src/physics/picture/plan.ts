@@ -1,6 +1,6 @@
 /** |B| at the strings' height over a pickup, and B at single places. */
 import { stringArc } from '../../shape/stringCourse.ts';
-import type { PickupBuild } from '../magnetics/build/build.ts';
+import type { BuiltPickup } from '../magnetics/build/build.ts';
 import { chargeField } from '../magnetics/charges/chargeField.ts';
 import { MU0 } from '../numerics/constants.ts';
 import type { Vector } from '../numerics/vector.ts';
@@ -26,7 +26,7 @@ export type SurfaceString = Pick<StringAbove, 'y' | 'outerDiameter'>;
 /**
  * Height of the surface on which the strings' axes lie, m, at any place across; beyond the outer strings it goes on level.
  */
-export function stringSurface(build: PickupBuild, strings: readonly SurfaceString[]): (y: number) => number {
+export function stringSurface(build: BuiltPickup, strings: readonly SurfaceString[]): (y: number) => number {
   const sorted = strings.toSorted((a, b) => a.y - b.y);
   const bass = sorted[0];
   const treble = sorted.at(-1);

@@ -1,5 +1,5 @@
 /** B in the upright plane through the poles under a string. */
-import type { PickupBuild } from '../magnetics/build/build.ts';
+import type { BuiltPickup } from '../magnetics/build/build.ts';
 import { polePlaces } from '../../shape/poleRow.ts';
 import { MU0 } from '../numerics/constants.ts';
 import { fieldOfBody } from './fieldOfBody.ts';
@@ -27,7 +27,7 @@ const NEAR = 4.5e-3;
 const OFF = 1.2e-4;
 
 /** Place across, m, of the pole nearest to a string at `y`: the plane that a section shows. */
-export function sectionPlane(build: PickupBuild, y: number): number {
+export function sectionPlane(build: BuiltPickup, y: number): number {
   const places = build.rows.flatMap(polePlaces);
   return places.reduce((best, place) => (Math.abs(place - y) < Math.abs(best - y) ? place : best));
 }

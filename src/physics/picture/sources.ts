@@ -1,6 +1,6 @@
 /** Where a picture's field comes from: the charges on a pickup's magnets and steel, its coils left out. */
 import type { Body } from '../magnetics/bodies/body.ts';
-import type { PickupBuild } from '../magnetics/build/build.ts';
+import type { BuiltPickup } from '../magnetics/build/build.ts';
 import type { BodyMaterial } from '../magnetics/materials/bodyMaterial.ts';
 import { MU0 } from '../numerics/constants.ts';
 import type { Vector } from '../numerics/vector.ts';
@@ -37,7 +37,7 @@ export function sourcesOf({ built, coupling, magnets }: ChargedPickup): FieldSou
  * Solves a pickup without its coils.
  * @throws BuildError naming every fault of the build, RangeError when a magnet has no working point
  */
-export const fieldSources = (build: PickupBuild): FieldSources => sourcesOf(solveCharged(build));
+export const fieldSources = (build: BuiltPickup): FieldSources => sourcesOf(solveCharged(build));
 
 /** Turns H at a point inside body b into B there, in place, T. */
 export function insideBody({ laws, materials }: FieldSources, b: number, H: Vector): void {

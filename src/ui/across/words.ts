@@ -1,7 +1,7 @@
 /** Levels of the six strings against each other, and sentences about them. Pure. */
 import type { PickupBuild, Pole } from '../../sheet/sheet.ts';
 import { formatFigure } from '../../sheet/units.ts';
-import type { BuildFault, PickupOutcome } from '../../state/types.ts';
+import type { SheetFault, PickupOutcome } from '../../state/types.ts';
 import { decibels } from '../drawing/figures.ts';
 
 export type Balance = 'their mean' | 'the chosen string';
@@ -52,7 +52,7 @@ export function describeAcross(
 }
 
 /** What is wrong with the gaps or the pole heights of a pickup, in words. */
-export function faultsAcross(faults: readonly BuildFault[], pickup: number): readonly string[] {
+export function faultsAcross(faults: readonly SheetFault[], pickup: number): readonly string[] {
   const ours = faults.filter(
     ({ path }) => path[1] === pickup && path.some((key) => /^(gap|heights)/.test(String(key))),
   );

@@ -1,7 +1,7 @@
 /** Pictures of many builds: nothing that is not a number reaches a drawing. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { PickupBuild, Tip } from '../../../src/physics/magnetics/build/build.ts';
+import type { BuiltPickup, Tip } from '../../../src/physics/magnetics/build/build.ts';
 import { BuildError } from '../../../src/physics/magnetics/build/checkBuild.ts';
 import { pictures } from '../../../src/physics/picture.ts';
 import { planPicture, stringSurface } from '../../../src/physics/picture/plan.ts';
@@ -57,7 +57,7 @@ describe('pictures', () => {
     fc.record({ shape: fc.constant('coned' as const), flat: mm(0.5, 2.5), depth: mm(0.3, 2) }),
     fc.record({ shape: fc.constant('domed' as const), depth: mm(0.3, 1.4) }),
   );
-  const build: fc.Arbitrary<PickupBuild> = fc
+  const build: fc.Arbitrary<BuiltPickup> = fc
     .tuple(fc.boolean(), tip, fc.array(mm(-1, 1), { minLength: 6, maxLength: 6 }), mm(2.2, 5), mm(8, 13))
     .map(([two, shape, heights, gap, pitch]) => {
       const base = two ? twoRows() : sixRods('alnico 2');

@@ -1,6 +1,6 @@
 /** Pictures against the field engine's own exact evaluation, which is checked against outside references elsewhere. */
 import { describe, expect, it } from 'vitest';
-import type { PickupBuild } from '../../../src/physics/magnetics/build/build.ts';
+import type { BuiltPickup } from '../../../src/physics/magnetics/build/build.ts';
 import { BuildError } from '../../../src/physics/magnetics/build/checkBuild.ts';
 import type { Vector } from '../../../src/physics/numerics/vector.ts';
 import { fluxDensityAt, solvePickup } from '../../../src/physics/magnetics/pickup/solvePickup.ts';
@@ -35,7 +35,7 @@ function away(outline: Float64Array, u: number, v: number): number {
   return least;
 }
 
-const builds: readonly (readonly [string, PickupBuild])[] = [
+const builds: readonly (readonly [string, BuiltPickup])[] = [
   ['six rods', sixRods('alnico 5')],
   ['two rows beside a bar', twoRows()],
 ];

@@ -7,13 +7,13 @@ import type { Vector } from '../../numerics/vector.ts';
 import type { Enamel } from '../coil/wire.ts';
 
 /** The whole pickup, as checkBuild passes it. */
-export interface PickupBuild {
+export interface BuiltPickup {
   /** One or two rows, the one nearest the neck first. */
-  readonly rows: readonly RowBuild[];
-  readonly bars: readonly BarBuild[];
+  readonly rows: readonly BuiltRow[];
+  readonly bars: readonly BuiltBar[];
   /** Non-magnetic sheet metal over and under it; null or absent for none. */
-  readonly cover?: CoverBuild | null;
-  readonly basePlate?: PlateBuild | null;
+  readonly cover?: BuiltCover | null;
+  readonly basePlate?: BuiltPlate | null;
   /** From z = 0 to the underside of the outermost strings, m. */
   readonly gapBass: number;
   readonly gapTreble: number;
@@ -22,15 +22,15 @@ export interface PickupBuild {
 }
 
 /** A row of equal poles with its coil. */
-export interface RowBuild {
+export interface BuiltRow {
   /** Row centre along the strings, m. */
   readonly offset: number;
   /** Between neighbouring poles, m. */
   readonly pitch: number;
-  readonly pole: PoleBuild;
+  readonly pole: BuiltPole;
   /** Height of every pole's top above z = 0, m; index 0 faces string 1, the treble end (largest y). */
   readonly heights: readonly number[];
-  readonly winding: WindingBuild;
+  readonly winding: BuiltWinding;
 }
 
 /** How a pole ends below the strings. */
@@ -44,14 +44,14 @@ export type Tip =
   | { readonly shape: 'domed'; readonly depth: number };
 
 /** A row's pole; lengths and diameters in m. */
-export type PoleBuild = RodPole | SteelPole;
+export type BuiltPole = RodPole | SteelPole;
 
 /** A rod magnet, magnetised along its length. */
 export interface RodPole {
   readonly kind: 'rod';
   readonly grade: MagnetGrade;
   /** Share of full magnetisation, above 0 to 1. */
-  readonly charge: number;
+  readonly strength: number;
   /** Pole that faces the strings. */
   readonly facing: 'north' | 'south';
   readonly diameter: number;
@@ -73,10 +73,10 @@ export interface SteelPole {
   readonly tip: Tip;
 }
 
-/** A bar magnet. `charge`: share of full magnetisation, above 0 to 1. */
-export interface BarBuild {
+/** A bar magnet. `strength`: share of full magnetisation, above 0 to 1. */
+export interface BuiltBar {
   readonly grade: MagnetGrade;
-  readonly charge: number;
+  readonly strength: number;
   /** Full edges, m. */
   readonly size: Readonly<Vector>;
   readonly centre: Readonly<Vector>;
@@ -86,7 +86,7 @@ export interface BarBuild {
 }
 
 /** A coil and its room on the bobbin; heights from z = 0, m. */
-export interface WindingBuild {
+export interface BuiltWinding {
   /** Straight sides along y, m; 0 for a round coil. */
   readonly straight: number;
   /** From the centre line to the innermost turn, and to the edge of the bobbin, m. */
@@ -105,7 +105,7 @@ export interface WindingBuild {
 }
 
 /** A flat piece of non-magnetic metal. */
-export interface PlateBuild {
+export interface BuiltPlate {
   /** Ω m. */
   readonly resistivity: number;
   /** m. */
@@ -113,7 +113,7 @@ export interface PlateBuild {
 }
 
 /** A drawn box, open below. */
-export interface CoverBuild extends PlateBuild {
+export interface BuiltCover extends BuiltPlate {
   /** Height of the underside of its top above z = 0, m. */
   readonly clearance: number;
   /** For each row, whether there are holes over its poles. */

@@ -1,5 +1,5 @@
 /** What is wrong with a build, in words, at the field that causes it. */
-import type { BarBuild, PickupBuild, PoleBuild, RowBuild } from './build.ts';
+import type { BuiltBar, BuiltPickup, BuiltPole, BuiltRow } from './build.ts';
 import { checkCover } from './checkCover.ts';
 import { checkPlaces } from './checkPlaces.ts';
 import { Faults, mm } from './faults.ts';
@@ -8,7 +8,7 @@ import type { BuildFault } from './faults.ts';
 export type { BuildFault } from './faults.ts';
 
 /** Every fault, the most basic ones first; empty when the field can be computed. */
-export function checkBuild(build: PickupBuild): readonly BuildFault[] {
+export function checkBuild(build: BuiltPickup): readonly BuildFault[] {
   const faults = new Faults();
   const rows = build.rows.length;
   if (!faults.must(rows === 1 || rows === 2, 'rows', `A pickup must have one or two rows; got ${rows}.`)) {
@@ -36,7 +36,7 @@ export function checkBuild(build: PickupBuild): readonly BuildFault[] {
   return faults.list;
 }
 
-function checkRow(faults: Faults, row: RowBuild, path: string): void {
+function checkRow(faults: Faults, row: BuiltRow, path: string): void {
   faults.length(row.offset, `${path}.offset`, 'The row’s offset', -0.05, 0.05);
   faults.length(row.pitch, `${path}.pitch`, 'The pole pitch', 0, 0.03);
   faults.must(
@@ -67,12 +67,12 @@ function checkRow(faults: Faults, row: RowBuild, path: string): void {
   );
 }
 
-function checkPole(faults: Faults, pole: PoleBuild, path: string): void {
+function checkPole(faults: Faults, pole: BuiltPole, path: string): void {
   faults.length(pole.diameter, `${path}.diameter`, 'A pole’s diameter', 5e-4, 0.02);
   faults.length(pole.length, `${path}.length`, 'A pole’s length', 1e-3, 0.06);
   let room = pole.length;
   let top = pole.diameter;
-  if (pole.kind === 'rod') checkCharge(faults, pole.charge, path);
+  if (pole.kind === 'rod') checkStrength(faults, pole.strength, path);
   else {
     if (pole.shank) {
       faults.length(pole.shank.diameter, `${path}.shank.diameter`, 'The shank', 0, pole.diameter);
@@ -123,20 +123,20 @@ function checkHead(
   for (const field of ['head.height', 'length']) faults.must(false, `${path}.${field}`, message);
 }
 
-function checkCharge(faults: Faults, charge: number, path: string): void {
+function checkStrength(faults: Faults, strength: number, path: string): void {
   faults.must(
-    charge > 0 && charge <= 1,
-    `${path}.charge`,
-    `The charge must be above 0 and at most 1 (fully magnetised); got ${charge}.`,
+    strength > 0 && strength <= 1,
+    `${path}.strength`,
+    `The magnetisation must be above 0 and at most 1 (fully magnetised); got ${strength}.`,
   );
 }
 
-function checkBar(faults: Faults, bar: BarBuild, path: string): void {
+function checkBar(faults: Faults, bar: BuiltBar, path: string): void {
   for (const axis of ['x', 'y', 'z'] as const) {
     faults.length(bar.size[axis], `${path}.size.${axis}`, 'A bar’s edge', 2e-4, 0.15);
     faults.length(bar.centre[axis], `${path}.centre.${axis}`, 'A bar’s place', -0.1, 0.1);
   }
-  checkCharge(faults, bar.charge, path);
+  checkStrength(faults, bar.strength, path);
 }
 
 /** Raised by the field's top function for a build with faults; each names its field. */

@@ -1,5 +1,5 @@
 /** Whether a cover and a base plate go over and under what they belong to. */
-import type { PickupBuild } from './build.ts';
+import type { BuiltPickup } from './build.ts';
 import { holeWidth, topDiameter } from './coverShape.ts';
 import { mm, type Faults } from './faults.ts';
 
@@ -9,7 +9,7 @@ const APART = 5e-5;
 const BRIDGE = 5e-4;
 
 /** Adds what is wrong with them; nothing for a build without either. Its lengths are known to be right. */
-export function checkCover(faults: Faults, build: PickupBuild): void {
+export function checkCover(faults: Faults, build: BuiltPickup): void {
   const { cover, basePlate, rows } = build;
   if (cover) {
     rows.forEach((row, r) => {

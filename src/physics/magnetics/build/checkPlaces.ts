@@ -1,6 +1,6 @@
 /** Whether the parts of a build leave each other room; their sizes are known to be right. */
 import { polePlaces } from '../../../shape/poleRow.ts';
-import type { BarBuild, PickupBuild, RowBuild } from './build.ts';
+import type { BuiltBar, BuiltPickup, BuiltRow } from './build.ts';
 import { mm } from './faults.ts';
 import type { Faults } from './faults.ts';
 import { overallDiameter, woundRadius } from '../coil/wire.ts';
@@ -16,7 +16,7 @@ export interface Part {
 }
 
 /** Those of all poles, row by row. */
-export function poleParts(build: PickupBuild): readonly Part[] {
+export function poleParts(build: BuiltPickup): readonly Part[] {
   return build.rows.flatMap((row, i) =>
     polePlaces(row).flatMap((y, k) => {
       const { pole } = row;
@@ -41,7 +41,7 @@ export function poleParts(build: PickupBuild): readonly Part[] {
 const CLEARANCE = 1e-5;
 
 /** Adds a fault for every part that is in another's way, at the figure that can be changed. */
-export function checkPlaces(faults: Faults, build: PickupBuild): void {
+export function checkPlaces(faults: Faults, build: BuiltPickup): void {
   const all = poleParts(build);
   build.rows.forEach((row, i) => {
     const widest = Math.max(...all.filter((part) => part.row === i).map((part) => 2 * part.radius));
@@ -102,7 +102,7 @@ function overlaps(a: { bottom: number; top: number }, b: { bottom: number; top: 
   return a.bottom < b.top && b.bottom < a.top;
 }
 
-function checkWinding(faults: Faults, row: RowBuild, poles: readonly Part[], path: string): void {
+function checkWinding(faults: Faults, row: BuiltRow, poles: readonly Part[], path: string): void {
   const { winding } = row;
   const inside = poles.filter((part) => overlaps(part, winding));
   const half = 0.5 * winding.straight;
@@ -130,7 +130,7 @@ function checkWinding(faults: Faults, row: RowBuild, poles: readonly Part[], pat
 /** A pole that touches a bar may lie in it by a rounding, m; as far as the charges are held apart. */
 const ROUNDING = 1e-12;
 
-function barMeets(bar: BarBuild, part: Part): boolean {
+function barMeets(bar: BuiltBar, part: Part): boolean {
   const half = 0.5 * bar.size.z - ROUNDING;
   const zone = { bottom: bar.centre.z - half, top: bar.centre.z + half };
   if (!overlaps(part, zone)) return false;
@@ -139,7 +139,7 @@ function barMeets(bar: BarBuild, part: Part): boolean {
   return Math.hypot(dx, dy) < part.radius - ROUNDING;
 }
 
-function barsMeet(a: BarBuild, b: BarBuild): boolean {
+function barsMeet(a: BuiltBar, b: BuiltBar): boolean {
   return (['x', 'y', 'z'] as const).every(
     (axis) => Math.abs(a.centre[axis] - b.centre[axis]) < 0.5 * (a.size[axis] + b.size[axis]),
   );
@@ -148,7 +148,7 @@ function barsMeet(a: BarBuild, b: BarBuild): boolean {
 /** The nearest a string may come to a pole, m: below, the rings' charges show one by one. */
 const NEAREST = 2e-4;
 
-function checkGaps(faults: Faults, build: PickupBuild): void {
+function checkGaps(faults: Faults, build: BuiltPickup): void {
   build.rows.forEach(({ heights }, r) => {
     checkOuter(faults, build, r, 0, 'gapTreble', 'treble');
     checkOuter(faults, build, r, heights.length - 1, 'gapBass', 'bass');
@@ -158,7 +158,7 @@ function checkGaps(faults: Faults, build: PickupBuild): void {
 /** Named at the gap, and where that alone would do, at the height of the pole that stands up into it as well. */
 function checkOuter(
   faults: Faults,
-  build: PickupBuild,
+  build: BuiltPickup,
   r: number,
   k: number,
   gap: 'gapBass' | 'gapTreble',

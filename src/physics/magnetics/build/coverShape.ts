@@ -1,7 +1,7 @@
 /** A cover and a base plate as thin sheets: where a build puts them. */
 import { FLANGE, HOLE_ROOM, SIDE_ROOM } from '../../../shape/bobbin.ts';
 import { polePlaces } from '../../../shape/poleRow.ts';
-import type { PickupBuild, RowBuild } from './build.ts';
+import type { BuiltPickup, BuiltRow } from './build.ts';
 import type { SheetHole, SheetShape } from '../plates/plateMesh.ts';
 
 /** A sheet in its place, with the resistance of a square of it, Ω. */
@@ -13,11 +13,11 @@ export interface PlacedSheet extends SheetShape {
 const SQUARE = Math.sqrt(Math.PI) / 2;
 
 /** z of the upper face of a cover's top, m; −Infinity without a cover. */
-export const coverTop = ({ cover }: PickupBuild): number =>
+export const coverTop = ({ cover }: BuiltPickup): number =>
   cover ? cover.clearance + cover.thickness : -Infinity;
 
 /** z of a base plate's upper face, m: just under the bobbins, the bar and every pole but a screw. */
-export function plateTop({ rows, bars }: PickupBuild): number {
+export function plateTop({ rows, bars }: BuiltPickup): number {
   const lowest = rows.map(({ winding }) => winding.bottom - FLANGE);
   for (const { pole, heights } of rows) {
     if (!passesPlate(pole)) lowest.push(Math.min(...heights) - pole.length);
@@ -27,10 +27,10 @@ export function plateTop({ rows, bars }: PickupBuild): number {
 }
 
 /** Screws go through the plate, rods and slugs stand on it. */
-const passesPlate = (pole: RowBuild['pole']): boolean => pole.kind === 'steel' && pole.head !== null;
+const passesPlate = (pole: BuiltRow['pole']): boolean => pole.kind === 'steel' && pole.head !== null;
 
 /** Half of what the sheets reach along x and y, the middle of a cover's wall, m. */
-function halves({ rows, bars, cover }: PickupBuild): readonly [number, number] {
+function halves({ rows, bars, cover }: BuiltPickup): readonly [number, number] {
   const room = SIDE_ROOM + 0.5 * (cover?.thickness ?? 0);
   const reachX = rows.map(({ offset, winding }) => Math.abs(offset) + winding.edge);
   const reachY = rows.map(({ winding }) => 0.5 * winding.straight + winding.edge);
@@ -45,11 +45,11 @@ function halves({ rows, bars, cover }: PickupBuild): readonly [number, number] {
 }
 
 /** z to which a cover's walls reach: the bobbins' lower flange. */
-const coverBottom = ({ rows }: Pick<PickupBuild, 'rows' | 'bars'>): number =>
+const coverBottom = ({ rows }: Pick<BuiltPickup, 'rows' | 'bars'>): number =>
   Math.min(...rows.map(({ winding }) => winding.bottom - FLANGE));
 
 /** The cover, the base plate, or both, in that order. */
-export function placedSheets(build: PickupBuild): readonly PlacedSheet[] {
+export function placedSheets(build: BuiltPickup): readonly PlacedSheet[] {
   const { cover, basePlate } = build;
   if (!cover && !basePlate) return [];
   const [halfX, halfY] = halves(build);
@@ -82,13 +82,13 @@ export function placedSheets(build: PickupBuild): readonly PlacedSheet[] {
 }
 
 /** Diameter of what stands in a cover's hole, m. */
-export const topDiameter = ({ pole }: RowBuild): number =>
+export const topDiameter = ({ pole }: BuiltRow): number =>
   pole.kind === 'steel' && pole.head ? pole.head.diameter : pole.diameter;
 
 /** Of the square hole that stands for a round one over a pole of this diameter, m. */
 export const holeWidth = (diameter: number): number => SQUARE * (diameter + HOLE_ROOM);
 
-function holesOf(row: RowBuild, diameter: number): readonly SheetHole[] {
+function holesOf(row: BuiltRow, diameter: number): readonly SheetHole[] {
   return polePlaces(row)
     .filter((y) => y > -1e-9)
     .map((y) => ({ x: row.offset, y: Math.max(0, y), width: holeWidth(diameter) }));

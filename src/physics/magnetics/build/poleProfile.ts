@@ -1,5 +1,5 @@
 /** Outline of a pole for ringMesh: from the bottom on the axis to the top at z = 0 on the axis. */
-import type { PoleBuild, Tip } from './build.ts';
+import type { BuiltPole, Tip } from './build.ts';
 import type { ProfilePoint } from '../bodies/ringMesh.ts';
 
 /** Straight pieces of a dome: its sagitta error is below 1 % of its depth. */
@@ -11,7 +11,7 @@ const DOME_PIECES = 4;
  * @param pole of lengths that checkBuild passes
  * @returns vertices, m, heights from −length to 0
  */
-export function poleProfile(pole: PoleBuild): readonly ProfilePoint[] {
+export function poleProfile(pole: BuiltPole): readonly ProfilePoint[] {
   const radius = 0.5 * pole.diameter;
   const points: ProfilePoint[] = [{ r: 0, z: -pole.length }];
   let topRadius = radius;

@@ -63,7 +63,7 @@ export function alnicoRods(coupling: Coupling, materials: readonly BodyMaterial[
       const state =
         image < b
           ? states.get(image)!
-          : rodOnCurve(mesh, magnet.material, magnet.charge, here, states.get(b) ?? states.get(rods[0]!.b));
+          : rodOnCurve(mesh, magnet.material, magnet.strength, here, states.get(b) ?? states.get(rods[0]!.b));
       states.set(b, state);
       for (let i = 0; i < mesh.n; i++) {
         const value = sign * state.charges[i]! - chords[at + i]!;

@@ -55,7 +55,7 @@ const FIRST_SLOPE = -10 * MU0;
  */
 export function solveMagnets(coupling: Coupling, materials: readonly BodyMaterial[]): MagnetSolution {
   let laws = materials.map((m) =>
-    m.kind === 'linear' ? m.law : chordLaw(m.material, m.charge, FIRST_SLOPE),
+    m.kind === 'linear' ? m.law : chordLaw(m.material, m.strength, FIRST_SLOPE),
   );
   const rods = alnicoRods(coupling, materials);
   const curved = materials.some((m) => m.kind === 'magnet' && m.material.law === 'curved');
@@ -89,7 +89,7 @@ export function solveMagnets(coupling: Coupling, materials: readonly BodyMateria
     laws = next;
   }
   throw new RangeError(
-    'A magnet must have a working point on its curve; none was found. Check grade and charge.',
+    'A magnet must have a working point on its curve; none was found. Check grade and magnetisation.',
   );
 }
 
@@ -102,7 +102,8 @@ function nextLaw(
 ): LinearLaw {
   if (m.kind === 'linear') return law;
   // In a strong foreign field there is no load line through zero; then the chord simply goes to this H.
-  const onCurve = H < 0 && B > 0 ? chordLaw(m.material, m.charge, B / H) : chordTo(m.material, m.charge, H);
+  const onCurve =
+    H < 0 && B > 0 ? chordLaw(m.material, m.strength, B / H) : chordTo(m.material, m.strength, H);
   return { ...onCurve, mu: onCurve.mu ** share * law.mu ** (1 - share) };
 }
 

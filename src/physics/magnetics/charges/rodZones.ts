@@ -79,7 +79,7 @@ export interface RodState {
 export function rodOnCurve(
   mesh: RingMesh,
   material: MagnetMaterial,
-  charge: number,
+  strength: number,
   applied: Float64Array,
   start?: RodState,
 ): RodState {
@@ -88,7 +88,7 @@ export function rodOnCurve(
   const { fromPanels, outside, share } = rod;
   const N = share.length;
   const surface = applied.map(
-    (h, i) => (material.recoil - 1) * h + (charge * material.remanence * mesh.normalZ[i]!) / MU0,
+    (h, i) => (material.recoil - 1) * h + (strength * material.remanence * mesh.normalZ[i]!) / MU0,
   );
   denseSolve(rod.factors, surface);
   // An applied field inside is that of charges on the surface too: these and the rod's own reach the zones together.
@@ -99,14 +99,14 @@ export function rodOnCurve(
   for (let k = 0; k < N; k++) {
     for (let i = 0; i < n; i++) H0[k] = H0[k]! + fromPanels[k * n + i]! * seen[i]!;
   }
-  const { extra, H, jacobian } = settle(material, charge, H0, rod.response, start);
+  const { extra, H, jacobian } = settle(material, strength, H0, rod.response, start);
   extra.forEach((M, l) => {
     for (let i = 0; i < n; i++) surface[i] = surface[i]! + M * outside[l * n + i]!;
   });
   let meanB = 0;
   let meanH = 0;
   share.forEach((part, k) => {
-    meanB += part * curveFluxDensity(material, charge, H[k]!);
+    meanB += part * curveFluxDensity(material, strength, H[k]!);
     meanH += part * H[k]!;
   });
   return { charges: surface, meanB, meanH, H, extra, jacobian };
@@ -183,7 +183,7 @@ function innerFactors(mesh: RingMesh, K: Float64Array): DenseLu {
  */
 function settle(
   material: MagnetMaterial,
-  charge: number,
+  strength: number,
   H0: Float64Array,
   response: Float64Array,
   start?: RodState,
@@ -194,9 +194,9 @@ function settle(
   const extra = from?.extra.slice() ?? new Float64Array(N);
   let jacobian = from?.jacobian;
   const H = new Float64Array(N);
-  const goal = 1e-5 * charge * material.coercivity;
-  const recoil = (h: number): number => MU0 * material.recoil * h + charge * material.remanence;
-  const missing = (h: number): number => (curveFluxDensity(material, charge, h) - recoil(h)) / MU0;
+  const goal = 1e-5 * strength * material.coercivity;
+  const recoil = (h: number): number => MU0 * material.recoil * h + strength * material.remanence;
+  const missing = (h: number): number => (curveFluxDensity(material, strength, h) - recoil(h)) / MU0;
   const rest = new Float64Array(N);
   let before = Infinity;
   for (let round = 0; round < MOST_ROUNDS; round++) {
@@ -210,7 +210,7 @@ function settle(
     }
     if (worst < goal && jacobian) return { extra, H, jacobian };
     if (!jacobian || worst > ENOUGH * before)
-      jacobian = jacobianAt(H, missing, charge * material.coercivity, response);
+      jacobian = jacobianAt(H, missing, strength * material.coercivity, response);
     before = worst;
     denseSolve(jacobian, rest);
     // A whole step may swing across the knee and back for ever; half steps do not.
@@ -218,7 +218,7 @@ function settle(
     for (let k = 0; k < N; k++) extra[k] = extra[k]! + step * rest[k]!;
   }
   throw new RangeError(
-    'A rod’s zones must settle on its curve; they did not. Check its proportions and charge.',
+    'A rod’s zones must settle on its curve; they did not. Check its proportions and magnetisation.',
   );
 }
 

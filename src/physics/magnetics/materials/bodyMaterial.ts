@@ -7,7 +7,7 @@ export type BodyMaterial =
   | {
       readonly kind: 'magnet';
       readonly material: MagnetMaterial;
-      readonly charge: number;
+      readonly strength: number;
       readonly axis: 'x' | 'y' | 'z';
       readonly sign: 1 | -1;
     }

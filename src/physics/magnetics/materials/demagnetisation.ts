@@ -15,15 +15,15 @@ export function curveShape(fullness: number): number {
 /**
  * B (T) at H (A/m, −Hc ≤ H ≤ 0) on the curve; beyond either end along its tangent.
  *
- * @param charge share of full magnetisation, above 0 to 1. By convention it shrinks the curve along both axes, so that
+ * @param strength share of full magnetisation, above 0 to 1. By convention it shrinks the curve along both axes, so that
  *   a magnet standing alone gives this share of its field: what a maker measures when he knocks a magnet down.
  */
-export function curveFluxDensity(material: MagnetMaterial, charge: number, H: number): number {
+export function curveFluxDensity(material: MagnetMaterial, strength: number, H: number): number {
   const { remanence, coercivity, energyProduct, recoil } = material;
-  const Br = charge * remanence;
+  const Br = strength * remanence;
   if (H >= 0) return Br + MU0 * recoil * H;
   const a = curveShape(energyProduct / (remanence * coercivity));
-  const h = -H / (charge * coercivity);
+  const h = -H / (strength * coercivity);
   if (h > 1) return (Br * (1 - h)) / (1 - a);
   return (Br * (1 - h)) / (1 - a * h);
 }
@@ -39,21 +39,21 @@ export interface LinearLaw {
  * The chord from the remanence to the point of the curve that lies on the load line B = slope · H.
  *
  * @param slope mean B over mean H of the body, T·m/A, below 0
- * @param charge as for curveFluxDensity
+ * @param strength as for curveFluxDensity
  * A chord and not the recoil line: the tips of an open rod sit past the knee, and the chord follows them (by itself
  * within 2 % from 1 mm on for alnico 5 and 4 % for alnico 2; the recoil line is up to 37 % off). Rods go on from there
  * to their zones, see rodOnCurve; bars of alnico stay with it.
  */
-export function chordLaw(material: MagnetMaterial, charge: number, slope: number): LinearLaw {
-  const Br = charge * material.remanence;
+export function chordLaw(material: MagnetMaterial, strength: number, slope: number): LinearLaw {
+  const Br = strength * material.remanence;
   if (material.law === 'straight') return { mu: material.recoil, remanence: Br };
   const a = curveShape(material.energyProduct / (material.remanence * material.coercivity));
   // Br (1 − h) = −slope Hc h (1 − a h), the smaller root; p = −slope Hc / Br.
-  const Hc = charge * material.coercivity;
+  const Hc = strength * material.coercivity;
   const p = (-slope * Hc) / Br;
   const b = 1 + p;
   const h = 2 / (b + Math.sqrt(Math.max(0, b * b - 4 * a * p)));
-  return chordTo(material, charge, -Hc * h);
+  return chordTo(material, strength, -Hc * h);
 }
 
 /**
@@ -62,10 +62,10 @@ export function chordLaw(material: MagnetMaterial, charge: number, slope: number
  * describes; MagnetSolution's working points tell.) No chord is flatter than the recoil line, as no magnet is; the hyperbola of
  * alnico 5 is, close to the remanence.
  */
-export function chordTo(material: MagnetMaterial, charge: number, H: number): LinearLaw {
-  const Br = charge * material.remanence;
+export function chordTo(material: MagnetMaterial, strength: number, H: number): LinearLaw {
+  const Br = strength * material.remanence;
   if (H >= 0 || material.law === 'straight') return { mu: material.recoil, remanence: Br };
-  const within = Math.max(H, -charge * material.coercivity);
-  const mu = (curveFluxDensity(material, charge, within) - Br) / (MU0 * within);
+  const within = Math.max(H, -strength * material.coercivity);
+  const mu = (curveFluxDensity(material, strength, within) - Br) / (MU0 * within);
   return { mu: Math.max(material.recoil, mu), remanence: Br };
 }

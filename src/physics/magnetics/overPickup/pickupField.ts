@@ -1,5 +1,5 @@
 /** From a build and its strings to what every string sees and every coil hears. */
-import type { PickupBuild } from '../build/build.ts';
+import type { BuiltPickup } from '../build/build.ts';
 import { BuildError, checkBuild } from '../build/checkBuild.ts';
 import type { BuildFault } from '../build/checkBuild.ts';
 import { MU0 } from '../../numerics/constants.ts';
@@ -78,14 +78,14 @@ export interface PickupField {
  * @param slant as the sheet's pickups have it, rad
  * @throws BuildError naming every fault of the build
  */
-export function pickupField(build: PickupBuild, strings: readonly StringAbove[], slant = 0): PickupField {
+export function pickupField(build: BuiltPickup, strings: readonly StringAbove[], slant = 0): PickupField {
   const faults = checkPickup(build, strings);
   if (faults.length > 0) throw new BuildError(faults);
   return fieldOnStrings(solvePickup(build), strings, slant);
 }
 
 /** Every fault of a build, and once it has none, of the strings over it; nothing is solved for it. */
-export function checkPickup(build: PickupBuild, strings: readonly StringAbove[]): readonly BuildFault[] {
+export function checkPickup(build: BuiltPickup, strings: readonly StringAbove[]): readonly BuildFault[] {
   const faults = checkBuild(build);
   return faults.length > 0 ? faults : checkHeights(build, strings, stringHeights(build, strings));
 }
@@ -95,7 +95,7 @@ export function fieldOnStrings(
   pickup: SolvedPickup,
   strings: readonly StringAbove[],
   slant = 0,
-  build: PickupBuild = pickup.build,
+  build: BuiltPickup = pickup.build,
 ): PickupField {
   const heights = stringHeights(build, strings);
   const faults = checkHeights(build, strings, heights);
@@ -116,13 +116,13 @@ function warningsOf({ built, magnets }: SolvedPickup): readonly string[] {
   built.materials.forEach((material, b) => {
     if (material.kind !== 'magnet') return;
     const { H } = magnets.working[b]!;
-    if (H > -material.charge * material.material.coercivity) return;
+    if (H > -material.strength * material.material.coercivity) return;
     const place = built.places[b];
     named.add(place ? `The rods of row ${place.row + 1}` : 'A bar');
   });
   return [...named].map(
     (what) =>
-      `${what} must not face a stronger magnet: it is driven past its coercivity and would lose charge.`,
+      `${what} must not face a stronger magnet: it is driven past its coercivity and would lose magnetisation.`,
   );
 }
 

@@ -3,7 +3,7 @@ import { stringArc } from '../../../shape/stringCourse.ts';
 import { chargeCloud } from '../charges/chargeCloud.ts';
 import type { ChargeCloud, Line } from '../charges/chargeCloud.ts';
 import { polePlaces } from '../../../shape/poleRow.ts';
-import type { PickupBuild } from '../build/build.ts';
+import type { BuiltPickup } from '../build/build.ts';
 import { coverTop } from '../build/coverShape.ts';
 import { mm, type BuildFault } from '../build/faults.ts';
 import { addCloudField, emptyLineField, resample } from './lineField.ts';
@@ -40,7 +40,7 @@ export function stringSamples(): Float64Array {
 
 /** Height of every string's axis above z = 0, m. */
 export function stringHeights(
-  build: PickupBuild,
+  build: BuiltPickup,
   strings: readonly Pick<StringAbove, 'y' | 'outerDiameter'>[],
 ): readonly number[] {
   const places = strings.map((string) => string.y);
@@ -49,7 +49,7 @@ export function stringHeights(
 }
 
 /** Top of the highest pole above z = 0, m. */
-export const highestPole = ({ rows }: PickupBuild): number => Math.max(...rows.flatMap((row) => row.heights));
+export const highestPole = ({ rows }: BuiltPickup): number => Math.max(...rows.flatMap((row) => row.heights));
 
 /** As in checkPlaces: nearer, the rings' charges show one by one. */
 const NEAREST = 2e-4;
@@ -61,7 +61,7 @@ const NEAREST = 2e-4;
  * @returns faults with paths in the build, or `strings[i]`; empty when all is well
  */
 export function checkHeights(
-  build: PickupBuild,
+  build: BuiltPickup,
   strings: readonly StringAbove[],
   heights: readonly number[],
 ): readonly BuildFault[] {

@@ -6,7 +6,7 @@ import { cutFaces } from '../bodies/boxCuts.ts';
 import { meshOfFaces } from '../bodies/boxMesh.ts';
 import type { BoxMesh } from '../bodies/boxMesh.ts';
 import { polePlaces } from '../../../shape/poleRow.ts';
-import type { BarBuild, PickupBuild, PoleBuild, RowBuild } from '../build/build.ts';
+import type { BuiltBar, BuiltPickup, BuiltPole, BuiltRow } from '../build/build.ts';
 import type { LinearLaw } from '../materials/demagnetisation.ts';
 import { poleParts } from '../build/checkPlaces.ts';
 import type { Part } from '../build/checkPlaces.ts';
@@ -33,7 +33,7 @@ export interface BuiltBodies {
 const meshes = new Map<string, RingMesh>();
 const KEEP = 32;
 
-function poleMesh(pole: PoleBuild, fineness: number, below: number): RingMesh {
+function poleMesh(pole: BuiltPole, fineness: number, below: number): RingMesh {
   const profile = poleProfile(pole);
   const key = `${fineness} ${below} ${profile.map((p) => `${p.r},${p.z}`).join(' ')}`;
   let mesh = meshes.get(key);
@@ -51,7 +51,7 @@ const boxes = new Map<string, BoxMesh>();
 const PERMEABLE = 1.3;
 
 /** The same for bars, whose faces are cut for the poles close to them. */
-function barMesh(bar: BarBuild, parts: readonly Part[], fineness: number): BoxMesh {
+function barMesh(bar: BuiltBar, parts: readonly Part[], fineness: number): BoxMesh {
   const { size, centre } = bar;
   const beside = parts.map(({ x, y, bottom, top, radius }) => ({
     x: x - centre.x,
@@ -82,14 +82,14 @@ const LEAST_FINENESS = 0.6;
  * @param fineness of the meshes; 1 meets the accuracy that the tests state. Two rows of unlike heights have no mirror
  *   symmetry, and twice the unknowns of those that have: their poles are cut more coarsely below the tops
  */
-export function buildBodies(build: PickupBuild, fineness = 1): BuiltBodies {
+export function buildBodies(build: BuiltPickup, fineness = 1): BuiltBodies {
   const built = bodiesOf(build, fineness, fineness);
   const { count } = findMirror(built.bodies, offsetsOf(built.bodies));
   const room = (MOST_UNKNOWNS * fineness ** 2) / count;
   return room >= 1 ? built : bodiesOf(build, fineness, fineness * Math.max(LEAST_FINENESS, room));
 }
 
-function bodiesOf(build: PickupBuild, fineness: number, below: number): BuiltBodies {
+function bodiesOf(build: BuiltPickup, fineness: number, below: number): BuiltBodies {
   const bodies: Body[] = [];
   const materials: BodyMaterial[] = [];
   const alternating: LinearLaw[] = [];
@@ -108,19 +108,19 @@ function bodiesOf(build: PickupBuild, fineness: number, below: number): BuiltBod
   for (const bar of build.bars) {
     bodies.push({ kind: 'box', mesh: barMesh(bar, parts, fineness), ...bar.centre });
     const material = MAGNETS[bar.grade];
-    materials.push({ kind: 'magnet', material, charge: bar.charge, axis: bar.axis, sign: bar.sign });
+    materials.push({ kind: 'magnet', material, strength: bar.strength, axis: bar.axis, sign: bar.sign });
     alternating.push({ mu: material.recoil, remanence: 0 });
     places.push(null);
   }
   return { bodies, materials, alternating, places };
 }
 
-function poleMaterial(pole: PoleBuild): readonly [BodyMaterial, LinearLaw] {
+function poleMaterial(pole: BuiltPole): readonly [BodyMaterial, LinearLaw] {
   if (pole.kind === 'rod') {
     const material = MAGNETS[pole.grade];
     const sign = pole.facing === 'north' ? 1 : -1;
     return [
-      { kind: 'magnet', material, charge: pole.charge, axis: 'z', sign },
+      { kind: 'magnet', material, strength: pole.strength, axis: 'z', sign },
       { mu: material.recoil, remanence: 0 },
     ];
   }
@@ -129,7 +129,7 @@ function poleMaterial(pole: PoleBuild): readonly [BodyMaterial, LinearLaw] {
 }
 
 /** What a row's poles are to eddy currents. */
-export function poleMetal(pole: PoleBuild): PoleMetal {
+export function poleMetal(pole: BuiltPole): PoleMetal {
   const radius = 0.5 * pole.diameter;
   if (pole.kind === 'rod') {
     const { recoil, conductivity } = MAGNETS[pole.grade];
@@ -140,7 +140,7 @@ export function poleMetal(pole: PoleBuild): PoleMetal {
 }
 
 /** The window that a row's wire really fills. */
-export function woundWindow(row: RowBuild): WindingWindow {
+export function woundWindow(row: BuiltRow): WindingWindow {
   const { winding } = row;
   const overall = overallDiameter(winding.wire, winding.enamel);
   const height = winding.top - winding.bottom;

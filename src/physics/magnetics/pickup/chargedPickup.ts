@@ -1,6 +1,6 @@
 /** A pickup's magnets and steel with their charges, without its coils: what pulls a string, and what a picture shows. */
 import type { LinearLaw } from '../materials/demagnetisation.ts';
-import type { PickupBuild } from '../build/build.ts';
+import type { BuiltPickup } from '../build/build.ts';
 import { buildBodies, type BuiltBodies } from './buildBodies.ts';
 import { BuildError, checkBuild } from '../build/checkBuild.ts';
 import { assemble, type Coupling } from '../charges/assemble.ts';
@@ -21,7 +21,7 @@ export type PlacedBodies = Pick<Coupling, 'bodies' | 'offsets'>;
 
 /** A build with charges on its bodies; a SolvedPickup is one too. */
 export interface ChargedPickup {
-  readonly build: PickupBuild;
+  readonly build: BuiltPickup;
   readonly built: BuiltBodies;
   readonly coupling: PlacedBodies;
   readonly magnets: Charges;
@@ -29,7 +29,7 @@ export interface ChargedPickup {
 }
 
 /** The build with charges that were solved for it, whatever its gaps and windings were then; nothing is solved. */
-export function chargedPickup(build: PickupBuild, magnets: Charges): ChargedPickup {
+export function chargedPickup(build: BuiltPickup, magnets: Charges): ChargedPickup {
   const built = buildBodies(build);
   return {
     build,
@@ -44,7 +44,7 @@ export function chargedPickup(build: PickupBuild, magnets: Charges): ChargedPick
  * The same, solved here.
  * @throws BuildError naming every fault of the build, RangeError when a magnet has no working point
  */
-export function solveCharged(build: PickupBuild): ChargedPickup {
+export function solveCharged(build: BuiltPickup): ChargedPickup {
   const faults = checkBuild(build);
   if (faults.length > 0) throw new BuildError(faults);
   const built = buildBodies(build);

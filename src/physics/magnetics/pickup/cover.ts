@@ -1,6 +1,6 @@
 /** A cover and a base plate under a pickup's coils and strings, as a few loops. */
 import type { Coupling } from '../charges/assemble.ts';
-import type { PickupBuild } from '../build/build.ts';
+import type { BuiltPickup } from '../build/build.ts';
 import { placedSheets, type PlacedSheet } from '../build/coverShape.ts';
 import { sheetMesh } from '../plates/plateMesh.ts';
 import {
@@ -43,7 +43,7 @@ interface Driving {
  * @returns null for a build without cover and base plate
  */
 export function solveCover(
-  build: PickupBuild,
+  build: BuiltPickup,
   coupling: Coupling,
   coils: readonly Driving[],
   fineness = 1,

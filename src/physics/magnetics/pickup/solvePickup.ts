@@ -2,7 +2,7 @@
 import { assemble } from '../charges/assemble.ts';
 import type { Coupling } from '../charges/assemble.ts';
 import { mutualInductance } from '../coil/airInductance.ts';
-import type { PickupBuild, RowBuild } from '../build/build.ts';
+import type { BuiltPickup, BuiltRow } from '../build/build.ts';
 import { buildBodies, poleMetal, woundWindow } from './buildBodies.ts';
 import type { BuiltBodies } from './buildBodies.ts';
 import { chargeField } from '../charges/chargeField.ts';
@@ -51,7 +51,7 @@ export interface SolvedCoil {
 
 /** Everything that does not depend on strings and gaps; coils in the order of the rows. */
 export interface SolvedPickup {
-  readonly build: PickupBuild;
+  readonly build: BuiltPickup;
   readonly built: BuiltBodies;
   readonly coupling: Coupling;
   readonly magnets: MagnetSolution;
@@ -70,7 +70,7 @@ const SECOND_TOLERANCE = 1e-5;
 /**
  * @throws BuildError naming every fault of the build
  */
-export function solvePickup(build: PickupBuild, fineness = 1): SolvedPickup {
+export function solvePickup(build: BuiltPickup, fineness = 1): SolvedPickup {
   const faults = checkBuild(build);
   if (faults.length > 0) throw new BuildError(faults);
   const built = buildBodies(build, fineness);
@@ -123,7 +123,7 @@ function coilDensities(
 }
 
 function describeCoil(
-  row: RowBuild,
+  row: BuiltRow,
   window: WindingWindow,
   { filaments, weights, full, weak }: CoilSolution,
   coupling: Coupling,

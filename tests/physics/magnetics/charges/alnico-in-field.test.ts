@@ -55,7 +55,7 @@ describe('a rod in the field of something else, against finite elements [tool]',
       ]);
       const coupling = assemble([pole(rod()), pole(disc)]);
       const { density, working } = solveMagnets(coupling, [
-        { kind: 'magnet', material: materialOf(grade), charge, axis: 'z', sign: 1 },
+        { kind: 'magnet', material: materialOf(grade), strength: charge, axis: 'z', sign: 1 },
         { kind: 'linear', law: { mu: 200, remanence: 0 }, axis: 'z', sign: 1 },
       ]);
       axis_z_mm.forEach((z, i) => {

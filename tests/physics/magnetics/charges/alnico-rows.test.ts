@@ -45,7 +45,7 @@ function solvedRow({ grade, pitch, charge, alternating }: Row): {
   const materials = places.map((_, k): BodyMaterial => ({
     kind: 'magnet',
     material: materialOf(grade),
-    charge,
+    strength: charge,
     axis: 'z',
     // The rod at the first y that is listed has its north up.
     sign: alternating && k % 2 === 0 ? -1 : 1,
@@ -111,7 +111,7 @@ describe('two rods over a block of ferrite, against finite elements [tool]', () 
     const alnico: BodyMaterial = {
       kind: 'magnet',
       material: materialOf('alnico 5'),
-      charge: 1,
+      strength: 1,
       axis: 'z',
       sign: 1,
     };
@@ -121,7 +121,7 @@ describe('two rods over a block of ferrite, against finite elements [tool]', () 
       ...blocks.map((sign): BodyMaterial => ({
         kind: 'magnet',
         material: ferrite,
-        charge: 1,
+        strength: 1,
         axis: 'z',
         sign,
       })),

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { PickupBuild, PoleBuild, Tip } from '../../../../src/physics/magnetics/build/build.ts';
+import type { BuiltPickup, BuiltPole, Tip } from '../../../../src/physics/magnetics/build/build.ts';
 import { BuildError, checkBuild } from '../../../../src/physics/magnetics/build/checkBuild.ts';
 import { pickupField } from '../../../../src/physics/magnetics/overPickup/pickupField.ts';
 import { sixRods, stringSet, twoRows } from '../../../fixtures/pickups.ts';
@@ -24,11 +24,11 @@ const tip: fc.Arbitrary<Tip> = fc.oneof(
   fc.record({ shape: fc.constant('domed' as const), depth: mm(0.3, 1.4) }),
 );
 
-const pole: fc.Arbitrary<PoleBuild> = fc.oneof(
+const pole: fc.Arbitrary<BuiltPole> = fc.oneof(
   fc.record({
     kind: fc.constant('rod' as const),
     grade,
-    charge: fc.double({ min: 0.05, max: 1, noNaN: true }),
+    strength: fc.double({ min: 0.05, max: 1, noNaN: true }),
     facing: fc.constantFrom('north' as const, 'south' as const),
     diameter: mm(3, 6.5),
     length: mm(8, 22),
@@ -45,7 +45,7 @@ const pole: fc.Arbitrary<PoleBuild> = fc.oneof(
   }),
 );
 
-const build: fc.Arbitrary<PickupBuild> = fc
+const build: fc.Arbitrary<BuiltPickup> = fc
   .tuple(
     pole,
     fc.boolean(),
@@ -117,7 +117,7 @@ describe('any build', () => {
     for (const length of [12.1e-3, 12.3e-3, 12.7e-3, 13.1e-3, 13.3e-3]) {
       const rows = base.rows.map((row) => ({
         ...row,
-        pole: { ...row.pole, length, shank: null } as PoleBuild,
+        pole: { ...row.pole, length, shank: null } as BuiltPole,
       }));
       const under = { ...bar, centre: { x: 0, y: 0, z: -length - 0.5 * bar.size.z } };
       expect(checkBuild({ ...base, rows, bars: [under] })).toEqual([]);

@@ -112,7 +112,9 @@ describe('alnico rods on their demagnetisation curves against finite elements [t
     const { axis_z_mm, axis_Bz_T, mu_recoil_across } = cases[name]!;
     // The reference gives the rod its recoil permeability across, not the grade's.
     const material = { ...MAGNETS[grade], recoil: mu_recoil_across };
-    const { density } = solveMagnets(coupling, [{ kind: 'magnet', material, charge: 1, axis: 'z', sign: 1 }]);
+    const { density } = solveMagnets(coupling, [
+      { kind: 'magnet', material, strength: 1, axis: 'z', sign: 1 },
+    ]);
     axis_z_mm.forEach((z, i) => {
       const [, , bz] = fluxDensity({ coupling, density }, 0, 0, z);
       expect(Math.abs(bz / axis_Bz_T[i]! - 1)).toBeLessThan(0.015);

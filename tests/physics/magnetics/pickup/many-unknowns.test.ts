@@ -1,18 +1,18 @@
 import { expect, it } from 'vitest';
 import { buildBodies } from '../../../../src/physics/magnetics/pickup/buildBodies.ts';
-import type { PickupBuild } from '../../../../src/physics/magnetics/build/build.ts';
+import type { BuiltPickup } from '../../../../src/physics/magnetics/build/build.ts';
 import { fieldOnStrings } from '../../../../src/physics/magnetics/overPickup/pickupField.ts';
 import { offsetsOf } from '../../../../src/physics/magnetics/bodies/body.ts';
 import { solvePickup } from '../../../../src/physics/magnetics/pickup/solvePickup.ts';
 import { stringSet, twoRows } from '../../../fixtures/pickups.ts';
 
 const build = twoRows();
-const unlike: PickupBuild = {
+const unlike: BuiltPickup = {
   ...build,
   rows: build.rows.map((row) => ({ ...row, heights: [0, 3e-4, 5e-4, 2e-4, 1e-4, -2e-4] })),
 };
 
-const unknowns = (of: PickupBuild): number => {
+const unknowns = (of: BuiltPickup): number => {
   const { bodies } = buildBodies(of);
   return offsetsOf(bodies)[bodies.length]!;
 };

@@ -4,8 +4,8 @@
  */
 import { describe, expect, it } from 'vitest';
 import type {
-  PickupBuild,
-  RowBuild,
+  BuiltPickup,
+  BuiltRow,
   RodPole,
   SteelPole,
 } from '../../../../src/physics/magnetics/build/build.ts';
@@ -20,19 +20,19 @@ import { sixRods, stringSet, twoRows } from '../../../fixtures/pickups.ts';
 const strings = stringSet();
 const B = { x: 0, y: 0, z: 0 };
 
-function withRow(build: PickupBuild, change: Partial<RowBuild>, only?: number): PickupBuild {
+function withRow(build: BuiltPickup, change: Partial<BuiltRow>, only?: number): BuiltPickup {
   return {
     ...build,
     rows: build.rows.map((row, i) => (only === undefined || only === i ? { ...row, ...change } : row)),
   };
 }
 
-function rods(change: Partial<RodPole>): PickupBuild {
+function rods(change: Partial<RodPole>): BuiltPickup {
   const build = sixRods('alnico 5');
   return withRow(build, { pole: { ...(build.rows[0]!.pole as RodPole), ...change } });
 }
 
-function slugs(): PickupBuild {
+function slugs(): BuiltPickup {
   const pole: SteelPole = {
     kind: 'steel',
     steel: 'low-carbon, as drawn',
@@ -47,7 +47,7 @@ function slugs(): PickupBuild {
     bars: [
       {
         grade: 'ceramic 8',
-        charge: 1,
+        strength: 1,
         size: { x: 12e-3, y: 62e-3, z: 5e-3 },
         centre: { x: 0, y: 0, z: -16.6e-3 },
         axis: 'z',
@@ -58,7 +58,7 @@ function slugs(): PickupBuild {
 }
 
 /** What a hall probe reads, mT, its element this far above the tip of pole 3 in row 1. */
-function gauss(build: PickupBuild, above: number): number {
+function gauss(build: BuiltPickup, above: number): number {
   fluxDensityAt(solvePickup(build), build.rows[0]!.offset, 0.5 * build.rows[0]!.pitch, above, B);
   return 1e3 * B.z;
 }
@@ -119,7 +119,7 @@ describe('orders and signs that players and makers report [practice]', () => {
   // Finite elements say the same of a single rod, see finite-element.test.ts.
   it('a bevel tightens the pattern just above the pole', () => {
     /** Half width at half maximum of Bz 1 mm up, m. */
-    const halfWidth = (build: PickupBuild): number => {
+    const halfWidth = (build: BuiltPickup): number => {
       const pickup = solvePickup(build);
       const at = (x: number) => {
         fluxDensityAt(pickup, x, 5.2e-3, 1e-3, B);
@@ -162,7 +162,7 @@ describe('orders and signs that players and makers report [practice]', () => {
       { pole: { ...(long.rows[0]!.pole as SteelPole), length: 12e-3, shank: null } },
       0,
     );
-    const over = (build: PickupBuild, row: number): number => {
+    const over = (build: BuiltPickup, row: number): number => {
       fluxDensityAt(solvePickup(build), build.rows[row]!.offset, 5.2e-3, 3e-3, B);
       return Math.abs(B.z);
     };
@@ -182,18 +182,18 @@ describe('orders and signs that players and makers report [practice]', () => {
     expect(closest('alnico 2')).toBeLessThan(closest('alnico 5'));
   });
 
-  it('a rod knocked down to half its charge reads half', () => {
-    expect(Math.abs(gauss(rods({ charge: 0.5 }), 1e-3) / gauss(rods({}), 1e-3) - 0.5)).toBeLessThan(1e-3);
+  it('a rod knocked down to half its magnetisation reads half', () => {
+    expect(Math.abs(gauss(rods({ strength: 0.5 }), 1e-3) / gauss(rods({}), 1e-3) - 0.5)).toBeLessThan(1e-3);
   });
 
   it('twice the magnet is not twice the level: the string saturates', () => {
-    const level = (charge: number) =>
-      Math.abs(pickupField(rods({ charge }), strings).strings[2]!.rows[0]!.sensitivity);
+    const level = (strength: number) =>
+      Math.abs(pickupField(rods({ strength }), strings).strings[2]!.rows[0]!.sensitivity);
     expect(level(1)).toBeLessThan(1.9 * level(0.5));
   });
 
   it('few turns with a strong magnet is bright: resonance above that of many turns', () => {
-    const resonance = (build: PickupBuild): number => {
+    const resonance = (build: BuiltPickup): number => {
       const { inductance, capacitance } = pickupField(build, strings).coils[0]!;
       // With 500 pF of cable.
       return 1 / (2 * Math.PI * Math.sqrt(inductance * (capacitance + 500e-12)));
@@ -205,7 +205,7 @@ describe('orders and signs that players and makers report [practice]', () => {
   });
 
   it('steel cores lose inductance to eddy currents within the audio band, alnico much less', () => {
-    const kept = (build: PickupBuild): number => {
+    const kept = (build: BuiltPickup): number => {
       const { core, metal } = pickupField(build, strings).coils[0]!;
       const [low, high] = [
         { re: 0, im: 0 },
@@ -324,7 +324,7 @@ describe('warnings', () => {
     expect(pickupField(sixRods('alnico 5'), strings).warnings).toEqual([]);
     const weak = {
       ...(sixRods('alnico 5').rows[0]!.pole as RodPole),
-      charge: 0.05,
+      strength: 0.05,
       diameter: 3e-3,
       length: 8e-3,
     };
@@ -335,13 +335,13 @@ describe('warnings', () => {
 });
 
 describe('faults are named at the field that causes them', () => {
-  const paths = (build: PickupBuild) => checkBuild(build).map((fault) => fault.path);
+  const paths = (build: BuiltPickup) => checkBuild(build).map((fault) => fault.path);
 
   it('the fixtures have none', () => {
     for (const build of [sixRods('alnico 5'), twoRows(), slugs()]) expect(checkBuild(build)).toEqual([]);
   });
 
-  it.each<readonly [string, PickupBuild, string, string]>([
+  it.each<readonly [string, BuiltPickup, string, string]>([
     ['overlapping poles', withRow(sixRods('alnico 5'), { pitch: 4e-3 }), 'rows[0].pitch', 'they overlap'],
     ['overlapping rows', withRow(twoRows(), { offset: -6e-3 }, 0), 'rows[1].offset', 'they overlap'],
     [
@@ -375,7 +375,7 @@ describe('faults are named at the field that causes them', () => {
       'gapBass',
       'must clear its pole, pole 6, by 0.2 mm; got 0.1 mm. Lower the pickup.',
     ],
-    ['no charge', rods({ charge: 0 }), 'rows[0].pole.charge', 'must be above 0'],
+    ['no magnetisation', rods({ strength: 0 }), 'rows[0].pole.strength', 'must be above 0'],
     ['not a number', rods({ length: NaN }), 'rows[0].pole.length', 'got NaN mm'],
     [
       'a bevel wider than the pole',
