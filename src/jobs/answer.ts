@@ -25,6 +25,7 @@ export interface Door {
   level(sheet: Sheet, fields: Fields | null): JobValue['level'];
   /** Of the wish's pickup, or of one that has the same charges. */
   close(sheet: Sheet, wish: CloseWish, field: FieldAnswer | null): JobValue['close'];
+  track(sheet: Sheet, wish: JobInput['track']): JobValue['track'];
   picture(sheet: Sheet, wish: PictureWish, field: FieldAnswer | null): JobValue['picture'];
 }
 
@@ -71,6 +72,8 @@ function valueOf({ kind, sheet, input }: JobRequest, fields: Fields | null, door
       const wish = input as JobInput['close'];
       return door.close(sheet, wish, fields?.[wish.pickup] ?? null);
     }
+    case 'track':
+      return door.track(sheet, input as JobInput['track']);
     case 'picture': {
       const wish = input as JobInput['picture'];
       return door.picture(sheet, wish, fields?.[wish.pickup] ?? null);

@@ -1,5 +1,6 @@
 /** The page's side of the workers: ask for figures or a sound; the newest request wins. */
 import type { Closeness } from '../physics/close.ts';
+import type { FocusTrack } from '../physics/focusTrack.ts';
 import type { Fields } from '../physics/heard/fieldAnswer.ts';
 import type { Prediction, Sound } from '../physics/prediction.ts';
 import type { PhraseLevel } from '../physics/sound/live/phraseLevel.ts';
@@ -18,6 +19,7 @@ import type {
   Pictures,
   PictureWish,
 } from './protocol.ts';
+import type { TrackWish } from './track.ts';
 
 export type { JobResult, WorkerLike } from './lane.ts';
 export type { JobKind, OwnPlaying } from './protocol.ts';
@@ -58,6 +60,7 @@ export class JobClient {
       through: new Lane('through', () => create('through'), timeLimit),
       level: new Lane('level', () => create('level'), timeLimit),
       close: new Lane('close', () => create('close'), timeLimit),
+      track: new Lane('track', () => create('track'), timeLimit),
       picture: new Lane('picture', () => create('picture'), timeLimit),
     };
     this.desk = new FieldDesk(this.lanes.field);
@@ -137,6 +140,11 @@ export class JobClient {
   /** How close a pickup with a build may sit; see physics/close.ts. Never rejects. The sheet must be plain data. */
   close(sheet: Sheet, pickup: number, cents: number): Promise<JobResult<Closeness | null>> {
     return this.accompany(() => this.askCharged('close', sheet, { pickup, cents }));
+  }
+
+  /** How far a lever moves a row's focus; see physics/focusTrack.ts. Never rejects. The sheet must be plain data. */
+  track(sheet: Sheet, wish: TrackWish): Promise<JobResult<FocusTrack>> {
+    return this.accompany(() => this.lanes.track.request(sheet, wish));
   }
 
   /** Pictures of a pickup's field. Never rejects. The sheet must be plain data. */

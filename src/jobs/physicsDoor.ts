@@ -5,6 +5,7 @@ import { pictures } from '../physics/picture.ts';
 import { liveSetup, phraseLevel, predict, render, through } from '../physics/predict.ts';
 import type { LiveSetup } from '../physics/sound/live/types.ts';
 import type { Door } from './answer.ts';
+import { trackOf } from './track.ts';
 
 /** @param feed sends a setup straight to what sounds, and says when; null when there is no way to it */
 export function physicsDoor(feed: (setup: LiveSetup) => number | null): Door {
@@ -20,6 +21,7 @@ export function physicsDoor(feed: (setup: LiveSetup) => number | null): Door {
     through: (sheet, playing, fields) => through(sheet, playing, fields ?? solver.fields(sheet)),
     level: (sheet, fields) => phraseLevel(sheet, fields ?? solver.fields(sheet)),
     close: (sheet, { pickup, cents }, field) => close(sheet, pickup, cents, field),
+    track: (sheet, wish) => trackOf(sheet, wish, solver),
     picture: pictures,
   };
 }

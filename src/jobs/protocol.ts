@@ -1,5 +1,6 @@
 /** What goes to a worker and what comes back: plain data and typed arrays only. */
 import type { Closeness } from '../physics/close.ts';
+import type { FocusTrack } from '../physics/focusTrack.ts';
 import type { Pictures, PictureWish } from '../physics/picture/types.ts';
 import type { SheetFault, Prediction, Sound } from '../physics/prediction.ts';
 import type { PhraseLevel } from '../physics/sound/live/phraseLevel.ts';
@@ -7,12 +8,14 @@ import type { LiveSetup } from '../physics/sound/live/types.ts';
 import type { Recording } from '../physics/sound/through.ts';
 import type { Fields } from '../physics/heard/fieldAnswer.ts';
 import type { Sheet } from '../sheet/sheet.ts';
+import type { TrackWish } from './track.ts';
 
 export type { Pictures, PictureWish } from '../physics/picture/types.ts';
 export type { SheetFault } from '../physics/prediction.ts';
 
 /** Kinds of job; each has a worker of its own, so that figures never wait behind a sound. */
-export type JobKind = 'field' | 'figures' | 'sound' | 'live' | 'through' | 'level' | 'close' | 'picture';
+export type JobKind =
+  'field' | 'figures' | 'sound' | 'live' | 'through' | 'level' | 'close' | 'track' | 'picture';
 
 /** What a job of each kind needs beside the sheet. */
 export interface JobInput {
@@ -23,6 +26,7 @@ export interface JobInput {
   readonly through: OwnPlaying & { readonly fromFields: Fields | null };
   readonly level: null;
   readonly close: CloseWish;
+  readonly track: TrackWish;
   readonly picture: PictureWish;
 }
 
@@ -77,6 +81,7 @@ export interface JobValue {
   readonly level: PhraseLevel;
   /** null: too close even when it is lowered as far as is searched. */
   readonly close: Closeness | null;
+  readonly track: FocusTrack;
   readonly picture: Pictures;
 }
 

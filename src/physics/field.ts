@@ -43,6 +43,13 @@ export class FieldSolver {
     });
   }
 
+  /** Why a question will be refused, in sentences; empty when it won't. Nothing is solved for it. */
+  refusal(question: FieldQuestion): string {
+    return checkPickup(question.build, strungOf(question))
+      .map(({ message }) => message)
+      .join(' ');
+  }
+
   /**
    * The fields of a checked sheet's pickups.
    * @param wanted which pickups to answer for; the others get null

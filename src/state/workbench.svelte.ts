@@ -14,6 +14,7 @@ import { BlindListen } from './blind.svelte.ts';
 import { Earlier } from './earlier.svelte.ts';
 import { Keeper, type Keeping } from './keeper.ts';
 import { Listening, type Level } from './listening.svelte.ts';
+import { FocusTracks } from './focusTracks.svelte.ts';
 import type { Outcome } from './outcomes.ts';
 import { Pictures } from './picture.svelte.ts';
 import { TrialExport } from './trialExport.svelte.ts';
@@ -37,7 +38,7 @@ const LATE = 400;
 const SHARED =
   'This sheet is open in another window too. Each window keeps its own from here on; the other’s is among the earlier sheets.';
 
-/** One a page. `listening`, `blind`, `files`, `closeness` and `pictures` each show their own part of the open trial. */
+/** One a page. `listening`, `blind`, `files`, `closeness`, `focus` and `pictures` each show their own part of the open trial. */
 export class Workbench extends TrialDocument {
   readonly presets: readonly Preset[];
   readonly listening: Listening;
@@ -45,6 +46,7 @@ export class Workbench extends TrialDocument {
   readonly files: TrialExport;
   readonly closeness: Closeness;
   readonly pictures: Pictures;
+  readonly focus: FocusTracks;
   readonly earlier: Earlier;
   readonly #jobs: JobClient;
   readonly #keeper: Keeper;
@@ -115,6 +117,11 @@ export class Workbench extends TrialDocument {
     );
     this.blind = new BlindListen(this.listening);
     this.files = new TrialExport(aside);
+    this.focus = new FocusTracks(
+      () => this.sheet,
+      () => this.chosen,
+      jobs,
+    );
     this.closeness = new Closeness(
       () => this.sheet,
       () => this.chosen,

@@ -111,15 +111,85 @@ test('a finger drags the focus; when the system takes the touch away, the focus 
   expect(await button(page, 'undo').isEnabled()).toBe(true);
 });
 
+test('the focus goes where the hand goes and comes back with it; nothing moves but what was chosen', async ({
+  openSheet,
+}) => {
+  const { page } = await openSheet();
+  await ready(page);
+  for (const lever of ['the gap', 'the tip', 'the diameter']) {
+    await focusBy(page, lever);
+    await atRest(page);
+    const handle = slider(page, NUT);
+    const before = await parts(page);
+    const least = Number(await handle.getAttribute('aria-valuemin'));
+    const most = Number(await handle.getAttribute('aria-valuemax'));
+    expect(most).toBeGreaterThan(least);
+    await handle.scrollIntoViewIfNeeded();
+    const from = await middle(handle);
+    const width = await value(page, NUT);
+    await page.mouse.move(from.x, from.y);
+    await page.mouse.down();
+    let at = from.x;
+    let last = width;
+    for (const by of [-30, 10, 20, 9, 9, -18, -260, 260, 300, -300]) {
+      at += by;
+      await page.mouse.move(at, from.y, { steps: 3 });
+      const now = await value(page, NUT);
+      expect(Math.sign(now - last) * Math.sign(by)).toBeLessThanOrEqual(0);
+      expect(now).toBeGreaterThan(least - 1e-4);
+      expect(now).toBeLessThan(most + 1e-4);
+      // [exact] Within the track under the hand, at its end where the hand went on and the reason stands there.
+      const off = (await middle(handle)).x - at;
+      if (now > least + 2e-4 && now < most - 2e-4) expect(Math.abs(off)).toBeLessThan(1.5);
+      else if (Math.abs(off) > 3)
+        await soon(() => page.locator('.told').innerText()).toMatch(/No (narrower|wider) by the/);
+      last = now;
+    }
+    // [exact] Back where it began: the very same build.
+    expect(await value(page, NUT)).toBe(width);
+    expect(await parts(page)).toEqual(before);
+    await page.mouse.move(at - 6, from.y);
+    await page.mouse.up();
+    await atRest(page);
+    const moved = (await parts(page)).filter((line) => !before.includes(line));
+    for (const line of moved) expect(line).toMatch(LEVER_FIGURE[lever]!);
+    expect(moved.length).toBeGreaterThan(0);
+    await button(page, 'undo').click();
+    await atRest(page);
+    expect(await parts(page)).toEqual(before);
+  }
+});
+
+/** Names of the figures that a lever may change. */
+const LEVER_FIGURE: Readonly<Record<string, RegExp>> = {
+  'the gap': /gap|close/i,
+  'the tip': /tip|chamfer/i,
+  'the diameter': /diameter/i,
+};
+
+/** All figures of the parts list, by name, without those that only say what follows. */
+const parts = (page: Page): Promise<string[]> =>
+  page.evaluate(() =>
+    [
+      ...document.querySelectorAll<HTMLInputElement>(
+        'section[aria-labelledby="parts-title"] :is(input[type="text"], select)',
+      ),
+    ]
+      .filter((e) => !e.readOnly && !/resistance|inductance|capacitance|loss/i.test(e.ariaLabel ?? ''))
+      .map((e) => `${e.ariaLabel}: ${e.value}`),
+  );
+
 test('a focus that the build can’t have stops where it ends, and says so', async ({ openSheet }) => {
   const { page } = await openSheet();
   await ready(page);
   await type(page, FOCUS, '3');
-  await soon(() => said(page)).toMatch(/as narrow as the focus goes this way; 3\.0 mm was asked for/);
+  await soon(() => said(page)).toMatch(/as narrow as the focus goes by the gap; 3\.0 mm was asked for/);
   expect(Number.parseFloat(await figure(page, FOCUS))).toBeGreaterThan(3);
-  // One that it can have is reached, wherever the search began.
+  // One that it can have is reached at once, and comes to what was asked for.
   await type(page, FOCUS, '20');
   await soon(() => figure(page, FOCUS)).toBe('20.0 mm');
+  await atRest(page);
+  expect(await figure(page, FOCUS)).toBe('20.0 mm');
   await soon(() => said(page)).not.toMatch(/asked for/);
 });
 

@@ -38,6 +38,9 @@ describe('the worker’s answer', () => {
     level: () => ({ gain: 2, loudness: -29 }),
     picture: () => ({ section: null, plan: null, probe: null }),
     close: () => null,
+    track: () => {
+      throw new Error('no track here');
+    },
   };
 
   it('hands over what a kind of job needs beside the sheet [exact]', () => {

@@ -1,6 +1,6 @@
 /** A pickup's build in the parts list: poles, winding and bar, a line each, as on a drawing. */
 import type { Pole, RowBuild } from '../../sheet/build.ts';
-import { largestTip, withTip } from '../../sheet/focusPath.ts';
+import { largestTip, withTip } from '../../sheet/focusLever.ts';
 import type { Pickup } from '../../sheet/sheet.ts';
 import { gaugeDiameter } from '../../shape/gauges.ts';
 import { gaugeOf } from '../../sheet/wireGauge.ts';

@@ -1,15 +1,17 @@
-/** What holding the focus does: sets the reach by hand, or moves the geometry that makes it. */
-import type { FocusPart } from '../../sheet/focusPath.ts';
+/** What holding the focus does: sets the reach by hand, or moves the lever that makes it. */
+import type { Lever } from '../../sheet/focusLever.ts';
 import type { Workbench } from '../../state/workbench.svelte.ts';
-import type { Steer } from './steer.svelte.ts';
+import type { FocusHand } from './focusHand.svelte.ts';
+import { leverName } from './focusWords.ts';
 import type { RowView } from './view.ts';
 
-/** What a drag of the focus changes; 'tip' goes on with the gap where the tip is at its limit. */
-export type FocusBy = FocusPart | 'hand';
+/** What a drag of the focus changes. */
+export type FocusBy = Lever | 'hand';
 
 export const FOCUS_WORDS: Readonly<Record<FocusBy, string>> = {
-  tip: 'the tip, then the gap',
   gap: 'the gap',
+  tip: 'the tip',
+  diameter: 'the diameter',
   hand: 'hand',
 };
 
@@ -18,6 +20,8 @@ export interface FocusHold {
   readonly byHand: boolean;
   /** «by chamfer» */
   readonly words: string;
+  /** Why it goes no further where it is held; empty else. */
+  readonly end: string;
   readonly preview: (width: number) => void;
   /** Returns why it was refused, empty when it was not. */
   readonly put: (width: number) => string;
@@ -25,36 +29,36 @@ export interface FocusHold {
   readonly cancel: () => void;
 }
 
-const TIPS = { flat: 'chamfer', chamfered: 'chamfer', coned: 'cone', domed: 'dome' } as const;
-
 /** A tenth of a millimetre: what the figure shows. */
 const shown = (width: number): number => Math.round(width * 1e4) / 1e4;
 
-export function focusHold(bench: Workbench, steer: Steer, row: RowView, by: FocusBy): FocusHold {
+export function focusHold(bench: Workbench, hand: FocusHand, row: RowView): FocusHold {
   const pickup = bench.sheet.pickups[bench.chosen];
   const path = ['pickups', bench.chosen, 'rows', row.index, 'reach', 'width'];
-  const pole = pickup?.build?.rows[row.index]?.pole;
-  if (!pickup || pickup.reachBy === 'hand' || !pole || by === 'hand')
+  const build = pickup?.build;
+  if (!build?.rows[row.index] || pickup?.reachBy === 'hand')
     return {
       value: pickup?.rows[row.index]?.reach.width ?? row.width,
       byHand: true,
       words: 'by hand',
+      end: '',
       preview: (width) => bench.preview(path, width),
       put: (width) => bench.put(path, width),
       commit: bench.commit,
       cancel: bench.cancel,
     };
-  const part = steer.moving ?? by;
+  const held = hand.held?.row === row.index ? hand.held : null;
   return {
-    value: shown(row.width),
+    value: shown(held?.width ?? row.width),
     byHand: false,
-    words: `by ${part === 'tip' ? TIPS[pole.tip.shape] : 'gap'}`,
-    preview: (width) => steer.aim(row.index, width, by),
+    words: `by ${leverName(build, row.index, bench.focus.lever)}`,
+    end: held?.end ?? '',
+    preview: (width) => hand.aim(row.index, width),
     put: (width) => {
-      steer.go(row.index, width, by);
+      hand.go(row.index, width);
       return ''; // what it comes to is known later, and said then
     },
-    commit: () => steer.release(),
-    cancel: () => steer.cancel(),
+    commit: () => hand.release(),
+    cancel: () => hand.cancel(),
   };
 }

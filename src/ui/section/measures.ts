@@ -1,5 +1,5 @@
 /** All dimensions of a section. */
-import { lowered } from '../../sheet/focusPath.ts';
+import { lowered } from '../../sheet/focusLever.ts';
 import type { BuiltRow } from './built.ts';
 import { CLEAR, COLUMN, type Measure, type MeasureInput, type Path } from './measure.ts';
 import { rowMeasures } from './rowMeasures.ts';

@@ -1,6 +1,6 @@
 /** The dimensions of one row of poles. */
 import type { RowBuild } from '../../sheet/build.ts';
-import { withTip } from '../../sheet/focusPath.ts';
+import { withTip } from '../../sheet/focusLever.ts';
 import type { BuiltRow } from './built.ts';
 import { CLEAR, COLUMN, type Measure, type MeasureInput, type Path } from './measure.ts';
 

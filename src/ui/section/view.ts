@@ -72,7 +72,7 @@ const SCALES: readonly (readonly [least: number, by: number, name: string])[] = 
 const ROOM = 480;
 const ROOM_FOR_TWO = 2.5;
 /** Above the bell, and between the bell's foot and the z = 0 plane, px and m. */
-const TOP = 34;
+const TOP = 56;
 const LEAST_RISE = 0.003;
 /** Below the build: the diameters, and the offsets of two rows, px. */
 const BELOW = 46;
@@ -146,6 +146,13 @@ export function sectionView(
       width: row.width,
     })),
   };
+}
+
+/** A row whose edges are where the hand has them: what is computed for them comes a moment later. */
+export function underHand(row: RowView, width: number, { scale }: SectionView): RowView {
+  const half = 0.5 * width * scale;
+  const middle = 0.5 * (row.left + row.right);
+  return { ...row, left: middle - half, right: middle + half };
 }
 
 type Frame = Pick<
