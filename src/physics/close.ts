@@ -14,7 +14,7 @@ export interface Closeness {
   readonly gapTreble: number;
   /** How far it may be raised from where it is, m; below 0 it must be lowered. */
   readonly raise: number;
-  /** The string that shifts most there, 1–6, and by how much, cents (below 0: flat). */
+  /** The string that shifts most there, and by how much, cents (below 0: flat). */
   readonly string: number;
   readonly shift: number;
   /** Whether a pole or a cover comes to a string's underside before any string shifts so far. */

@@ -8,7 +8,7 @@ import { stopString, type SoundingString } from './string/note.ts';
 import { detuning, staticPull } from './magnetics/overPickup/pull.ts';
 import { reachOn } from './heard/reachOn.ts';
 
-/** The figures of one pickup, for all six open strings whether it sounds or not; units stand at the types. */
+/** The figures of one pickup, for every open string whether it sounds or not; units stand at the types. */
 export function outcomeOf(instrument: Instrument, pickup: HeardPickup): PickupOutcome {
   return {
     coils: pickup.rows.map((row, r) => coilOutcome(pickup, row, r)),

@@ -1,4 +1,5 @@
 /** From a sheet to what it sounds and looks like: the one door to the physics. Pure; nothing is kept between calls. */
+import { noteName } from '../shape/noteNames.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { fieldsOf, type Fields } from './field.ts';
 import { HIGHEST, listen } from './listening.ts';
@@ -12,7 +13,7 @@ import type { LiveSetup } from './sound/live/types.ts';
 import { render as renderOf } from './sound/render.ts';
 import { through as throughOf, type Recording } from './sound/through.ts';
 import { stopString, type SoundingString } from './string/note.ts';
-import { fretPlaces, noteName } from './string/pitch.ts';
+import { fretPlaces } from './string/pitch.ts';
 import { voiceOf } from './voice.ts';
 import { warningsFor } from './warnings.ts';
 

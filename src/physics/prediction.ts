@@ -5,7 +5,7 @@ export type { Sound } from './sound/render.ts';
 
 export interface Prediction {
   readonly note: Note;
-  /** The six strings unstopped; index 0 is string 1. */
+  /** The strings unstopped; index 0 is string 1. */
   readonly openStrings: readonly Note[];
   /** Fret positions, saddle to fret, m; index 0 is the nut. */
   readonly frets: Float64Array;
@@ -32,7 +32,7 @@ export interface PhraseNotes {
 
 /** A note, when it rings, and its partials. */
 export interface PhraseNote {
-  /** 1–6. */
+  /** 1 is the highest. */
   readonly string: number;
   readonly fret: number;
   /** s from the beginning of the phrase; `until` may lie in its next round. */
@@ -45,7 +45,7 @@ export interface PhraseNote {
 export interface PickupOutcome {
   /** One a row. */
   readonly coils: readonly CoilOutcome[];
-  /** The six strings unstopped; index 0 is string 1. */
+  /** The strings unstopped; index 0 is string 1. */
   readonly strings: readonly StringOutcome[];
 }
 

@@ -44,7 +44,7 @@ export interface Pole {
   readonly tip: PoleTip;
   /** For screws; kept but without meaning otherwise. */
   readonly head: { readonly diameter: number; readonly height: number };
-  /** Top of each pole above z = 0, m; six, string 1 first. */
+  /** Top of each pole above z = 0, m; one under every string, string 1 first. */
   readonly heights: readonly number[];
 }
 
@@ -124,7 +124,7 @@ export interface RowBuild {
 export interface PickupBuild {
   /** Between neighbouring poles, m. */
   readonly pitch: number;
-  /** From z = 0 to the underside of string 6 and string 1, m. */
+  /** From z = 0 to the underside of the lowest string and of string 1, m. */
   readonly gapBass: number;
   readonly gapTreble: number;
   readonly bar: BarMagnet | null;

@@ -5,6 +5,7 @@
 import type { BarMagnet, Magnet, MagnetGrade, PickupBuild, Pole, RowBuild, Window } from './build.ts';
 import type { Coil, CoilFigures, Reach, Row, Sheet } from './sheet.ts';
 import { gaugeDiameter } from '../shape/gauges.ts';
+import { fitBuild, spacingAt } from './fitBuild.ts';
 
 /** A build with the rows that a pickup gets with it. */
 export interface StartingBuild {
@@ -14,7 +15,9 @@ export interface StartingBuild {
   readonly rows: readonly Row[];
 }
 
-const FLAT: readonly number[] = [0, 0, 0, 0, 0, 0];
+/** The builds below are drawn for a guitar of six strings, and then fitted to as many as there are. */
+const POLES = 6;
+const FLAT: readonly number[] = new Array<number>(POLES).fill(0);
 
 /** Half of 19 mm between two rows, m. */
 const HALF_ROW_DISTANCE = 0.0095;
@@ -123,12 +126,11 @@ const slugsAndScrews = (turns: number, gauge: number, outer: number, bar: BarMag
   );
 };
 
-/** In the order in which they are offered. */
-export const STARTING_BUILDS: readonly StartingBuild[] = [
-  one('six rods', rods(), reach(0.0155, 0.055)),
-  one('six bevelled rods', rods({ tip: { shape: 'chamfered', size: 0.0014 } }), reach(0.016, 0.05)),
+const STARTS: readonly StartingBuild[] = [
+  one('rods', rods(), reach(0.0155, 0.055)),
+  one('bevelled rods', rods({ tip: { shape: 'chamfered', size: 0.0014 } }), reach(0.016, 0.05)),
   one(
-    'six staggered rods',
+    'staggered rods',
     // Highest under the wound and the plain third, lowest under the plain second, string 1 first.
     rods({ heights: [0.0004, -0.0004, 0.0008, 0.001, 0.0006, 0] }),
     reach(0.0145, 0.06),
@@ -155,9 +157,34 @@ export const STARTING_BUILDS: readonly StartingBuild[] = [
   ),
 ];
 
-/** Builds a pickup anew from a start: rows, reach and coils are the start's; place, wiring and name stay. */
-export function withBuild(sheet: Sheet, index: number, { build, rows }: StartingBuild): Sheet {
-  if (!sheet.pickups[index]) return sheet;
+const NUMBERS = ['', '', '', '', 'four', 'five', 'six', 'seven', 'eight'];
+
+/** For so many strings, in the order in which they are offered: «six rods», «steel poles over a ceramic bar». */
+export const startingBuilds = (strings: number): readonly StartingBuild[] =>
+  STARTS.map(({ name, build, rows }) => ({
+    name: /rods$/.test(name) ? `${NUMBERS[strings] ?? strings} ${name}` : name,
+    // Of fewer strings than six it is mostly the lower ones that are there.
+    build: fitBuild(build, strings, Math.min(0, strings - POLES), 1),
+    rows,
+  }));
+
+/** Those for six strings. */
+export const STARTING_BUILDS = startingBuilds(POLES);
+
+/** What the spacing of strings over a guitar's pickup is when the poles stand as the starts have them, m. */
+const USUAL_SPACING = 0.0104;
+
+/**
+ * Builds a pickup anew from a start: rows, reach and coils are the start's, the poles as many and as far apart as the
+ * strings; place, wiring and name stay.
+ */
+export function withBuild(sheet: Sheet, index: number, start: StartingBuild): Sheet {
+  const pickup = sheet.pickups[index];
+  if (!pickup) return sheet;
+  const { rows } = start;
+  const spacing = spacingAt(sheet.instrument, pickup.place);
+  const count = sheet.instrument.strings.length;
+  const build = fitBuild(start.build, count, 0, spacing / USUAL_SPACING);
   const pickups = sheet.pickups.map((p, i) =>
     i === index ? { ...p, rows, reachBy: 'build' as const, build } : p,
   );

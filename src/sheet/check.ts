@@ -27,6 +27,7 @@ import {
   type Sheet,
   type StringSpec,
 } from './sheet.ts';
+import { FEWEST_STRINGS, MOST_STRINGS } from '../shape/strings.ts';
 import { WRAP_METALS } from './strings.ts';
 
 /** A sheet to be trusted, or a sentence about the first thing that is wrong. */
@@ -67,7 +68,9 @@ function checkInstrument(fields: Fields): Instrument {
     spreadSaddle: figure(fields, 'spreadSaddle', 'spreadSaddle', ''),
     spreadNut: figure(fields, 'spreadNut', 'spreadNut', ''),
     radius: orDefault(fields, 'radius', DEFAULT_RADIUS, () => figure(fields, 'radius', 'radius', '')),
-    strings: list(fields, 'strings', '', 'Strings', 6, 6).map((string, i) => checkString(string, i + 1)),
+    strings: list(fields, 'strings', '', 'Strings', FEWEST_STRINGS, MOST_STRINGS).map((string, i) =>
+      checkString(string, i + 1),
+    ),
   };
 }
 
@@ -92,19 +95,22 @@ function checkHarness(fields: Fields, pickups: number): Harness {
   };
 }
 
+/** String 1 and so on. */
+const numbersOf = (strings: readonly StringSpec[]): readonly number[] => strings.map((_, i) => i + 1);
+
 function checkFret(fret: number, frets: number, where: string): number {
   if (fret > frets) refuse(where, `Fret must be at most ${frets}, the last on this neck; got ${fret}.`);
   return fret;
 }
 
-function checkLineNote(value: unknown, number: number, frets: number): LineNote {
+function checkLineNote(value: unknown, number: number, { frets, strings }: Instrument): LineNote {
   const where = `Line, note ${number}`;
   const fields = asFields(value, '', where);
   const beat = figure(fields, 'beat', 'beat', where);
   if (!Number.isInteger(4 * beat)) refuse(where, `Beat must be a multiple of a quarter; got ${beat}.`);
   return {
     beat,
-    string: choice(fields, 'string', [1, 2, 3, 4, 5, 6], where, 'String'),
+    string: choice(fields, 'string', numbersOf(strings), where, 'String'),
     fret: checkFret(figure(fields, 'fret', 'fret', where), frets, where),
   };
 }
@@ -114,7 +120,9 @@ function checkListen(fields: Fields, instrument: Instrument): Listen {
   const place = figure(pluck, 'place', 'pluckPlace', '');
   if (place >= instrument.scaleLength)
     refuse('', 'Pluck place must be on the string, nearer than the nut; got beyond it.');
-  const chord = list(fields, 'chord', '', 'Strings of the chord', 6, 6).map((fret, i) => {
+  const { strings } = instrument;
+  const count = strings.length;
+  const chord = list(fields, 'chord', '', 'Strings of the chord', count, count).map((fret, i) => {
     const where = `Chord, string ${i + 1}`;
     return fret === null ? null : checkFret(quantity(fret, 'fret', where), instrument.frets, where);
   });
@@ -125,13 +133,13 @@ function checkListen(fields: Fields, instrument: Instrument): Listen {
     tempo: orDefault(fields, 'tempo', DEFAULT_TEMPO, () => figure(fields, 'tempo', 'tempo', '')),
     line: orDefault(fields, 'line', DEFAULT_LINE, () =>
       list(fields, 'line', '', 'Notes of the line', 0, MOST_NOTES).map((note, i) =>
-        checkLineNote(note, i + 1, instrument.frets),
+        checkLineNote(note, i + 1, instrument),
       ),
     ),
     through: orDefault(fields, 'through', 'cable', () =>
       choice(fields, 'through', ['cable', 'loudspeaker'], '', 'What is listened through'),
     ),
-    string: choice(fields, 'string', [1, 2, 3, 4, 5, 6], '', 'Chosen string'),
+    string: choice(fields, 'string', numbersOf(strings), '', 'Chosen string'),
     fret: checkFret(figure(fields, 'fret', 'fret', ''), instrument.frets, ''),
     chord,
     strum: figure(fields, 'strum', 'strum', ''),
@@ -154,7 +162,7 @@ export function buildSheet(data: unknown): Sheet {
   checkFormat(fields, SHEET_FORMAT, 'Sheet', ['its', 'it']);
   const instrument = checkInstrument(group(fields, 'instrument', '', 'Instrument'));
   const pickups = list(fields, 'pickups', '', 'Pickups', 1, 3).map((pickup, i) =>
-    checkPickup(pickup, i + 1, instrument.scaleLength),
+    checkPickup(pickup, i + 1, instrument),
   );
   if (!pickups.some((pickup) => pickup.sounds))
     refuse('', 'Selector must let at least one pickup through; got none.');

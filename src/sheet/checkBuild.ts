@@ -55,7 +55,7 @@ function checkMagnet(fields: Fields, where: string): Magnet {
   };
 }
 
-function checkPole(fields: Fields, where: string): Pole {
+function checkPole(fields: Fields, where: string, poles: number): Pole {
   const tip = group(fields, 'tip', where, 'Tip');
   const head = group(fields, 'head', where, 'Screw head');
   return {
@@ -71,7 +71,7 @@ function checkPole(fields: Fields, where: string): Pole {
       diameter: figure(head, 'diameter', 'headDiameter', where),
       height: figure(head, 'height', 'headHeight', where),
     },
-    heights: list(fields, 'heights', where, 'Pole heights', 6, 6).map((height, i) =>
+    heights: list(fields, 'heights', where, 'Pole heights (one a string)', poles, poles).map((height, i) =>
       quantity(height, 'poleHeight', `${where}, pole ${i + 1}`),
     ),
   };
@@ -98,11 +98,11 @@ function checkWindow(fields: Fields, where: string): Window {
   return window;
 }
 
-function checkRowBuild(value: unknown, where: string): RowBuild {
+function checkRowBuild(value: unknown, where: string, poles: number): RowBuild {
   const fields = asFields(value, '', where);
   const wire = group(fields, 'wire', where, 'Wire');
   return {
-    pole: checkPole(group(fields, 'pole', where, 'Pole'), where),
+    pole: checkPole(group(fields, 'pole', where, 'Pole'), where, poles),
     up: choice(fields, 'up', ['north', 'south'], where, 'Pole that is up'),
     window: checkWindow(group(fields, 'window', where, 'Winding window'), where),
     turns: figure(fields, 'turns', 'turns', where),
@@ -149,8 +149,8 @@ function checkBasePlate(fields: Fields, where: string): BasePlate {
   };
 }
 
-/** Sheet metal is none in sheets from before there was any. @param where 'Pickup 2' */
-export function checkPickupBuild(fields: Fields, where: string): PickupBuild {
+/** Sheet metal is none in sheets from before there was any. @param where 'Pickup 2' @param poles of a row */
+export function checkPickupBuild(fields: Fields, where: string, poles: number): PickupBuild {
   const bar = groupOrNone(fields, 'bar', where, 'Bar magnet');
   const sheetMetal = (name: string, what: string): Fields | null =>
     orDefault(fields, name, null, () => groupOrNone(fields, name, where, what));
@@ -164,7 +164,7 @@ export function checkPickupBuild(fields: Fields, where: string): PickupBuild {
     cover: cover && checkCover(cover, `${where}, cover`),
     basePlate: basePlate && checkBasePlate(basePlate, `${where}, base plate`),
     rows: list(fields, 'rows', where, 'Rows of the build', 1, 2).map((row, i) =>
-      checkRowBuild(row, `${where}, build of row ${i + 1}`),
+      checkRowBuild(row, `${where}, build of row ${i + 1}`, poles),
     ),
   };
 }

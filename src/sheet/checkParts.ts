@@ -15,7 +15,7 @@ import {
 } from './fault.ts';
 import { checkPickupBuild } from './checkBuild.ts';
 import { DEFAULT_FADE } from './defaults.ts';
-import type { CoilFigures, Controls, Pickup, Pot, Row, Tone, TrebleBleed } from './sheet.ts';
+import type { CoilFigures, Controls, Instrument, Pickup, Pot, Row, Tone, TrebleBleed } from './sheet.ts';
 import { formatFigure } from './format.ts';
 
 /** UTF-16 units. */
@@ -48,14 +48,14 @@ function checkRow(value: unknown, where: string, built: boolean): Row {
   };
 }
 
-/** @param scaleLength m; every row must lie between saddle and nut */
-export function checkPickup(value: unknown, number: number, scaleLength: number): Pickup {
+/** @param instrument between whose saddle and nut every row must lie, with a pole under each of its strings */
+export function checkPickup(value: unknown, number: number, { scaleLength, strings }: Instrument): Pickup {
   const where = `Pickup ${number}`;
   const fields = asFields(value, '', where);
   const place = figure(fields, 'place', 'place', where);
   const build = orDefault(fields, 'build', null, () => {
     const built = groupOrNone(fields, 'build', where, 'Build');
-    return built && checkPickupBuild(built, where);
+    return built && checkPickupBuild(built, where, strings.length);
   });
   const rows = list(fields, 'rows', where, 'Rows of poles', 1, 2).map((row, i) =>
     checkRow(row, `${where}, row ${i + 1}`, build !== null),

@@ -64,21 +64,21 @@ const LOG = { scale: 'log', step: 1.01, page: 1.1 } as const;
 
 /** The table that check, fields, handles and generated test sheets read. */
 export const FIGURES: Readonly<Record<FigureKey, Figure>> = {
-  scaleLength: { label: 'Scale length', unit: 'mm', min: 0.45, max: 0.9, step: 0.0005, page: 0.01 },
+  scaleLength: { label: 'Scale length', unit: 'mm', min: 0.45, max: 1, step: 0.0005, page: 0.01 },
   frets: { label: 'Number of frets', unit: 'count', min: 12, max: 36, step: 1, page: 2 },
   spreadSaddle: {
     label: 'String spread at the saddle',
     unit: 'mm',
-    min: 0.04,
-    max: 0.08,
+    min: 0.025,
+    max: 0.11,
     step: 0.0005,
     page: 0.002,
   },
   spreadNut: {
     label: 'String spread at the nut',
     unit: 'mm',
-    min: 0.025,
-    max: 0.065,
+    min: 0.02,
+    max: 0.09,
     step: 0.0005,
     page: 0.002,
   },
@@ -86,20 +86,20 @@ export const FIGURES: Readonly<Record<FigureKey, Figure>> = {
     label: 'String diameter',
     unit: 'mm',
     min: 0.00015,
-    max: 0.0025,
+    max: 0.004,
     step: 0.00001,
     page: 0.0001,
   },
-  stringCore: { label: 'String core', unit: 'mm', min: 0.0001, max: 0.0025, step: 0.00001, page: 0.0001 },
+  stringCore: { label: 'String core', unit: 'mm', min: 0.0001, max: 0.004, step: 0.00001, page: 0.0001 },
   linearDensity: {
     label: 'String weight',
     unit: 'g/m',
     min: 0.0001,
-    max: 0.03,
+    max: 0.09,
     step: 0.00001,
     page: 0.0001,
   },
-  midi: { label: 'Open note', unit: 'count', min: 23, max: 88, step: 1, page: 12 },
+  midi: { label: 'Open note', unit: 'note', min: 21, max: 88, step: 1, page: 12 },
   place: { label: 'Pickup place', unit: 'mm', min: 0.01, max: 0.64, step: 0.0005, page: 0.005 },
   slant: {
     label: 'Pickup slant',
@@ -171,16 +171,20 @@ export const FIGURES: Readonly<Record<FigureKey, Figure>> = {
   detuning: { label: 'Detuning', unit: 'cent', min: 0.1, max: 20, step: 0.1, page: 1 },
   // Of the plan: nothing of these is kept in the sheet.
   probeAlong: length('Probe along the strings', -0.018, 0.018, 5e-4, 5e-3),
-  probeAcross: length('Probe across the strings', -0.036, 0.036, 5e-4, 5e-3),
+  probeAcross: length('Probe across the strings', -0.06, 0.06, 5e-4, 5e-3),
   probeHeight: length('Height of the probe', -0.01, 0.015, 1e-4, 1e-3),
   rounds: { label: 'Rounds of a blind listen', unit: 'count', min: 1, max: 200, step: 1, page: 10 },
   roundsRight: { label: 'Right rounds', unit: 'count', min: 0, max: 200, step: 1, page: 10 },
 };
 
-/** Within the figure's limits; whole for a count. */
+/** Whether it has whole values only. */
+export const isWhole = (key: FigureKey): boolean =>
+  FIGURES[key].unit === 'count' || FIGURES[key].unit === 'note';
+
+/** Within the figure's limits; whole for a count and a note. */
 export function clampFigure(value: number, key: FigureKey): number {
   const figure = FIGURES[key];
-  const whole = figure.unit === 'count' ? Math.round(value) : value;
+  const whole = isWhole(key) ? Math.round(value) : value;
   return Math.min(figure.max, Math.max(figure.min, whole));
 }
 

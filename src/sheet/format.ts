@@ -1,5 +1,6 @@
 /** How figures are shown to a maker, on the screen and aloud. */
 import { FIGURES, type Figure, type FigureKey } from './figures.ts';
+import { noteName } from '../shape/noteNames.ts';
 import { UNITS, type ShownUnit, type UnitKey } from './unitTable.ts';
 import { gaugeOf, WIRE_DECIMALS } from './wireGauge.ts';
 
@@ -40,6 +41,7 @@ function prefixed(value: number, unit: UnitKey): { digits: string; shown: ShownU
 function fixed(value: number, figure: Figure): { digits: string; shown: ShownUnit } {
   const shown = UNITS[figure.unit].shown[0] as ShownUnit;
   if (figure.unit === 'count') return { digits: String(Math.round(value)), shown };
+  if (figure.unit === 'note') return { digits: noteName(value), shown };
   if (figure.unit === 'wire') return { digits: (value / shown.size).toFixed(WIRE_DECIMALS), shown };
   const least = decimalsOf(figure.step / shown.size);
   // Up to two digits more than a step needs, so that a typed 11.25 mm does not look like 11.2 mm.
@@ -74,5 +76,5 @@ export function sayFigure(value: number, key: FigureKey): string {
   if (!Number.isFinite(value)) return String(value);
   const { digits, shown } = parts(value, key);
   const gauge = gaugeName(value, key);
-  return `${digits.replace('−', 'minus ')} ${shown.said}${gauge === null ? '' : `, ${gauge}`}`.trim();
+  return `${digits.replace('−', 'minus ').replace('♯', ' sharp ').replace('♭', ' flat ')} ${shown.said}${gauge === null ? '' : `, ${gauge}`}`.trim();
 }

@@ -12,7 +12,7 @@ export interface MeasuredReach {
 }
 
 /**
- * Sets a pickup's reach by hand, as wide and as strong on the given string (1–6) as was measured there; its build
+ * Sets a pickup's reach by hand, as wide and as strong on the given string as was measured there; its build
  * stays. Rows without a measure keep what they had.
  */
 export function withHandReach(

@@ -16,7 +16,7 @@ const LAST = MOST_BARS * BEATS_A_BAR - CELL;
 
 /** A place on the grid. */
 export interface Cell {
-  /** 1–6. */
+  /** 1 is the highest. */
   readonly string: number;
   /** A multiple of CELL, 0–31.75. */
   readonly beat: number;
@@ -45,9 +45,9 @@ export function withoutNote(line: Line, cell: Cell): Line {
 export const barsOf = (line: Line): number =>
   line.reduce((most, { beat }) => Math.max(most, Math.floor(beat / BEATS_A_BAR) + 1), 1);
 
-/** So many strings towards the sixth and beats on, within the grid. */
-export const moved = ({ string, beat }: Cell, strings: number, beats: number): Cell => ({
-  string: Math.min(6, Math.max(1, string + strings)),
+/** So many strings towards the lowest, which is the last of `count`, and beats on, within the grid. */
+export const moved = ({ string, beat }: Cell, strings: number, beats: number, count: number): Cell => ({
+  string: Math.min(count, Math.max(1, string + strings)),
   beat: Math.min(LAST, Math.max(0, beat + beats)),
 });
 

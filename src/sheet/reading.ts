@@ -4,7 +4,8 @@
  * A bare number takes the unit that the field now shows (`7.2` over `6.00 kΩ` is 7.2 kΩ), and where nothing is
  * shown mm, m, °, kΩ, H, pF (nF for a tone capacitor), pF/m, mV·s/m, s, ms or g/m, as the figure's kind asks.
  */
-import { FIGURES, type FigureKey } from './figures.ts';
+import { noteNumber } from '../shape/noteNames.ts';
+import { FIGURES, isWhole, type FigureKey } from './figures.ts';
 import { formatFigure } from './format.ts';
 import { respell } from './spelling.ts';
 import { UNITS, type ShownUnit, type UnitKey } from './unitTable.ts';
@@ -38,6 +39,7 @@ const BASES: Readonly<Record<UnitKey, string | null>> = {
   share: null,
   cent: null,
   wire: 'm',
+  note: null,
   count: null,
 };
 
@@ -60,7 +62,7 @@ function bareUnit(key: FigureKey, shown: string | undefined): ShownUnit {
 export function faultOf(value: number, key: FigureKey, typed?: string): string | null {
   const { label, unit, min, max } = FIGURES[key];
   if (!Number.isFinite(value)) return `${label} must be a finite figure; got ${typed ?? String(value)}.`;
-  if (unit === 'count' && !Number.isInteger(value)) return `${label} must be a whole number; got ${value}.`;
+  if (isWhole(key) && !Number.isInteger(value)) return `${label} must be a whole number; got ${value}.`;
   if (value >= min && value <= max) return null;
   const limits = [formatFigure(min, key), formatFigure(max, key)];
   const got = formatFigure(value, key);
@@ -81,6 +83,11 @@ export async function readFigure(text: string, key: FigureKey, shown?: string): 
   if (typed === '') return fail(`${label} must be ${wanted}; got nothing.`);
   if (typed.length > LONGEST)
     return fail(`${label} must be written in at most ${LONGEST} characters; got ${typed.length}.`);
+  const note = unit === 'note' ? noteNumber(typed) : null;
+  if (note !== null) {
+    const fault = faultOf(note, key, typed);
+    return fault === null ? { ok: true, value: note } : fail(fault);
+  }
   const spelled = respell(typed, unit);
   if (spelled === null)
     return fail(

@@ -39,7 +39,7 @@ export interface Instrument {
   readonly spreadNut: number;
   /** Of the fretboard's arc, on which the strings lie too, m. */
   readonly radius: number;
-  /** Exactly six; index 0 is string 1. */
+  /** Four to eight; index 0 is string 1. */
   readonly strings: readonly StringSpec[];
 }
 
@@ -191,7 +191,7 @@ export type Play = 'string' | 'chord' | 'arpeggio' | 'scale' | 'progression' | '
 export interface LineNote {
   /** Beats from the start of the line, a multiple of a quarter: 0–31.75. */
   readonly beat: number;
-  /** 1–6. */
+  /** 1 is the highest. */
   readonly string: number;
   readonly fret: number;
 }
@@ -210,11 +210,11 @@ export interface Listen {
   readonly line: readonly LineNote[];
   /** What one listens through: the cable's end as it is, or a plain guitar loudspeaker. */
   readonly through: 'cable' | 'loudspeaker';
-  /** The string that the curve, the section and a single note use: 1–6. */
+  /** The string that the curve, the section and a single note use; 1 is the highest. */
   readonly string: number;
   /** Fret at which that string is stopped for a single note; 0 is open. */
   readonly fret: number;
-  /** For a chord, the fret of string 1 to 6; null for a string that is not played. */
+  /** For a chord, the fret of every string, string 1 first; null for a string that is not played. */
   readonly chord: readonly (number | null)[];
   /** Time from the first to the last string of a strum, s. */
   readonly strum: number;

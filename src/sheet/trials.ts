@@ -5,6 +5,7 @@
  */
 import { LONGEST_TITLE } from './check.ts';
 import { sameData } from './edit.ts';
+import { onInstrument } from './restring.ts';
 import type { Sheet } from './sheet.ts';
 
 /** Raised only when an older program could not read the data. */
@@ -111,7 +112,7 @@ export function editOpen(trials: Trials, sheet: Sheet): Trials {
     ...trials,
     trials: trials.trials.map((other, i) => {
       if (i === trials.open) return sheet;
-      return sameShared(other, sheet) ? other : { ...other, instrument, listen };
+      return sameShared(other, sheet) ? other : onInstrument(other, instrument, listen);
     }),
   };
 }
@@ -123,7 +124,7 @@ export function editOpen(trials: Trials, sheet: Sheet): Trials {
 export function splitTrial(trials: Trials, before: Sheet): Trials {
   const now = currentSheet(trials);
   const { instrument, listen } = now;
-  const earlier = sameShared(before, now) ? before : { ...before, instrument, listen };
+  const earlier = sameShared(before, now) ? before : onInstrument(before, instrument, listen);
   // A mod may have written into the title what it did.
   const told = now.title === before.title ? { ...now, title: titleOfCopy(now.title, trials) } : now;
   const added = withTrial(trials, told);
@@ -138,7 +139,13 @@ export function splitTrial(trials: Trials, before: Sheet): Trials {
 export function placeSheet(trials: Trials, sheet: Sheet): Trials {
   if (trials.trials.length === 1) return sheet === currentSheet(trials) ? trials : wrap(sheet);
   const { instrument, listen } = currentSheet(trials);
-  return editOpen(trials, { ...sheet, instrument, listen });
+  return editOpen(trials, onInstrument(sheet, instrument, listen));
+}
+
+/** A change of every trial: of the strings, whose number the builds of all of them follow. */
+export function editAll(trials: Trials, change: (sheet: Sheet) => Sheet): Trials {
+  const changed = trials.trials.map(change);
+  return changed.every((sheet, i) => sheet === trials.trials[i]) ? trials : { ...trials, trials: changed };
 }
 
 /** Keeps a blind result; beyond twenty the oldest goes. */

@@ -18,6 +18,7 @@ export type UnitKey =
   | 'share'
   | 'cent'
   | 'wire'
+  | 'note'
   | 'count';
 
 /** A unit with its prefix, as shown, as said aloud, and its size in SI. */
@@ -127,5 +128,6 @@ export const UNITS: Readonly<Record<UnitKey, Unit>> = {
     bare: 'mm',
     example: 'AWG 42 or 0.063 mm',
   },
+  note: { shown: one('', '', 1), quantity: 'a note with its octave', bare: '', example: 'E2 or B♭1' },
   count: { shown: one('', '', 1), quantity: 'a whole number', bare: '', example: '12' },
 };

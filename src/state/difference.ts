@@ -115,7 +115,7 @@ const PHASE =
 
 /**
  * The figures of `a` and `b`, rows that neither has left out.
- * @param string 1–6; the one over which field, reach, level and pull are
+ * @param string 1 is the highest; the one over which field, reach, level and pull are
  */
 export function differenceRows(a: Version, b: Version, string: number): DifferenceRow[] {
   const [over, under] = [a, b].map((version) => outcome(version)?.strings[string - 1]);

@@ -2,16 +2,18 @@
  * The document on the table: its trials with their history, and every change of the open one. A change that breaks a
  * rule is refused in words and changes nothing.
  */
-import { STARTING_BUILDS, withBuild } from '../sheet/builds.ts';
+import { startingBuilds, withBuild } from '../sheet/builds.ts';
 import { objection } from '../sheet/checkTrials.ts';
 import * as compose from '../sheet/compose.ts';
 import { DEFAULT_WRAP } from '../sheet/defaults.ts';
 import { setAt, type SheetPath } from '../sheet/edit.ts';
 import * as history from '../sheet/history.ts';
 import { leftOut, plainText } from '../sheet/plainText.ts';
-import type { Harness, Sheet } from '../sheet/sheet.ts';
+import type { Harness, Sheet, StringSpec } from '../sheet/sheet.ts';
+import { restrungWords, retuned, withStrings } from '../sheet/restring.ts';
 import { rewound, STRING_SETS, WRAP_METALS, wrapOf } from '../sheet/strings.ts';
-import { currentSheet, editOpen, sameContent, type Trials } from '../sheet/trials.ts';
+import { tuningsFor } from '../sheet/tunings.ts';
+import { currentSheet, editAll, editOpen, sameContent, type Trials } from '../sheet/trials.ts';
 
 /** A place in the open sheet, from its root. */
 export type Path = readonly (string | number)[];
@@ -123,9 +125,9 @@ export abstract class OpenDocument {
     this.edit(compose.withSounding(this.sheet, pickups));
   };
 
-  /** Builds a pickup anew from one of STARTING_BUILDS. */
+  /** Builds a pickup anew from one of the starting builds for so many strings. */
   build = (index: number, name: string): void => {
-    const start = STARTING_BUILDS.find((s) => s.name === name);
+    const start = startingBuilds(this.sheet.instrument.strings.length).find((s) => s.name === name);
     if (start) this.edit(withBuild(this.sheet, index, start));
   };
 
@@ -133,13 +135,37 @@ export abstract class OpenDocument {
   setStrings = (name: string): void => {
     const set = STRING_SETS.find((s) => s.name === name);
     const wrap = WRAP_METALS.find((metal) => metal === wrapOf(this.sheet.instrument.strings)) ?? DEFAULT_WRAP;
-    if (set) this.set(['instrument', 'strings'], rewound(set.strings, wrap));
+    if (set) this.restring(rewound(set.strings, wrap));
   };
 
   /** Has the wound strings of one of WRAP_METALS. */
   setWrap = (name: string): void => {
     const wrap = WRAP_METALS.find((metal) => metal === name);
-    if (wrap) this.set(['instrument', 'strings'], rewound(this.sheet.instrument.strings, wrap));
+    if (wrap) this.restring(rewound(this.sheet.instrument.strings, wrap));
+  };
+
+  /** Tunes the strings, by the tuning's name. */
+  setTuning = (name: string): void => {
+    const { strings } = this.sheet.instrument;
+    const tuning = tuningsFor(strings.length).find((one) => one.name === name);
+    if (tuning) this.restring(retuned(strings, tuning.notes));
+  };
+
+  /**
+   * Other strings, as one step: their number goes with them into every trial's builds, the chord and the line. Returns why
+   * they were refused, empty when they were not.
+   */
+  restring = (strings: readonly StringSpec[]): string => {
+    const before = this.sheet;
+    if (
+      !this.show(
+        editAll(this.trials, (sheet) => withStrings(sheet, strings)),
+        true,
+      )
+    )
+      return this.message;
+    this.message = restrungWords(before, this.sheet);
+    return '';
   };
 
   /** Exchanges the open trial, as one step; its instrument and way of listening go to the others. */

@@ -115,13 +115,23 @@ describe('what does not, and what is said', () => {
       (s) => s.listen.chord.fill(null),
       'Chord must have at least one string that is played; got none.',
     ],
-    ['a short chord', (s) => s.listen.chord.pop(), 'Strings of the chord must be 6 in number; got 5.'],
+    ['a short chord', (s) => s.listen.chord.pop(), 'Strings of the chord must be 8 in number; got 7.'],
     [
-      'a seventh string',
-      (s) => (s.listen.string = 7),
-      'Chosen string must be one of 1, 2, 3, 4, 5, 6; got 7.',
+      'a string that is not there',
+      (s) => (s.listen.string = 9),
+      'Chosen string must be one of 1, 2, 3, 4, 5, 6, 7, 8; got 9.',
     ],
-    ['five strings', (s) => s.instrument.strings.pop(), 'Strings must be 6 in number; got 5.'],
+    ['three strings', (s) => s.instrument.strings.splice(3), 'Strings must be 4 to 8 in number; got 3.'],
+    [
+      'nine strings',
+      (s) => s.instrument.strings.push(s.instrument.strings[0]),
+      'Strings must be 4 to 8 in number; got 9.',
+    ],
+    [
+      'a string fewer than poles',
+      (s) => s.instrument.strings.pop(),
+      'Pickup 1, build of row 1: pole heights (one a string) must be 7 in number; got 8.',
+    ],
     [
       'a core thicker than its string',
       (s) => Object.assign(s.instrument.strings[3], { diameter: 8e-4, core: 9e-4 }),
@@ -161,9 +171,9 @@ describe('what does not, and what is said', () => {
       'Pickup 1, bar magnet: top of the magnet must be between −40.0 mm and −0.5 mm; got 1.0 mm.',
     ],
     [
-      'five poles',
+      'a pole less than strings',
       (s) => s.pickups[0].build.rows[1].pole.heights.pop(),
-      'Pickup 1, build of row 2: pole heights must be 6 in number; got 5.',
+      'Pickup 1, build of row 2: pole heights (one a string) must be 8 in number; got 7.',
     ],
     [
       'a pole in the strings',
@@ -344,7 +354,7 @@ describe('what does not, and what is said', () => {
     expect(gone.sort()).toStrictEqual(
       [
         'instrument.radius',
-        ...[0, 1, 2, 3, 4, 5].map((i) => `instrument.strings.${i}.wrap`),
+        ...fullestSheet.instrument.strings.map((_, i) => `instrument.strings.${i}.wrap`),
         ...later,
         'listen.tempo',
         'listen.line',

@@ -74,7 +74,13 @@ describe.each(KEYS)('%s', (key) => {
 
   it('is said aloud with a unit where it has one', () => {
     const said = sayFigure(figure.max, key);
-    expect(said).toMatch(figure.unit === 'count' ? /^\d+$/ : /^(minus )?[\d.]+ [a-z]/);
+    expect(said).toMatch(
+      figure.unit === 'note'
+        ? /^[A-G]( sharp| flat)?\s?\d$/
+        : figure.unit === 'count'
+          ? /^\d+$/
+          : /^(minus )?[\d.]+ [a-z]/,
+    );
   });
 });
 

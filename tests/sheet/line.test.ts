@@ -58,7 +58,9 @@ it('whole bars of four beats [exact]', () => {
 });
 
 it('moving stays on the grid [exact]', () => {
-  expect(moved({ string: 1, beat: 0 }, -1, -0.25)).toEqual({ string: 1, beat: 0 });
-  expect(moved({ string: 6, beat: 31.5 }, 1, 4)).toEqual({ string: 6, beat: 31.75 });
-  expect(moved({ string: 3, beat: 1 }, 1, 0.25)).toEqual({ string: 4, beat: 1.25 });
+  expect(moved({ string: 1, beat: 0 }, -1, -0.25, 6)).toEqual({ string: 1, beat: 0 });
+  expect(moved({ string: 6, beat: 31.5 }, 1, 4, 6)).toEqual({ string: 6, beat: 31.75 });
+  expect(moved({ string: 3, beat: 1 }, 1, 0.25, 6)).toEqual({ string: 4, beat: 1.25 });
+  expect(moved({ string: 4, beat: 1 }, 1, 0, 4)).toEqual({ string: 4, beat: 1 });
+  expect(moved({ string: 7, beat: 1 }, 1, 0, 8)).toEqual({ string: 8, beat: 1 });
 });

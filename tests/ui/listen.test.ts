@@ -11,10 +11,14 @@ describe('the staff', () => {
   it.each([150, 340, 700, 1400])(
     'has every cell where a click finds it again, %i px wide [exact]',
     (width) => {
-      for (const count of [1, 3, 8]) {
-        const drawn = staff(width, count);
+      for (const [count, strings] of [
+        [1, 6],
+        [3, 4],
+        [8, 8],
+      ] as const) {
+        const drawn = staff(width, count, strings);
         expect(drawn.bars).toHaveLength(count);
-        for (let string = 1; string <= 6; string++) {
+        for (let string = 1; string <= strings; string++) {
           for (let beat = 0; beat < 4 * count; beat += 0.25) {
             const { x, y } = drawn.place({ string, beat });
             expect(y).toBeLessThan(drawn.height);
@@ -26,11 +30,11 @@ describe('the staff', () => {
   );
 
   it('holds its bars within the width, wherever one fits [exact]', () => {
-    for (const { x } of staff(700, 8).bars) expect(x + staff(700, 8).barWidth).toBeLessThanOrEqual(700);
+    for (const { x } of staff(700, 8, 6).bars) expect(x + staff(700, 8, 6).barWidth).toBeLessThanOrEqual(700);
   });
 
   it('takes a click beside it for the nearest cell [exact]', () => {
-    const drawn = staff(340, 2);
+    const drawn = staff(340, 2, 6);
     expect(drawn.cellAt(-50, -50)).toEqual({ string: 1, beat: 0 });
     expect(drawn.cellAt(9999, 9999)).toEqual({ string: 6, beat: 7.75 });
   });

@@ -43,7 +43,7 @@ const FIELD_EXTENT = 3;
 const NOTHING = 1e-10;
 
 /**
- * The reach of one row on a string (1–6).
+ * The reach of one row on a string.
  *
  * @param length saddle to where the string is stopped, m
  * @throws RangeError for a string that is not there, or a reach left to a build whose field was not computed

@@ -12,9 +12,10 @@ import { insideBody } from './sources.ts';
 import type { FieldSources } from './sources.ts';
 import type { PlanPicture, ProbeReading } from './types.ts';
 
-/** Half of what the plan shows along and across the strings, m. */
+/** Half of what the plan shows along the strings and at least across them, and beyond the outermost body, m. */
 const HALF_X = 0.024;
 const HALF_Y = 0.04;
+const ASIDE = 0.01;
 const STEP = 1e-3;
 const COARSE = 3;
 /** Within this of a body, seen from above, its field is taken at every node, m. */
@@ -48,13 +49,15 @@ function diameterAt(sorted: readonly SurfaceString[], y: number): number {
 }
 
 /**
- * |B| in steps of 1 mm over 48 mm along the strings and 80 mm across, T.
+ * |B| in steps of 1 mm over 48 mm along the strings and 80 mm across, more where the poles reach farther, T.
  *
  * @param height of the surface over a place across, both m; see stringSurface
  * Digits: 1 % of the largest |B|.
  */
 export function planPicture(sources: FieldSources, height: (y: number) => number): PlanPicture {
-  const nodes = lattice([-HALF_X, HALF_X], [-HALF_Y, HALF_Y], STEP, COARSE);
+  const outermost = Math.max(0, ...sources.bodies.map(({ y }) => Math.abs(y)));
+  const halfY = Math.max(HALF_Y, STEP * Math.ceil((outermost + ASIDE) / STEP));
+  const nodes = lattice([-HALF_X, HALF_X], [-halfY, halfY], STEP, COARSE);
   const { u0, v0, step, nu, nv } = nodes;
   const heights = Float64Array.from({ length: nv + 3 * COARSE }, (_, j) => height(v0 + (j - COARSE) * step));
   const field = emptyNodeField(nodes);

@@ -1,4 +1,5 @@
 /** What is played, as plucks in time: for the rendered phrase and for the one that repeats live. */
+import { chordShape, PROGRESSION, type Frets } from '../../shape/chords.ts';
 import type { Listen, Sheet } from '../../sheet/sheet.ts';
 import { TOUCH } from './touch.ts';
 
@@ -8,7 +9,7 @@ export interface ScoreEvent {
   readonly time: number;
   /** When the string has been silenced, s from the same beginning; may lie beyond the end of the phrase. */
   readonly until: number;
-  /** 1–6. */
+  /** 1 is the highest. */
   readonly string: number;
   readonly fret: number;
 }
@@ -29,15 +30,6 @@ interface Pluck {
   readonly stop?: number;
 }
 
-type Frets = readonly (number | null)[];
-
-/** G, D, E minor, C as open chords in standard tuning, fret of string 1 to 6, as every chord book prints them. */
-const PROGRESSION: readonly Frets[] = [
-  [3, 0, 0, 0, 2, 3],
-  [2, 3, 2, 0, null, null],
-  [0, 0, 0, 2, 2, 0],
-  [0, 1, 0, 2, 3, null],
-];
 const BEATS_A_BAR = 4;
 const STRUMS_A_BAR = 2;
 /** Semitones of a major scale over one octave. */
@@ -57,7 +49,7 @@ export function scoreOf(sheet: Sheet): Score {
     case 'scale':
       return scale(sheet, beat / 2);
     case 'progression':
-      return progression(listen, beat);
+      return progression(sheet, beat);
     case 'line':
       return line(listen, beat);
   }
@@ -106,11 +98,12 @@ function scale({ instrument, listen }: Sheet, eighth: number): Score {
   return score(MAJOR.length * eighth, plucks);
 }
 
-function progression(listen: Listen, beat: number): Score {
+function progression({ instrument, listen }: Sheet, beat: number): Score {
+  const open = instrument.strings.map(({ midi }) => midi);
   const bar = BEATS_A_BAR * beat;
-  const plucks = PROGRESSION.flatMap((frets, i) =>
+  const plucks = PROGRESSION.flatMap((chord, i) =>
     Array.from({ length: STRUMS_A_BAR }, (_, half) =>
-      strum(frets, Math.min(listen.strum, beat), (i + half / STRUMS_A_BAR) * bar),
+      strum(chordShape(open, chord), Math.min(listen.strum, beat), (i + half / STRUMS_A_BAR) * bar),
     ).flat(),
   );
   // A string that the next chord leaves out stops with its own chord.

@@ -7,7 +7,7 @@ export const YOUNG_STEEL = 200e9;
 
 /** One string of an instrument, stopped at a fret. */
 export interface SoundingString {
-  /** 1–6, string 1 the thinnest. */
+  /** 1 is the thinnest. */
   readonly string: number;
   readonly fret: number;
   readonly spec: StringSpec;
@@ -60,7 +60,7 @@ export function partialNumber(frequency: number, f0: number, B: number): number 
   return Math.sqrt((2 * r2) / (1 + Math.sqrt(1 + 4 * B * r2)));
 }
 
-/** String `string` (1–6) of the instrument, stopped at `fret`. Throws RangeError for a string that is not there. */
+/** String `string` (1 is the thinnest) of the instrument, stopped at `fret`. Throws RangeError for a string that is not there. */
 export function stopString(instrument: Instrument, string: number, fret: number): SoundingString {
   const spec = instrument.strings[string - 1];
   if (spec === undefined) {

@@ -1,12 +1,10 @@
-/** Equal temperament, note names and fret places. */
+/** Equal temperament and fret places. */
 
 /** Hz; the standard tuning frequency, MIDI note 69. Source: [ISO16]. */
 export const CONCERT_PITCH = 440;
 
 /** MIDI note number of the standard tuning frequency. */
 const CONCERT_MIDI = 69;
-
-const NAMES = ['C', 'C♯', 'D', 'E♭', 'E', 'F', 'F♯', 'G', 'G♯', 'A', 'B♭', 'B'] as const;
 
 /** Frequency (Hz) of a MIDI note number, whole or not, in equal temperament. Source: [ISO16]. */
 export function midiToFrequency(midi: number): number {
@@ -16,13 +14,6 @@ export function midiToFrequency(midi: number): number {
 /** MIDI note number (69 = 440 Hz, not rounded) of a frequency in Hz, > 0. */
 export function frequencyToMidi(frequency: number): number {
   return CONCERT_MIDI + 12 * Math.log2(frequency / CONCERT_PITCH);
-}
-
-/** Name of the nearest note with its octave: 69 → 'A4', 40 → 'E2', 61 → 'C♯4'. */
-export function noteName(midi: number): string {
-  const nearest = Math.round(midi);
-  const octave = Math.floor(nearest / 12) - 1;
-  return `${NAMES[nearest - 12 * (octave + 1)]}${octave}`;
 }
 
 /** Saddle to fret `fret` (0 is the nut), m: the length that sounds `fret` semitones above the open string. */

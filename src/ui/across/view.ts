@@ -1,11 +1,12 @@
 /** Where things stand in the view across the strings, px: bass on the left, strings above the poles, levels on top. */
 import { linearScale, type Scale } from '../../plot/scale.ts';
+import { polePlace } from '../../shape/poleRow.ts';
 import { sheetPlace } from '../../sheet/coverPlace.ts';
 import type { PickupBuild, Sheet } from '../../sheet/sheet.ts';
 import { acrossPickup, stringUnderside } from '../../shape/stringCourse.ts';
 
 export interface StringDot {
-  /** 1–6. */
+  /** 1 is the highest. */
   readonly string: number;
   readonly x: number;
   readonly y: number;
@@ -71,7 +72,8 @@ const LEAST_FIGURE = 54;
 const SPANS = [1.5, 3, 6, 12, 24, 48];
 
 /** Place of pole k (string k + 1), m from the centre line. */
-export const poleAt = (build: PickupBuild, k: number): number => (2.5 - k) * build.pitch;
+export const poleAt = ({ rows, pitch }: PickupBuild, k: number): number =>
+  polePlace({ pitch, heights: rows[0]?.pole.heights ?? [] }, k);
 
 /** What a flange stands out beyond the winding, m, as in the section: common practice, and drawn only. */
 const RIM = 0.6e-3;
@@ -103,6 +105,7 @@ export function acrossView(
   const across = (string: number): number => acrossPickup(instrument, over, string);
   const under = (string: number): number => stringUnderside(instrument, over, gaps, string);
   const numbers = instrument.strings.map((_, i) => i + 1);
+  const count = numbers.length;
   const outer = across(1);
   const open = Math.max(build ? halfLength(build, row) : 0, outer + 0.005);
   const cover = build?.cover;
@@ -128,12 +131,12 @@ export function acrossView(
   const foot = z(cut) + 12;
   const pitch = (build?.pitch ?? 0) * scale;
   // Where the poles are closer than their figures need, these are spread; on the smallest screens they stand on two lines.
-  const spread = Math.min(FIGURE, (width - FIGURE) / 5);
+  const spread = Math.min(FIGURE, (width - FIGURE) / (count - 1));
   const lines = Math.max(pitch, spread) < LEAST_FIGURE ? 2 : 1;
   const step = lines === 2 ? pitch : Math.max(pitch, spread);
   const names = foot + (step > pitch ? 20 : 14);
   // A little beyond the outer strings, in tenths of the way between two.
-  const samples = Array.from({ length: 57 }, (_, i) => 6.3 - i / 10);
+  const samples = Array.from({ length: 10 * count - 3 }, (_, i) => count + 0.3 - i / 10);
   return {
     height: build ? names + 14 + 26 * lines : names + 14,
     scale,
@@ -151,7 +154,7 @@ export function acrossView(
       };
     }),
     arc: { x: samples.map((s) => x(across(s))), y: samples.map((s) => z(under(s))) },
-    column: (k) => width / 2 + (2.5 - k) * step,
+    column: (k) => width / 2 + ((count - 1) / 2 - k) * step,
     foot: z(cut),
     cut,
     half,

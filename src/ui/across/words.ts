@@ -1,4 +1,4 @@
-/** Levels of the six strings against each other, and sentences about them. Pure. */
+/** Levels of the strings against each other, and sentences about them. Pure. */
 import type { PickupBuild, Pole } from '../../sheet/sheet.ts';
 import { formatFigure } from '../../sheet/units.ts';
 import type { SheetFault, PickupOutcome } from '../../state/types.ts';
@@ -9,7 +9,7 @@ export const BALANCES: readonly Balance[] = ['their mean', 'the chosen string'];
 
 /**
  * Level of every string, dB against the mean of all (in dB) or against one of them; NaN for a silent string.
- * @param string 1–6
+ * @param string 1 is the highest
  */
 export function balanced(
   outcome: PickupOutcome | undefined,

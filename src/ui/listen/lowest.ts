@@ -18,7 +18,7 @@ export function lowestPlayed({ listen }: Sheet, prediction: Prediction | null): 
     case 'arpeggio':
       return Math.min(...listen.chord.flatMap((fret, i) => (fret === null ? [] : [stopped(i, fret)])));
     case 'progression':
-      return stopped(5, 0);
+      return stopped(openStrings.length - 1, 0);
     case 'line':
       return Math.min(USUAL, ...listen.line.map(({ string, fret }) => stopped(string - 1, fret)));
   }

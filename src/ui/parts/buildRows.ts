@@ -46,15 +46,18 @@ function poleRow(row: RowBuild, name: string, at: Path): PartsRow {
   const { pole } = row;
   const on = (...path: Path): Path => [...at, 'pole', ...path];
   const rod = pole.kind === 'rod';
-  const heights = [5, 4, 3, 2, 1, 0].map((i) =>
-    figure(
-      `${name}, pole height at string ${i + 1}`,
-      String(i + 1),
-      'poleHeight',
-      pole.heights[i] ?? 0,
-      on('heights', i),
-    ),
-  );
+  // The lowest first, as they stand in the view across.
+  const heights = pole.heights
+    .map((height, i) =>
+      figure(
+        `${name}, pole height at string ${i + 1}`,
+        String(i + 1),
+        'poleHeight',
+        height,
+        on('heights', i),
+      ),
+    )
+    .toReversed();
   const head = [
     figure(
       `${name}, screw head diameter`,

@@ -1,5 +1,5 @@
 /** A pickup in the parts list: what it is, its coils, and how it is built. */
-import { STARTING_BUILDS } from '../../sheet/builds.ts';
+import { startingBuilds } from '../../sheet/builds.ts';
 import type { FigureKey } from '../../sheet/figures.ts';
 import type { CoilFigures, Pickup } from '../../sheet/sheet.ts';
 import { buildWords } from '../../sheet/buildWords.ts';
@@ -40,10 +40,10 @@ function coilRow(pickup: Pickup, index: number, r: number, outcome: PickupOutcom
   };
 }
 
-function headRow(pickup: Pickup, i: number, several: boolean): PartsRow {
+function headRow(pickup: Pickup, i: number, several: boolean, strings: number): PartsRow {
   const { name, build, rows } = pickup;
   const two = rows.length === 2;
-  const starts = STARTING_BUILDS.map((start) => start.name);
+  const starts = startingBuilds(strings).map((start) => start.name);
   const from = build ? 'build afresh from …' : 'build it from …';
   const cells: Cell[] = [
     either(`${name} pickup, coils`, two, ['one coil', 'two coils'], (bench, on) =>
@@ -121,9 +121,10 @@ export function pickupRows(
   i: number,
   several: boolean,
   chosen: boolean,
+  strings: number,
   outcome: PickupOutcome | undefined,
 ): PartsRow[] {
-  const head = headRow(pickup, i, several);
+  const head = headRow(pickup, i, several, strings);
   const coils = pickup.rows.map((_, r) => coilRow(pickup, i, r, outcome));
   if (!pickup.build) return [head, ...coils];
   if (chosen) return [head, ...buildRows(pickup, i), ...coils];

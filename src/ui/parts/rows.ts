@@ -7,9 +7,10 @@ import { pickupRows } from './pickupRows.ts';
 
 export function partsRows(sheet: Sheet, chosen: number, prediction: Prediction | null): PartsRow[] {
   const several = sheet.pickups.length > 1;
+  const strings = sheet.instrument.strings.length;
   return [
     ...sheet.pickups.flatMap((pickup, i) =>
-      pickupRows(pickup, i, several, i === chosen, prediction?.pickups[i]),
+      pickupRows(pickup, i, several, i === chosen, strings, prediction?.pickups[i]),
     ),
     ...controlRows(sheet),
   ];

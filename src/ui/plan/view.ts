@@ -4,6 +4,7 @@
  */
 import type { PickupBuild } from '../../sheet/build.ts';
 import type { Sheet } from '../../sheet/sheet.ts';
+import { polePlace } from '../../shape/poleRow.ts';
 import { stringAcross } from '../../shape/stringCourse.ts';
 
 export interface Place {
@@ -34,8 +35,9 @@ export interface PlanView {
   /** Of each coil's edge, local px. */
   readonly coils: readonly Rect[];
   readonly bar: Rect | null;
-  /** Where the dimension line of the pitch runs, local px; and half of the poles' span. */
+  /** Where the dimension line of the pitch runs, local px; how many gaps it spans, and half of that. */
   readonly column: number;
+  readonly gaps: number;
   readonly halfSpan: number;
   /** Where the handle of the slant and the figure of the pitch stand, px. */
   readonly slantAt: Place;
@@ -60,8 +62,9 @@ export interface Pole extends Place {
 
 /** A reference pixel of the open web standards: 96 to an inch. */
 const PER_METRE = 96 / 0.0254;
-/** Half of what is drawn across the strings, m. */
+/** Half of what is drawn across the strings at least, and beyond the outermost part, m. */
 const HALF_ACROSS = 0.0365;
+const ASIDE = 0.006;
 /** Half of what is drawn along them for a pickup that stands square, m. */
 const HALF_ALONG = 0.021;
 /** From the outermost part to the dimension's column, and from there to the edge, px. */
@@ -80,7 +83,7 @@ export function planView(sheet: Sheet, chosen: number, width: number): PlanView 
   const [, by, ratio] = SCALES.find(([least]) => width >= least) ?? SCALES.at(-1)!;
   const scale = by * PER_METRE;
   const shown = Math.max(1, width);
-  const height = 2 * HALF_ACROSS * scale;
+  const height = 2 * halfAcross(sheet, chosen) * scale;
   const lean = Math.abs(Math.sin(slant)) * 0.03;
   // The dimension stands on the right; what is left over is shared.
   const needed = 2 * (HALF_ALONG + lean) * scale + BESIDE;
@@ -107,7 +110,7 @@ export function planView(sheet: Sheet, chosen: number, width: number): PlanView 
     width: shown,
     height,
     ratio,
-    strings: [1, 2, 3, 4, 5, 6].map((string) => ({
+    strings: numbersOf(sheet).map((string) => ({
       string,
       nut: height / 2 - stringAcross(instrument, string, place + half) * scale,
       saddle: height / 2 - stringAcross(instrument, string, place - half) * scale,
@@ -125,21 +128,35 @@ export function planView(sheet: Sheet, chosen: number, width: number): PlanView 
         }
       : null,
     column,
-    halfSpan: 2.5 * (build?.pitch ?? 0) * scale,
+    gaps: gapsOf(build),
+    halfSpan: (gapsOf(build) / 2) * (build?.pitch ?? 0) * scale,
     slantAt: toScreen(frame, { x: 0, y: (height / 2 - SLANT_TOP) / scale }),
     pitchAt: toScreen(frame, { x: -column / scale, y: 0 }),
   };
 }
 
+const numbersOf = (sheet: Sheet): readonly number[] => sheet.instrument.strings.map((_, i) => i + 1);
+
+/** Between the poles of a row. */
+const gapsOf = (build: PickupBuild | null): number => (build?.rows[0]?.pole.heights.length ?? 1) - 1;
+
+/** Room for the poles and the strings over them, m. */
+function halfAcross(sheet: Sheet, chosen: number): number {
+  const { build, place } = sheet.pickups[chosen]!;
+  const poles = (gapsOf(build) / 2) * (build?.pitch ?? 0);
+  return Math.max(HALF_ACROSS, ASIDE + Math.max(poles, stringAcross(sheet.instrument, 1, place)));
+}
+
 function builtPoles(sheet: Sheet, chosen: number, build: PickupBuild, scale: number): readonly Pole[] {
   const pickup = sheet.pickups[chosen]!;
   return build.rows.flatMap(({ pole, up }, r) =>
-    [1, 2, 3, 4, 5, 6].map((string): Pole => {
+    pole.heights.map((_, k): Pole => {
+      const string = k + 1;
       const wide = pole.kind === 'screw' ? pole.head.diameter : pole.diameter;
       return {
         key: `${r} ${string}`,
         x: -(pickup.rows[r]?.offset ?? 0) * scale,
-        y: -(3.5 - string) * build.pitch * scale,
+        y: -polePlace({ pitch: build.pitch, heights: pole.heights }, k) * scale,
         r: (wide / 2) * scale,
         mark: pole.kind === 'screw' ? 'slot' : pole.kind === 'rod' ? (up === 'north' ? 'N' : 'S') : '',
         heard: string === sheet.listen.string,
@@ -152,7 +169,7 @@ function builtPoles(sheet: Sheet, chosen: number, build: PickupBuild, scale: num
 function schemePoles(sheet: Sheet, chosen: number, scale: number): readonly Pole[] {
   const { rows, place } = sheet.pickups[chosen]!;
   return rows.flatMap((row, r) =>
-    [1, 2, 3, 4, 5, 6].map((string): Pole => ({
+    numbersOf(sheet).map((string): Pole => ({
       key: `${r} ${string}`,
       x: -row.offset * scale,
       y: -stringAcross(sheet.instrument, string, place) * scale,

@@ -181,7 +181,7 @@ function barIn(build: PickupBuild, view: SectionView): Built['bar'] {
 }
 
 /**
- * @param string 1–6
+ * @param string 1 is the highest
  * @param shares how much of each row's window its wire fills, 0–1
  */
 export function builtSection(

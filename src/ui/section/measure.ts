@@ -49,7 +49,7 @@ export interface MeasureInput {
   readonly pickup: Pickup;
   readonly build: PickupBuild;
   readonly index: number;
-  /** 1–6 */
+  /** 1 is the highest. */
   readonly string: number;
   /** From z = 0 to the underside of the string, m. */
   readonly under: number;

@@ -2,7 +2,7 @@
 import type { PickupOutcome } from '../../state/types.ts';
 
 export interface StringRow {
-  /** 1–6. */
+  /** 1 is the highest. */
   readonly string: number;
   /** In the order of COLUMNS; a dash where a figure needs a build. */
   readonly cells: readonly string[];

@@ -4,8 +4,8 @@ import {
   fretPlaces,
   frequencyToMidi,
   midiToFrequency,
-  noteName,
 } from '../../../src/physics/string/pitch.ts';
+import { noteName } from '../../../src/shape/noteNames.ts';
 
 describe('equal temperament', () => {
   it('is tuned to 440 Hz [paper: ISO16]', () => {

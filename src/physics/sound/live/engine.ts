@@ -6,6 +6,7 @@
  * filters and gain of one setup. A new setup becomes a second side that hears the same strings; after a short run-in
  * the outputs are crossfaded and the first side is let go.
  */
+import { MOST_STRINGS } from '../../../shape/strings.ts';
 import { LEAD_IN } from '../level.ts';
 import { TOUCH } from '../touch.ts';
 import { HALFBAND_DELAY } from './halfband.ts';
@@ -25,12 +26,11 @@ export const CROSSFADE = 0.02;
  */
 const RUN_IN = CIRCUIT_DELAY + 32;
 const RISE = 5e-3;
-const STRINGS = 6;
 
 /** Samples from a string's movement to the output. */
 export const LIVE_DELAY = CIRCUIT_DELAY + LIMITER_DELAY;
 
-/** Six strings and what listens to them, at one output's sample rate (Hz). Silent until `play`; never above −1 dBFS. */
+/** The strings and what listens to them, at one output's sample rate (Hz). Silent until `play`; never above −1 dBFS. */
 export class LiveEngine {
   /** Hz; for which every setup must be made. */
   readonly sampleRate: number;
@@ -60,7 +60,7 @@ export class LiveEngine {
   constructor(sampleRate: number) {
     this.sampleRate = sampleRate;
     this.limiter = new Limiter(sampleRate);
-    this.strings = Array.from({ length: STRINGS }, () => new Ringing(sampleRate));
+    this.strings = Array.from({ length: MOST_STRINGS }, () => new Ringing(sampleRate));
     this.schedule = new Schedule(sampleRate, TOUCH * sampleRate);
     this.fade = Math.round(CROSSFADE * sampleRate);
     this.scratch = {
@@ -205,7 +205,7 @@ export class LiveEngine {
     this.schedule.prepare(this.now, this.strings);
     side.clear();
     this.incoming?.clear();
-    for (let s = 0; s < STRINGS; s++) this.ring(s, side);
+    for (let s = 0; s < MOST_STRINGS; s++) this.ring(s, side);
     side.finish(block);
     this.crossfade();
     this.limiter.process(block, LIVE_BLOCK);

@@ -1,8 +1,7 @@
 /** When which string is plucked next: the score of the newest setup, repeated, looked at one touch ahead. */
+import { MOST_STRINGS } from '../../../shape/strings.ts';
 import type { Ringing } from './ringing.ts';
 import { LIVE_BLOCK, type LiveNote, type LiveSetup } from './types.ts';
-
-const STRINGS = 6;
 
 /** A pluck that is due, and when its string is silenced again. */
 export interface NextPluck {
@@ -21,8 +20,8 @@ export class Schedule {
   private origin = 0;
   private length = 1;
   private index = 0;
-  private readonly slots: (NextPluck | null)[] = new Array<NextPluck | null>(STRINGS).fill(null);
-  private readonly waits = new Uint8Array(STRINGS);
+  private readonly slots: (NextPluck | null)[] = new Array<NextPluck | null>(MOST_STRINGS).fill(null);
+  private readonly waits = new Uint8Array(MOST_STRINGS);
   /** Whether the notes that ring were plucked by another score, whose ends don't count any more. */
   private changed = false;
 
@@ -96,7 +95,7 @@ export class Schedule {
 
   /** What has been handed out but not yet been plucked is plucked as the new setup has it, if it knows the note. */
   private renew(setup: LiveSetup): void {
-    for (let s = 0; s < STRINGS; s++) {
+    for (let s = 0; s < MOST_STRINGS; s++) {
       const slot = this.slots[s];
       if (!slot || this.waits[s] === 0) continue;
       const { string, fret } = slot.note;

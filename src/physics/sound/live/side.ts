@@ -1,4 +1,5 @@
 /** One pickup with its circuit, listening to the strings: what is exchanged when a control moves. */
+import { MOST_STRINGS } from '../../../shape/strings.ts';
 import { readFlux } from '../fluxTable.ts';
 import { touchLeft, touchSlope } from '../touch.ts';
 import { InputHistory, OutputBlock } from './convolver.ts';
@@ -10,7 +11,6 @@ import { LIVE_BLOCK, type LiveNote, type LiveSetup } from './types.ts';
 
 /** The steepest slope of a touch, 1/s: what a displacement can add to the voltage then. */
 const TOUCH_SLOPE = 250;
-const STRINGS = 6;
 
 /** What comes into one group. */
 interface GroupInput {
@@ -33,7 +33,7 @@ export class Side {
   /** What it listens with; exchanged by `load`. */
   setup: LiveSetup;
   /** The notes whose weights are in use, by string; null where the setup doesn't know the note that rings. */
-  private readonly bound: (LiveNote | null)[] = new Array<LiveNote | null>(STRINGS).fill(null);
+  private readonly bound: (LiveNote | null)[] = new Array<LiveNote | null>(MOST_STRINGS).fill(null);
   private readonly groups: GroupInput[] = [];
   private readonly output = new OutputBlock();
   private readonly coarse = new Float64Array(LIVE_BLOCK);

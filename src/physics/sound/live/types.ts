@@ -11,7 +11,7 @@ export const CIRCUIT_DELAY = 160;
 
 /** A string stopped at a fret, as its partials in two polarisations (all that move towards the pickup, then across it). */
 export interface LiveNote {
-  /** 1–6. */
+  /** 1 is the highest. */
   readonly string: number;
   readonly fret: number;
   /** rad/s. */

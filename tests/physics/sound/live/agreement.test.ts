@@ -20,6 +20,8 @@ import { renderVolts } from '../../../../src/physics/sound/render.ts';
 import type { Listen, ResolvedSheet as Sheet } from '../../../../src/sheet/sheet.ts';
 import { fieldsOf } from '../../../../src/physics/field.ts';
 import { resolve } from '../../../../src/physics/heard/resolve.ts';
+import { withStrings } from '../../../../src/sheet/restring.ts';
+import { STRING_SETS } from '../../../../src/sheet/strings.ts';
 import { builtSheet } from '../../../fixtures/builtSheet.ts';
 import { sheetWith } from './sheets.ts';
 
@@ -102,6 +104,18 @@ describe('the live sound is the rendered one', () => {
     'of a phrase of kind %s with a fade of %f m',
     (play, fade) => {
       const sheet = sheetWith({ fade, listen: { play, string: 5, fret: 3 } });
+      const { live, rendered } = both(sheet, renderVolts(sheet));
+      expect(differenceDb(live, rendered)).toBeLessThan(AGREEMENT_DB);
+    },
+  );
+
+  it.each(['bass, four strings, 0.045 to 0.105', 'eight strings, 0.010 to 0.074'])(
+    'on every string of the set %s',
+    (name) => {
+      const { strings } = STRING_SETS.find((set) => set.name === name)!;
+      const strung = withStrings(sheetWith({ fade: 5e-3 }), strings) as Sheet;
+      const line = strings.map((_, i) => ({ beat: i / 4, string: i + 1, fret: i }));
+      const sheet = { ...strung, listen: { ...strung.listen, play: 'line' as const, line } };
       const { live, rendered } = both(sheet, renderVolts(sheet));
       expect(differenceDb(live, rendered)).toBeLessThan(AGREEMENT_DB);
     },
