@@ -17,6 +17,8 @@ export interface FigureCell {
   readonly optional: boolean;
   /** What the build gives in its place; the cell then says where its figure comes from. */
   readonly computed?: number | null | undefined;
+  /** What is done with it where other figures follow; returns why it was refused, empty when it was not. */
+  readonly commit?: (bench: Workbench, value: number) => string;
 }
 
 export interface ChoiceCell {
@@ -49,7 +51,11 @@ export interface PartsRow {
   readonly part: string;
   readonly cells: readonly Cell[];
   /** What is seldom changed: behind a line that says what it is. */
-  readonly more?: { readonly summary: string; readonly cells: readonly Cell[] };
+  readonly more?: {
+    readonly summary: string;
+    readonly cells: readonly Cell[];
+    readonly lines?: readonly (readonly Cell[])[];
+  };
 }
 
 export const figure = (

@@ -4,6 +4,7 @@ import type { Prediction } from '../../state/types.ts';
 import type { PartsRow } from './cells.ts';
 import { controlRows } from './controlRows.ts';
 import { pickupRows } from './pickupRows.ts';
+import { stringRow } from './stringRow.ts';
 
 export function partsRows(sheet: Sheet, chosen: number, prediction: Prediction | null): PartsRow[] {
   const several = sheet.pickups.length > 1;
@@ -13,5 +14,6 @@ export function partsRows(sheet: Sheet, chosen: number, prediction: Prediction |
       pickupRows(pickup, i, several, i === chosen, strings, prediction?.pickups[i]),
     ),
     ...controlRows(sheet),
+    stringRow(sheet),
   ];
 }
