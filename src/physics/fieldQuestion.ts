@@ -9,11 +9,11 @@ import type {
   Pickup,
   PickupBuild,
   Pole,
-  PoleTip,
   RowBuild,
   Sheet,
   WrapMetal,
 } from '../sheet/sheet.ts';
+import { poleForm } from '../shape/pole.ts';
 import { acrossPickup } from '../shape/stringCourse.ts';
 import type * as engine from './magnetics/build/build.ts';
 import { SHEET_RESISTIVITY, type MagnetGrade, type SteelGrade } from './magnetics/materials/materials.ts';
@@ -53,9 +53,6 @@ const PLACE_STEP = 5e-5;
 
 /** m; a string that crosses so far from where it was, two of those steps, is heard less than 0.3 dB louder or softer. */
 const NEAR = 2.5 * PLACE_STEP;
-
-/** A cone ends in a flat this wide over its base: a point would have no land for the file. */
-const CONE_FLAT = 0.1;
 
 /** What the engine is asked about a pickup of a checked sheet; null without a build. */
 export function fieldQuestion(sheet: Sheet, index: number): FieldQuestion | null {
@@ -141,39 +138,12 @@ function engineRow({ pole, up, window, turns, wire, wound }: RowBuild, offset: n
 }
 
 function enginePole(pole: Pole, up: RowBuild['up']): engine.BuiltPole {
-  const { diameter, length } = pole;
+  const { diameter, length, head = null, tip } = poleForm(pole);
   if (pole.kind === 'rod') {
-    return {
-      kind: 'rod',
-      grade: engineGrade(pole.magnet.grade),
-      strength: pole.magnet.charge,
-      facing: up,
-      diameter,
-      length,
-      tip: engineTip(pole.tip, diameter),
-    };
+    const grade = engineGrade(pole.magnet.grade);
+    return { kind: 'rod', grade, strength: pole.magnet.charge, facing: up, diameter, length, tip };
   }
-  const head = pole.kind === 'screw' ? pole.head : null;
-  return {
-    kind: 'steel',
-    steel: POLE_STEEL,
-    diameter,
-    length,
-    head,
-    shank: null,
-    tip: engineTip(pole.tip, head?.diameter ?? diameter),
-  };
-}
-
-/** A smaller bevel or dome is a flat end, m: no file leaves less, and corners so close together can't be told apart. */
-const LEAST_TIP = 1e-5;
-
-/** @param wide diameter of what carries the tip, m */
-function engineTip({ shape, size }: PoleTip, wide: number): engine.Tip {
-  if (shape === 'flat' || size < LEAST_TIP) return { shape: 'flat' };
-  if (shape === 'chamfered') return { shape, width: size, depth: size };
-  if (shape === 'coned') return { shape, flat: CONE_FLAT * wide, depth: size };
-  return { shape, depth: size };
+  return { kind: 'steel', steel: POLE_STEEL, diameter, length, head, shank: null, tip };
 }
 
 /** Not turned, north stands towards the nut or up: where x and z point. */

@@ -1,6 +1,7 @@
 /** A build's parts as they are cut along a string, px. */
 import type { Point } from '../../plot/drawing.ts';
 import { FLANGE } from '../../shape/bobbin.ts';
+import { poleForm, poleOutline, topDiameter } from '../../shape/pole.ts';
 import type { PickupBuild, Pole, RowBuild } from '../../sheet/build.ts';
 import { sheetCuts } from './sheetCuts.ts';
 import type { SectionView } from './view.ts';
@@ -47,40 +48,7 @@ export interface Built {
 
 /** What a flange stands out beyond the winding, m; common practice, and drawn only. */
 const RIM = 0.6e-3;
-/** A cone ends in a flat this wide over its base, as it is computed. */
-const CONE_FLAT = 0.1;
 const LETTER = 15;
-const ARC_PIECES = 10;
-
-/** Half widths and heights below the top of the right side of a pole's tip, m, from its edge to the axis. */
-function tipSide({ tip }: Pole, radius: number): readonly (readonly [r: number, below: number])[] {
-  const size = Math.min(tip.size, tip.shape === 'coned' ? Infinity : radius);
-  if (tip.shape === 'flat' || size <= 0) return [[radius, 0]];
-  if (tip.shape === 'chamfered')
-    return [
-      [radius, size],
-      [radius - size, 0],
-    ];
-  if (tip.shape === 'coned')
-    return [
-      [radius, size],
-      [CONE_FLAT * radius, 0],
-    ];
-  const sphere = (radius ** 2 + size ** 2) / (2 * size);
-  const edge = Math.asin(Math.min(1, radius / sphere));
-  return Array.from({ length: ARC_PIECES + 1 }, (_, k) => {
-    const angle = edge * (1 - k / ARC_PIECES);
-    return [sphere * Math.sin(angle), sphere * (1 - Math.cos(angle))] as const;
-  });
-}
-
-/** Right side of the outline from the foot to the top, m from the axis and below the top. */
-function poleSide(pole: Pole): readonly (readonly [r: number, below: number])[] {
-  const radius = pole.diameter / 2;
-  if (pole.kind !== 'screw') return [[radius, pole.length], ...tipSide(pole, radius)];
-  const { diameter, height } = pole.head;
-  return [[radius, pole.length], [radius, height], [diameter / 2, height], ...tipSide(pole, diameter / 2)];
-}
 
 function builtRow(
   row: RowBuild,
@@ -94,8 +62,7 @@ function builtRow(
   const { scale, z } = view;
   const centre = view.centres[index] ?? view.middle;
   const height = pole.heights[string - 1] ?? 0;
-  const side = poleSide(pole).map(([r, below]) => ({ x: r * scale, y: z.to(height - below) }));
-  const mirrored = side.map(({ x, y }) => ({ x: centre - x, y })).toReversed();
+  const form = poleForm(pole);
   const top = z.to(height);
   const bottom = z.to(height - pole.length);
   const half = (pole.diameter / 2) * scale;
@@ -124,8 +91,8 @@ function builtRow(
     top,
     bottom,
     half,
-    halfTop: pole.kind === 'screw' ? (pole.head.diameter / 2) * scale : half,
-    outline: [...side.map(({ x, y }) => ({ x: centre + x, y })), ...mirrored],
+    halfTop: (topDiameter(form) / 2) * scale,
+    outline: poleOutline(form).map((p) => ({ x: centre + p.x * scale, y: z.to(height + p.z) })),
     edge,
     flanges: [flange(window.top + above, above), flange(window.bottom, below)],
     windows: sides(window.outer),

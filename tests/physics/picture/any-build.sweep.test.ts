@@ -1,7 +1,8 @@
 /** Pictures of many builds: nothing that is not a number reaches a drawing. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { BuiltPickup, Tip } from '../../../src/physics/magnetics/build/build.ts';
+import type { BuiltPickup } from '../../../src/physics/magnetics/build/build.ts';
+import type { Tip } from '../../../src/shape/pole.ts';
 import { BuildError } from '../../../src/physics/magnetics/build/checkBuild.ts';
 import { pictures } from '../../../src/physics/picture.ts';
 import { planPicture, stringSurface } from '../../../src/physics/picture/plan.ts';

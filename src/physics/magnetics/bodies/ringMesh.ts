@@ -1,10 +1,5 @@
 /** Bodies of revolution about a vertical axis, cut into rings. */
-
-/** A point of a profile: distance from the axis and height, m. */
-export interface ProfilePoint {
-  readonly r: number;
-  readonly z: number;
-}
+import type { ProfilePoint } from '../../../shape/pole.ts';
 
 /** Panels of revolution from the bottom on the axis, around the outside, to the top on the axis. */
 export interface RingMesh {

@@ -2,6 +2,7 @@
  * A pickup as its maker describes it. SI units. Frame: the pickup's centre, x along the strings towards the nut, y
  * across to the treble side, z up; z = 0 is the plane that pole heights are counted from.
  */
+import type { Tip } from '../../../shape/pole.ts';
 import type { MagnetGrade, SteelGrade } from '../materials/materials.ts';
 import type { Vector } from '../../numerics/vector.ts';
 import type { Enamel } from '../coil/wire.ts';
@@ -32,16 +33,6 @@ export interface BuiltRow {
   readonly heights: readonly number[];
   readonly winding: BuiltWinding;
 }
-
-/** How a pole ends below the strings. */
-export type Tip =
-  | { readonly shape: 'flat' }
-  /** A bevel `width` wide seen from above and `depth` deep, m. */
-  | { readonly shape: 'chamfered'; readonly width: number; readonly depth: number }
-  /** A cone down to a flat of the given diameter, m. */
-  | { readonly shape: 'coned'; readonly flat: number; readonly depth: number }
-  /** A cap of a sphere, `depth` high, m. */
-  | { readonly shape: 'domed'; readonly depth: number };
 
 /** A row's pole; lengths and diameters in m. */
 export type BuiltPole = RodPole | SteelPole;

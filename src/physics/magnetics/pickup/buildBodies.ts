@@ -5,6 +5,7 @@ import { findMirror } from '../bodies/mirror.ts';
 import { cutFaces } from '../bodies/boxCuts.ts';
 import { meshOfFaces } from '../bodies/boxMesh.ts';
 import type { BoxMesh } from '../bodies/boxMesh.ts';
+import { poleProfile } from '../../../shape/pole.ts';
 import { polePlaces } from '../../../shape/poleRow.ts';
 import type { BuiltBar, BuiltPickup, BuiltPole, BuiltRow } from '../build/build.ts';
 import type { LinearLaw } from '../materials/demagnetisation.ts';
@@ -12,7 +13,6 @@ import { poleParts } from '../build/checkPlaces.ts';
 import type { Part } from '../build/checkPlaces.ts';
 import { MAGNETS, STEELS } from '../materials/materials.ts';
 import type { BodyMaterial } from '../materials/bodyMaterial.ts';
-import { poleProfile } from '../build/poleProfile.ts';
 import { ringMesh } from '../bodies/ringMesh.ts';
 import type { RingMesh } from '../bodies/ringMesh.ts';
 import type { PoleMetal } from '../coil/eddy.ts';
@@ -33,8 +33,11 @@ export interface BuiltBodies {
 const meshes = new Map<string, RingMesh>();
 const KEEP = 32;
 
+/** Straight pieces of a dome: their sagitta is 2 % of its rise at most. */
+const DOME_PIECES = 4;
+
 function poleMesh(pole: BuiltPole, fineness: number, below: number): RingMesh {
-  const profile = poleProfile(pole);
+  const profile = poleProfile(pole, DOME_PIECES);
   const key = `${fineness} ${below} ${profile.map((p) => `${p.r},${p.z}`).join(' ')}`;
   let mesh = meshes.get(key);
   if (!mesh) {

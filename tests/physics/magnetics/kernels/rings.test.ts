@@ -17,7 +17,7 @@ import type { Body } from '../../../../src/physics/magnetics/bodies/body.ts';
 import { fieldLoad, remanenceLoad } from '../../../../src/physics/magnetics/charges/load.ts';
 import { discFlux, ringField } from '../../../../src/physics/magnetics/kernels/ringKernel.ts';
 import { ringMesh } from '../../../../src/physics/magnetics/bodies/ringMesh.ts';
-import type { ProfilePoint } from '../../../../src/physics/magnetics/bodies/ringMesh.ts';
+import type { ProfilePoint } from '../../../../src/shape/pole.ts';
 import { gaussLegendre } from '../../../../src/physics/numerics/quadrature.ts';
 import { meshOf, pole } from '../reference.ts';
 

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { BuiltPickup, BuiltPole, Tip } from '../../../../src/physics/magnetics/build/build.ts';
+import type { BuiltPickup, BuiltPole } from '../../../../src/physics/magnetics/build/build.ts';
+import type { Tip } from '../../../../src/shape/pole.ts';
 import { BuildError, checkBuild } from '../../../../src/physics/magnetics/build/checkBuild.ts';
 import { pickupField } from '../../../../src/physics/magnetics/overPickup/pickupField.ts';
 import { sixRods, stringSet, twoRows } from '../../../fixtures/pickups.ts';
