@@ -16,52 +16,68 @@ const bin = (path) => join(root, 'node_modules', path);
 const types = (config) => [bin('typescript/bin/tsc'), '--noEmit', '-p', config];
 
 /** @param {string} name @param {string[]} args */
-const vitest = (name, args) =>
-  runNode(bin('vitest/vitest.mjs'), [
-    'run',
-    ...args,
-    '--reporter=default',
-    '--reporter=json',
-    `--outputFile.json=${join(results, `${name}.json`)}`,
-  ]);
+const vitest = (name, ...args) => [
+  bin('vitest/vitest.mjs'),
+  'run',
+  ...args,
+  '--reporter=default',
+  '--reporter=json',
+  `--outputFile.json=${join(results, `${name}.json`)}`,
+];
+
+const BROWSER = ['--config', '.ci/vitest.browser.config.ts', '--project'];
 
 /**
- * A check is commands for this Node, one after another; it shares nothing with others and may run beside them. The rest
- * runs alone, and in order.
- * @typedef {{ name: string, title: string, quick: boolean }} Named
- * @typedef {Named & { commands: string[][] }} Check
- * @typedef {Named & { run: () => number | Promise<number> }} Alone
- * @typedef {Check | Alone} Step
+ * When a step's turn is: `first` alone and in order; `waiting` from then on beside everything, since it mostly waits for
+ * sounds to be played; `beside` side by side, as many as there are processors; `wide` after these, in order, for they
+ * use all processors by themselves.
+ * @typedef {'first' | 'waiting' | 'beside' | 'wide'} Turn
+ * @typedef {{ name: string, title: string, turn: Turn, quick?: boolean }} Named
+ * @typedef {Named & { commands: string[][] }} Commands for this Node, one after another
+ * @typedef {Named & { run: () => number }} Alone
+ * @typedef {Commands | Alone} Step
  * @type {Step[]}
  */
 export const steps = [
   {
+    name: 'build',
+    title: 'Build',
+    turn: 'first',
+    run: () => runNode(bin('vite/bin/vite.js'), ['build', '--logLevel', 'warn']),
+  },
+  { name: 'size', title: 'Size and contents of the build', turn: 'first', run: size },
+  {
+    name: 'sound',
+    title: 'Browser tests of what plays and listens',
+    turn: 'waiting',
+    commands: [vitest('sound', ...BROWSER, 'sound')],
+  },
+  // The longest first.
+  {
     name: 'lint',
     title: 'Lint and walls',
+    turn: 'beside',
     quick: true,
     commands: [[bin('eslint/bin/eslint.js'), '--max-warnings', '0', '--config', '.ci/eslint.config.js', '.']],
   },
   {
-    name: 'types',
-    title: 'Types: all, without a DOM, in the audio worklet',
-    quick: true,
-    commands: [types('tsconfig.json'), types('.ci/tsconfig.core.json'), types('.ci/tsconfig.worklet.json')],
+    name: 'soak',
+    title: 'Random work, a little of it; npm run soak does more',
+    turn: 'beside',
+    commands: [vitest('soak', '--config', '.ci/vitest.soak.config.ts')],
   },
   {
+    // All that tsconfig.json names, also what is no component: canary.mjs sees to it.
     name: 'svelte',
-    title: 'Types and warnings of the components',
+    title: 'Types and warnings: all, components too',
+    turn: 'beside',
     quick: true,
     commands: [[bin('svelte-check/bin/svelte-check'), '--tsconfig', './tsconfig.json', '--fail-on-warnings']],
   },
   {
-    name: 'canary',
-    title: 'The component check notices a planted error',
-    quick: false,
-    commands: [[join(root, '.ci/canary.mjs')]],
-  },
-  {
     name: 'format',
     title: 'Format',
+    turn: 'beside',
     quick: true,
     commands: [
       [
@@ -71,89 +87,93 @@ export const steps = [
       ],
     ],
   },
-  { name: 'unit', title: 'Unit and reference tests', quick: false, run: () => vitest('unit', []) },
   {
-    name: 'build',
-    title: 'Build',
-    quick: false,
-    run: () => runNode(bin('vite/bin/vite.js'), ['build', '--logLevel', 'warn']),
+    name: 'types',
+    title: 'Types without a DOM, and in the audio worklet',
+    turn: 'beside',
+    quick: true,
+    commands: [types('.ci/tsconfig.core.json'), types('.ci/tsconfig.worklet.json')],
   },
-  { name: 'size', title: 'Size and contents of the build', quick: false, run: size },
+  {
+    name: 'canary',
+    title: 'The check of types notices planted errors',
+    turn: 'beside',
+    commands: [[join(root, '.ci/canary.mjs')]],
+  },
+  { name: 'unit', title: 'Unit and reference tests', turn: 'wide', commands: [vitest('unit')] },
   {
     name: 'browser',
     title: 'Browser tests of the built app',
-    quick: false,
-    run: () => vitest('browser', ['--config', '.ci/vitest.browser.config.ts']),
-  },
-  {
-    name: 'soak',
-    title: 'Random work, a little of it; npm run soak does more',
-    quick: false,
-    run: () => vitest('soak', ['--config', '.ci/vitest.soak.config.ts']),
+    turn: 'wide',
+    commands: [vitest('browser', ...BROWSER, 'pages')],
   },
 ];
 
 /**
- * Runs the checks side by side, as many as there are processors, then the other steps in order, each with a heading and
- * the time it took; ends the program at the first that fails.
+ * Runs the steps, each at its turn, with a heading and the time it took; ends the program at the first that fails.
  * @param {Step[]} wanted
  */
 export async function runSteps(wanted) {
   rmSync(results, { recursive: true, force: true });
   mkdirSync(results, { recursive: true });
   const begun = performance.now();
-  await runChecks(wanted.filter((step) => 'commands' in step));
-  for (const step of wanted) {
-    if ('commands' in step) continue;
+  const at = (/** @type {Turn} */ turn) => wanted.filter((step) => step.turn === turn);
+  for (const step of at('first')) {
     console.log(`\n── ${step.title}`);
-    const started = performance.now();
-    report(step, await step.run(), started);
+    await take(step, true);
   }
+  const waiting = at('waiting').map((step) => take(step));
+  const queue = at('beside');
+  const worker = async () => {
+    for (let step = queue.shift(); step; step = queue.shift()) await take(step);
+  };
+  await Promise.all(Array.from({ length: Math.max(1, availableParallelism()) }, worker));
+  for (const step of at('wide')) await take(step);
+  await Promise.all(waiting);
   console.log(`\nAll of it passed, ${seconds(begun)} s`);
 }
 
-/** @param {Check[]} checks */
-async function runChecks(checks) {
-  const waiting = [...checks];
-  const worker = async () => {
-    for (let check = waiting.shift(); check; check = waiting.shift()) {
-      const started = performance.now();
-      let code = 0;
-      let said = '';
-      for (const command of check.commands) {
-        const ended = await hear(command);
-        code ||= ended.code;
-        said += ended.said;
-      }
-      // Said in one piece: two that speak at once can't be read.
-      console.log(`\n── ${check.title}${said === '' ? '' : `\n${said.trimEnd()}`}`);
-      report(check, code, started);
+/** @param {Step} step @param {boolean} [open] whether what it says is shown as it says it */
+async function take(step, open = false) {
+  const started = performance.now();
+  let code = 0;
+  let said = '';
+  if ('run' in step) code = step.run();
+  else
+    for (const command of step.commands) {
+      const ended = await hear(command);
+      code ||= ended.code;
+      said += ended.said;
     }
-  };
-  await Promise.all(Array.from({ length: Math.max(1, availableParallelism()) }, worker));
+  // Said in one piece: two that speak at once can't be read.
+  if (!open) console.log(`\n── ${step.title}${said === '' ? '' : `\n${said.trimEnd()}`}`);
+  console.log(`   ${step.name} ${code === 0 ? 'passed' : 'failed'}, ${seconds(started)} s`);
+  if (code === 0) return;
+  writeFileSync(join(results, 'failed'), step.name);
+  console.error(`\n${step.title}: failed. To run it alone: node .ci/test.mjs ${step.name}`);
+  for (const child of running) child.kill();
+  process.exit(1);
 }
+
+/** @type {Set<import('node:child_process').ChildProcess>} */
+const running = new Set();
 
 /** @param {string[]} command @returns {Promise<{ code: number, said: string }>} */
 function hear(command) {
   return new Promise((resolve) => {
     const child = spawn(process.execPath, command, { cwd: root, stdio: ['ignore', 'pipe', 'pipe'] });
+    running.add(child);
     let said = '';
     for (const stream of [child.stdout, child.stderr]) {
       stream.setEncoding('utf8');
       stream.on('data', (/** @type {string} */ text) => (said += text));
     }
     child.on('error', (error) => resolve({ code: 127, said: `${said}${error.message}\n` }));
-    child.on('close', (code) => resolve({ code: code ?? 1, said }));
+    child.on('close', (code) => {
+      running.delete(child);
+      resolve({ code: code ?? 1, said });
+    });
   });
-}
-
-/** @param {Named} step @param {number} code @param {number} started */
-function report(step, code, started) {
-  console.log(`   ${step.name} ${code === 0 ? 'passed' : 'failed'}, ${seconds(started)} s`);
-  if (code === 0) return;
-  writeFileSync(join(results, 'failed'), step.name);
-  console.error(`\n${step.title}: failed. To run it alone: node .ci/test.mjs ${step.name}`);
-  process.exit(1);
 }
 
 /** @param {number} since */

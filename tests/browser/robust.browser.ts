@@ -79,6 +79,9 @@ test('a worker that ends without a word is replaced at once, and what it was to 
 
 test('on a host that sends no header the page keeps to its policy', async ({ openSheet }) => {
   const { page, address, problems } = await openSheet('', { fresh: true });
+  // Workers that load still would be heard below, with the header.
+  await ready(page);
+  await atRest(page);
   const headers: (string | undefined)[] = [];
   await page.route(`${address}**`, async (route) => {
     const response = await route.fetch();

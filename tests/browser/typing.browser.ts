@@ -47,7 +47,7 @@ test('an expression with units becomes a figure', async ({ openSheet }) => {
 });
 
 test('figures are typed without a network once the page has come to rest', async ({ openSheet }) => {
-  const { page } = await openSheet();
+  const { page } = await openSheet('', { fresh: true });
   const reader = page.waitForResponse(/unitsExpression/);
   await ready(page);
   await (await reader).finished();

@@ -10,7 +10,11 @@ export async function watch(context: BrowserContext, address: string): Promise<s
   context.on('console', (message) => {
     if (message.type() === 'error') problems.push(`console error: ${message.text()}`);
   });
-  context.on('weberror', (error) => problems.push(`uncaught: ${String(error.error())}`));
+  context.on('weberror', (error) => {
+    const thrown = error.error();
+    // Where it was thrown says more than what.
+    problems.push(`uncaught: ${thrown.message}\n${thrown.stack ?? ''}`);
+  });
   context.on('response', (response) => {
     if (response.status() >= 400) problems.push(`${response.status()} for ${response.url()}`);
   });
