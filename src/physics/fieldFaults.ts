@@ -67,8 +67,8 @@ export function sheetPath(path: string, pickup: number, build: PickupBuild): Pat
     const place = build.bar?.direction === 'across the width' ? 'width' : 'top';
     return [...root, 'build', 'bar', BAR[bar] ?? place];
   }
-  const sheet = /^(cover|basePlate)\.(.*)$/.exec(path);
-  if (sheet) return [...root, 'build', sheet[1]!, sheet[2]!];
+  const plate = /^(cover|basePlate)\.(.*)$/.exec(path);
+  if (plate) return [...root, 'build', plate[1]!, plate[2]!];
   const string = /^strings\[(\d)\]$/.exec(path)?.[1];
   if (string !== undefined) return ['instrument', 'strings', Number(string), 'core'];
   if (path === 'fretboardRadius') return ['instrument', 'radius'];

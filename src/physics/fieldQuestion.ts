@@ -16,7 +16,7 @@ import type {
 import { poleForm } from '../shape/pole.ts';
 import { acrossPickup } from '../shape/stringCourse.ts';
 import type * as engine from './magnetics/build/build.ts';
-import { SHEET_RESISTIVITY, type MagnetGrade, type SteelGrade } from './magnetics/materials/materials.ts';
+import { PLATE_RESISTIVITY, type MagnetGrade, type SteelGrade } from './magnetics/materials/materials.ts';
 
 /** Plain data; equal as JSON when the answer is equal. */
 export interface FieldQuestion {
@@ -103,7 +103,7 @@ function engineBuild(pickup: Pickup, build: PickupBuild, radius: number): engine
 }
 
 const enginePlate = ({ metal, thickness }: BasePlate): engine.BuiltPlate => ({
-  resistivity: SHEET_RESISTIVITY[metal],
+  resistivity: PLATE_RESISTIVITY[metal],
   thickness,
 });
 

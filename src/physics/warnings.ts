@@ -3,7 +3,7 @@ import { rowCrossing } from '../shape/stringCourse.ts';
 import { roundSection } from '../shape/wrap.ts';
 import type { Pickup, Sheet } from '../sheet/sheet.ts';
 import { HIGHEST } from './listening.ts';
-import { SHEET_RESISTIVITY } from './magnetics/materials/materials.ts';
+import { PLATE_RESISTIVITY } from './magnetics/materials/materials.ts';
 import { thinAt, thinUpTo } from './magnetics/plates/thinPlate.ts';
 import { stopString, type SoundingString } from './string/note.ts';
 import { playedStrings } from './string/played.ts';
@@ -49,7 +49,7 @@ export function warningsFor(sheet: Sheet): string[] {
     if (past.length > 0) {
       warnings.push(`The ${pickup.name} pickup lies behind the saddle on string ${past.join(', ')}.`);
     }
-    warnings.push(...thickSheets(pickup));
+    warnings.push(...thickPlates(pickup));
   }
 
   instrument.strings.forEach((spec, index) => {
@@ -64,22 +64,22 @@ export function warningsFor(sheet: Sheet): string[] {
   return warnings;
 }
 
-/** Of a cover and a base plate that are too thick to be computed as thin sheets over the whole band. */
-function thickSheets({ name, build, rows }: Pickup): string[] {
+/** Of a cover and a base plate that are too thick to be computed as thin plates over the whole band. */
+function thickPlates({ name, build, rows }: Pickup): string[] {
   // Typed losses take the place of both.
   if (!build || rows.every(({ coil }) => coil.coreLoss !== null)) return [];
-  const sheets = [
+  const plates = [
     { what: 'cover', part: build.cover },
     { what: 'base plate', part: build.basePlate },
   ];
-  return sheets.flatMap(({ what, part }) => {
+  return plates.flatMap(({ what, part }) => {
     if (!part) return [];
-    const resistivity = SHEET_RESISTIVITY[part.metal];
+    const resistivity = PLATE_RESISTIVITY[part.metal];
     const upTo = thinUpTo(resistivity, part.thickness);
     if (upTo >= HIGHEST) return [];
     const thin = Math.floor(1e5 * thinAt(resistivity, HIGHEST)) / 1e5;
     return [
-      `The ${name} pickup’s ${what}, ${(1000 * part.thickness).toFixed(2)} mm of ${part.metal}, is computed as a thin sheet, which holds up to ${(upTo / 1000).toPrecision(2)} kHz; above that, what it takes is only a rough guess. Up to ${(1000 * thin).toFixed(2)} mm it would hold to ${HIGHEST / 1000} kHz.`,
+      `The ${name} pickup’s ${what}, ${(1000 * part.thickness).toFixed(2)} mm of ${part.metal}, is computed as a thin plate, which holds up to ${(upTo / 1000).toPrecision(2)} kHz; above that, what it takes is only a rough guess. Up to ${(1000 * thin).toFixed(2)} mm it would hold to ${HIGHEST / 1000} kHz.`,
     ];
   });
 }

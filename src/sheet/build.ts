@@ -67,12 +67,12 @@ export interface BarMagnet {
   readonly top: number;
 }
 
-/** Sheet metals that a magnet does not hold. */
-export type SheetMetal = 'nickel silver' | 'brass' | 'copper';
+/** Metals of plates that a magnet does not hold. */
+export type PlateMetal = 'nickel silver' | 'brass' | 'copper';
 
 /** A drawn box over the whole pickup, open below; its sides follow from the coils. */
 export interface Cover {
-  readonly metal: SheetMetal;
+  readonly metal: PlateMetal;
   /** m. */
   readonly thickness: number;
   /** z of the underside of its top, m; below 0 the poles stand through it. */
@@ -83,7 +83,7 @@ export interface Cover {
 
 /** A plate under the whole pickup; where it lies follows from the parts on it. */
 export interface BasePlate {
-  readonly metal: SheetMetal;
+  readonly metal: PlateMetal;
   /** m. */
   readonly thickness: number;
 }

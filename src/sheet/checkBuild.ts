@@ -25,7 +25,7 @@ import type {
   PickupBuild,
   Pole,
   RowBuild,
-  SheetMetal,
+  PlateMetal,
   Window,
 } from './build.ts';
 
@@ -43,7 +43,7 @@ export const GRADES: readonly MagnetGrade[] = [
 ];
 
 /** In the order in which they are offered. */
-export const SHEET_METALS: readonly SheetMetal[] = ['nickel silver', 'brass', 'copper'];
+export const PLATE_METALS: readonly PlateMetal[] = ['nickel silver', 'brass', 'copper'];
 export const HOLES = ['none', 'row 1', 'row 2', 'every row'] as const;
 
 const TIPS = ['flat', 'chamfered', 'coned', 'domed'] as const;
@@ -135,7 +135,7 @@ function checkBar(fields: Fields, where: string): BarMagnet {
 
 function checkCover(fields: Fields, where: string): Cover {
   return {
-    metal: choice(fields, 'metal', SHEET_METALS, where, 'Metal'),
+    metal: choice(fields, 'metal', PLATE_METALS, where, 'Metal'),
     thickness: figure(fields, 'thickness', 'coverThickness', where),
     clearance: figure(fields, 'clearance', 'coverClearance', where),
     holes: choice(fields, 'holes', HOLES, where, 'Poles with holes over them'),
@@ -144,12 +144,12 @@ function checkCover(fields: Fields, where: string): Cover {
 
 function checkBasePlate(fields: Fields, where: string): BasePlate {
   return {
-    metal: choice(fields, 'metal', SHEET_METALS, where, 'Metal'),
+    metal: choice(fields, 'metal', PLATE_METALS, where, 'Metal'),
     thickness: figure(fields, 'thickness', 'plateThickness', where),
   };
 }
 
-/** Sheet metal is none in sheets from before there was any. @param where 'Pickup 2' @param poles of a row */
+/** A cover and a base plate are none in sheets from before there were any. @param where 'Pickup 2' @param poles of a row */
 export function checkPickupBuild(fields: Fields, where: string, poles: number): PickupBuild {
   const bar = groupOrNone(fields, 'bar', where, 'Bar magnet');
   const sheetMetal = (name: string, what: string): Fields | null =>

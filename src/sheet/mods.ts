@@ -10,7 +10,7 @@ import type {
   PickupBuild,
   Pole,
   RowBuild,
-  SheetMetal,
+  PlateMetal,
 } from './build.ts';
 import { checkSheet, type Checked } from './check.ts';
 import { sameData } from './edit.ts';
@@ -239,7 +239,7 @@ export function startingCover({ rows }: PickupBuild): Cover {
 }
 
 /** Puts a cover on, closed and of this metal, or changes the metal of the one that is on; null takes it off. */
-export function withCover(sheet: Sheet, index: number, metal: SheetMetal | null): Modded {
+export function withCover(sheet: Sheet, index: number, metal: PlateMetal | null): Modded {
   const change = (build: PickupBuild): PickupBuild => ({
     ...build,
     cover: metal && { ...(build.cover ?? startingCover(build)), metal },

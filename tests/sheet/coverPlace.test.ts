@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { fieldQuestion } from '../../src/physics/fieldQuestion.ts';
-import { placedSheets } from '../../src/physics/magnetics/build/coverShape.ts';
+import { placedPlates } from '../../src/physics/magnetics/build/coverShape.ts';
 import { sheetPlace } from '../../src/sheet/coverPlace.ts';
 import type { BasePlate, Cover } from '../../src/sheet/build.ts';
 import { builtSheet } from '../fixtures/builtSheet.ts';
@@ -26,7 +26,7 @@ describe('where a cover and a plate are drawn', () => {
           first!.rows.map(({ offset }) => offset),
         );
         const question = fieldQuestion({ ...sheet, pickups: [{ ...first!, build }, ...others] }, 0)!;
-        const sheets = placedSheets(question.build);
+        const sheets = placedPlates(question.build);
         const wall = covered ? thickness / 2 : 0;
         for (const { halfX, halfY } of sheets) {
           expect(place.halfX).toBeCloseTo(halfX + wall, 12);

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { checkSheet } from '../../src/sheet/check.ts';
-import { GRADES, SHEET_METALS } from '../../src/sheet/checkBuild.ts';
+import { GRADES, PLATE_METALS } from '../../src/sheet/checkBuild.ts';
 import * as history from '../../src/sheet/history.ts';
 import * as mods from '../../src/sheet/mods.ts';
 import type { PickupBuild, Pole, Sheet } from '../../src/sheet/sheet.ts';
@@ -57,7 +57,7 @@ const MODS: readonly (readonly [name: string, arbitrary: fc.Arbitrary<Mod>, chan
   ],
   [
     'put a cover on or take it off',
-    fc.constantFrom(null, ...SHEET_METALS).map((metal) => (s, i) => mods.withCover(s, i, metal)),
+    fc.constantFrom(null, ...PLATE_METALS).map((metal) => (s, i) => mods.withCover(s, i, metal)),
     /^cover(\.metal)?$/,
   ],
   ['turn the magnet over', fc.constant((s, i) => mods.turnMagnetOver(s, i)), /^(bar\.turned|rows\.\d\.up)$/],

@@ -1,7 +1,7 @@
 /** The view across the strings: what is drawn stands where it stands over the pickup. */
 import { describe, expect, it } from 'vitest';
 import { fieldQuestion } from '../../src/physics/fieldQuestion.ts';
-import { placedSheets } from '../../src/physics/magnetics/build/coverShape.ts';
+import { placedPlates } from '../../src/physics/magnetics/build/coverShape.ts';
 import { stringHeights, type StringAbove } from '../../src/physics/magnetics/overPickup/stringLine.ts';
 import { setAt } from '../../src/sheet/edit.ts';
 import type { Pole, Sheet } from '../../src/sheet/sheet.ts';
@@ -61,7 +61,7 @@ describe('the drawing', () => {
     const view = acrossView(covered, 0, 0, 640, []);
     const { build } = covered.pickups[0]!;
     const parts = coverCut(build!, 0, view);
-    const [sheet] = placedSheets(fieldQuestion(covered, 0)!.build);
+    const [sheet] = placedPlates(fieldQuestion(covered, 0)!.build);
     const xs = parts.flat().map(({ x }) => x);
     expect(Math.min(...xs)).toBeCloseTo(view.x(-sheet!.halfY - 0.00025), 6);
     expect(Math.max(...xs)).toBeCloseTo(view.x(sheet!.halfY + 0.00025), 6);

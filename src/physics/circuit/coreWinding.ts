@@ -3,7 +3,7 @@ import { coreInductanceAt, stillInductance, type CoreFit, type PoleMetal } from 
 import { eddyLadder } from '../magnetics/coil/eddyLadder.ts';
 import type { ComplexSlot } from '../numerics/bessel.ts';
 import type { Winding, WindingLadder } from './network.ts';
-import type { SheetLoops } from './plateLoops.ts';
+import type { PlateLoops } from './plateLoops.ts';
 import { coveredInductance, coveredSensitivity, inductanceChain, sensitivityChain } from './plateLoops.ts';
 
 /** What makes a coil's inductance and its sensitivity fall with frequency. */
@@ -19,18 +19,18 @@ export interface CoilCore {
   /** Share of the sensitivity that the cores bring at low frequency. */
   readonly share: number;
   /** Eddy currents in a cover and a base plate; absent where there is none. */
-  readonly sheets?: SheetLoops;
+  readonly plates?: PlateLoops;
 }
 
 /**
  * Z(s) = R + s·scale·(L_air + N² L_core(s)), and the EMF times (1 − share) + share·L_core(s)/L_core(0): the part of
  * the flux that comes through the poles falls as their inductance does. L_core is analytic in s. A cover and a base plate
- * change both as sheetLoops has it.
+ * change both as plateLoops has it.
  *
  * @param resistance Ω
  */
 export function coreWinding(resistance: number, core: CoilCore): Winding {
-  const { air, fit, metal, turns, scale, share, sheets } = core;
+  const { air, fit, metal, turns, scale, share, plates } = core;
   const still = stillInductance(fit, metal);
   const turns2 = turns * turns;
   // Impedance and EMF are asked for at the same s, one after the other.
@@ -49,8 +49,8 @@ export function coreWinding(resistance: number, core: CoilCore): Winding {
     at(sRe, sIm, out, at) {
       find(sRe, sIm);
       let { re, im } = now;
-      if (sheets) {
-        coveredInductance(sheets, still, re / still, im / still, sRe, sIm, covered);
+      if (plates) {
+        coveredInductance(plates, still, re / still, im / still, sRe, sIm, covered);
         ({ re, im } = covered);
       }
       const lRe = scale * (air + turns2 * re);
@@ -60,8 +60,8 @@ export function coreWinding(resistance: number, core: CoilCore): Winding {
     },
     emf(sRe, sIm, out, at) {
       find(sRe, sIm);
-      if (sheets) {
-        coveredSensitivity(sheets, still, share, now.re / still, now.im / still, sRe, sIm, covered);
+      if (plates) {
+        coveredSensitivity(plates, still, share, now.re / still, now.im / still, sRe, sIm, covered);
         out.re[at] = covered.re;
         out.im[at] = covered.im;
         return;
@@ -74,12 +74,12 @@ export function coreWinding(resistance: number, core: CoilCore): Winding {
 }
 
 function ladderOf(resistance: number, core: CoilCore): WindingLadder {
-  const { air, fit, metal, turns, scale, share, sheets } = core;
+  const { air, fit, metal, turns, scale, share, plates } = core;
   const chain = eddyLadder(fit, metal);
   const still = stillInductance(fit, metal);
   const each = scale * turns * turns;
-  const { direct, lows } = sheets
-    ? inductanceChain(sheets, still, chain)
+  const { direct, lows } = plates
+    ? inductanceChain(plates, still, chain)
     : {
         direct: chain.direct,
         lows: chain.sections.map(({ inductance, rate }) => ({ share: inductance, rate })),
@@ -88,8 +88,8 @@ function ladderOf(resistance: number, core: CoilCore): WindingLadder {
     resistance,
     direct: scale * air + each * direct,
     sections: lows.map((low) => ({ inductance: each * low.share, resistance: each * low.share * low.rate })),
-    emf: sheets
-      ? sensitivityChain(sheets, still, share, chain)
+    emf: plates
+      ? sensitivityChain(plates, still, share, chain)
       : {
           direct: 1 - share + (share * direct) / still,
           lows: lows.map((low) => ({ share: (share * low.share) / still, rate: low.rate })),
@@ -99,14 +99,14 @@ function ladderOf(resistance: number, core: CoilCore): WindingLadder {
 
 /** scale·jω(L_air + N² L_core) at ω (rad/s), Ω: the coil without its wire's resistance, a cover included. */
 export function coilImpedance(
-  { air, fit, metal, turns, scale, sheets }: CoilCore,
+  { air, fit, metal, turns, scale, plates }: CoilCore,
   omega: number,
 ): ComplexSlot {
   const found: ComplexSlot = { re: 0, im: 0 };
   coreInductanceAt(fit, metal, 0, omega, found);
-  if (sheets) {
+  if (plates) {
     const still = stillInductance(fit, metal);
-    coveredInductance(sheets, still, found.re / still, found.im / still, 0, omega, found);
+    coveredInductance(plates, still, found.re / still, found.im / still, 0, omega, found);
   }
   const turns2 = turns * turns;
   return { re: -omega * scale * turns2 * found.im, im: omega * scale * (air + turns2 * found.re) };

@@ -1,5 +1,5 @@
 /**
- * A coil under a cover: its air inductance, the magnetisation of its cores, and loops of eddy current in the sheets, each
+ * A coil under a cover: its air inductance, the magnetisation of its cores, and loops of eddy current in the plates, each
  * coupled with the others.
  *
  * The cores enter as one mode of magnetisation that follows the frequency as g(s) = L_core(s)/L_core(0), as in fitCore;
@@ -13,7 +13,7 @@ import type { ComplexSlot } from '../numerics/bessel.ts';
 import type { EddyLadder } from '../magnetics/coil/eddyLadder.ts';
 
 /** Loops of 1 Ω as one coil meets them. */
-export interface SheetLoops {
+export interface PlateLoops {
   /** s. */
   readonly tau: Float64Array;
   /** H per turn and ampere: as the coil's current drives them, together with what else carries it. */
@@ -53,7 +53,7 @@ function through(
  * @param gRe gIm L_core(s) over that
  */
 export function coveredInductance(
-  loops: SheetLoops,
+  loops: PlateLoops,
   still: number,
   gRe: number,
   gIm: number,
@@ -67,7 +67,7 @@ export function coveredInductance(
 
 /** The EMF of a moving string over that at low frequency. @param share of the sensitivity that the cores bring */
 export function coveredSensitivity(
-  loops: SheetLoops,
+  loops: PlateLoops,
   still: number,
   share: number,
   gRe: number,
@@ -127,14 +127,14 @@ export interface LowPasses {
 }
 
 /** coveredInductance as such a sum, the cores taken as their chain; see eddyLadder. All shares are above 0. */
-export function inductanceChain({ tau, air, core }: SheetLoops, still: number, chain: EddyLadder): LowPasses {
+export function inductanceChain({ tau, air, core }: PlateLoops, still: number, chain: EddyLadder): LowPasses {
   const whole = air.map((value, k) => value + core[k]!);
   return lowPasses(tau, core, still, chain, [1, whole], [1, whole], still);
 }
 
 /** coveredSensitivity as such a sum. */
 export function sensitivityChain(
-  { tau, ownAir, ownCore, moved }: SheetLoops,
+  { tau, ownAir, ownCore, moved }: PlateLoops,
   still: number,
   share: number,
   chain: EddyLadder,
@@ -146,9 +146,9 @@ export function sensitivityChain(
 }
 
 /**
- * Loops of sheets and cores together, all of 1 Ω, by themselves uncoupled from one another: each leaves one pole.
+ * Loops of plates and cores together, all of 1 Ω, by themselves uncoupled from one another: each leaves one pole.
  *
- * @param heard driven what a coil hears of the sheets' loops and what drives them; before each, the same for the cores
+ * @param heard driven what a coil hears of the plates' loops and what drives them; before each, the same for the cores
  *   over √L_core
  * @param all the sum at s = 0
  */
@@ -176,10 +176,10 @@ function lowPasses(
     }
   });
   const turned = symmetricEigen(L, n);
-  const seen = ([own, sheets]: readonly [number, Float64Array], i: number): number => {
+  const seen = ([own, plates]: readonly [number, Float64Array], i: number): number => {
     let sum = 0;
     for (let j = 0; j < cores; j++) sum += own * k[j]! * turned[j * n + i]!;
-    for (let j = 0; j < tau.length; j++) sum += sheets[j]! * turned[(cores + j) * n + i]!;
+    for (let j = 0; j < tau.length; j++) sum += plates[j]! * turned[(cores + j) * n + i]!;
     return sum;
   };
   const lows: { share: number; rate: number }[] = [];

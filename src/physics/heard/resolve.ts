@@ -1,6 +1,6 @@
 /** A sheet and its fields, as what they come to. */
 import type { Coil, Pickup, Row, Sheet } from '../../sheet/sheet.ts';
-import type { SheetLoops } from '../circuit/plateLoops.ts';
+import type { PlateLoops } from '../circuit/plateLoops.ts';
 import type { FieldAnswer, FieldLoops, Fields } from './fieldAnswer.ts';
 import type { CoilCore } from '../circuit/coreWinding.ts';
 import type { WiredRow } from '../circuit/harness.ts';
@@ -70,7 +70,7 @@ function coreOf(pickup: Pickup, field: FieldAnswer, r: number, coil: Coil): Coil
     turns: computed.turns,
     scale: coil.inductance / computed.inductance,
     share: computed.coreShare,
-    ...(computed.loops && { sheets: sheetLoops(pickup, field, r, computed.loops) }),
+    ...(computed.loops && { plates: plateLoops(pickup, field, r, computed.loops) }),
   };
 }
 
@@ -79,12 +79,12 @@ function coreOf(pickup: Pickup, field: FieldAnswer, r: number, coil: Coil): Coil
  * which in series is exact, and in parallel for equal coils. What a coil hears of the loops is its own. The whole is
  * stretched by `scale` afterwards, in which the coils' mutual inductance is, and that must not stretch this.
  */
-function sheetLoops(
+function plateLoops(
   { rows, phase }: Pickup,
   { coils, mutual }: FieldAnswer,
   r: number,
   { tau, air, core, moved }: FieldLoops,
-): SheetLoops {
+): PlateLoops {
   const own = { ownAir: air, ownCore: core, moved };
   const mine = coils[r]!;
   const other = coils[1 - r];

@@ -3,7 +3,7 @@ import type { Point } from '../../plot/drawing.ts';
 import { HOLE_ROOM } from '../../shape/bobbin.ts';
 import { hasHoles, sheetPlace, widthAtTop } from '../../sheet/coverPlace.ts';
 import type { PickupBuild } from '../../sheet/sheet.ts';
-import { coverOutlines, LEAST_SHEET, type Span } from '../drawing/coverOutline.ts';
+import { coverOutlines, LEAST_METAL, type Span } from '../drawing/coverOutline.ts';
 import { poleAt, type AcrossView } from './view.ts';
 
 /** @param row of poles, from 0 */
@@ -21,6 +21,6 @@ export function coverCut(build: PickupBuild, row: number, view: AcrossView): rea
     holes,
     under: view.z(cover.clearance),
     foot: view.z(Math.max(rim, view.cut)),
-    thick: Math.max(cover.thickness * view.scale, LEAST_SHEET),
+    thick: Math.max(cover.thickness * view.scale, LEAST_METAL),
   });
 }

@@ -2,7 +2,7 @@
 import type { Point } from '../../plot/drawing.ts';
 
 /** Thinner than this a sheet would be no more than its outline, px. */
-export const LEAST_SHEET = 2.5;
+export const LEAST_METAL = 2.5;
 
 /** From here to there, px. */
 export type Span = readonly [from: number, to: number];

@@ -1,5 +1,5 @@
 /** The gestures of the mods: their amounts, what each does to the chosen pickup, and why the last was refused. */
-import type { MagnetGrade, SheetMetal } from '../../sheet/build.ts';
+import type { MagnetGrade, PlateMetal } from '../../sheet/build.ts';
 import * as mods from '../../sheet/mods.ts';
 import type { Pickup, Sheet } from '../../sheet/sheet.ts';
 import { formatFigure } from '../../sheet/units.ts';
@@ -94,7 +94,7 @@ export class Gestures {
     );
   }
 
-  cover = (metal: SheetMetal | null): void =>
+  cover = (metal: PlateMetal | null): void =>
     this.#act('cover', metal ? `${metal} cover` : 'cover taken off', (s, i) => mods.withCover(s, i, metal));
 
   unwind = (): void => {

@@ -1,6 +1,6 @@
 /** Cover and base plate in the parts list. */
-import type { BasePlate, Cover, PickupBuild, SheetMetal } from '../../sheet/build.ts';
-import { SHEET_METALS } from '../../sheet/checkBuild.ts';
+import type { BasePlate, Cover, PickupBuild, PlateMetal } from '../../sheet/build.ts';
+import { PLATE_METALS } from '../../sheet/checkBuild.ts';
 import { startingCover } from '../../sheet/mods.ts';
 import { choice, figure, type Cell, type ChoiceCell, type PartsRow, type Path } from './cells.ts';
 
@@ -10,11 +10,11 @@ const STARTING_PLATE: BasePlate = { metal: 'nickel silver', thickness: 0.001 };
 /** No such part, or one of a metal; the first metal brings `start` with it. */
 const metalCell = (
   label: string,
-  part: { readonly metal: SheetMetal } | null,
+  part: { readonly metal: PlateMetal } | null,
   at: Path,
   start: () => object,
 ): ChoiceCell =>
-  choice(label, part?.metal ?? NONE, [NONE, ...SHEET_METALS], at, (word) =>
+  choice(label, part?.metal ?? NONE, [NONE, ...PLATE_METALS], at, (word) =>
     word === NONE ? null : { ...(part ?? start()), metal: word },
   );
 

@@ -3,7 +3,7 @@ import type { Point } from '../../plot/drawing.ts';
 import { FLANGE } from '../../shape/bobbin.ts';
 import { poleForm, poleOutline, topDiameter } from '../../shape/pole.ts';
 import type { PickupBuild, Pole, RowBuild } from '../../sheet/build.ts';
-import { sheetCuts } from './sheetCuts.ts';
+import { metalCuts } from './metalCuts.ts';
 import type { SectionView } from './view.ts';
 
 export interface Box {
@@ -43,7 +43,7 @@ export interface Built {
   readonly rows: readonly BuiltRow[];
   readonly bar: { readonly box: Box; readonly letters: readonly Letter[] } | null;
   /** Cuts through a cover, as closed outlines: one, or where there are holes several; and through a base plate. */
-  readonly sheets: readonly (readonly Point[])[];
+  readonly metal: readonly (readonly Point[])[];
 }
 
 /** What a flange stands out beyond the winding, m; common practice, and drawn only. */
@@ -160,7 +160,7 @@ export function builtSection(
   return {
     rows: build.rows.map((row, r) => builtRow(row, r, build, string, shares[r] ?? 1, view)),
     bar: barIn(build, view),
-    sheets: sheetCuts(build, view),
+    metal: metalCuts(build, view),
   };
 }
 

@@ -71,7 +71,7 @@ export const alnicoCore: CoilCore = {
 /** Under a brass cover; rounded from what the field engine gives for six rods. */
 const coveredCore: CoilCore = {
   ...alnicoCore,
-  sheets: {
+  plates: {
     tau: Float64Array.of(8e-5, 5e-5, 3.5e-5, 2e-5, 9e-6),
     air: Float64Array.of(8e-7, 4e-7, -2e-7, 1.5e-7, 5e-8),
     core: Float64Array.of(5e-7, 2e-7, 1.2e-7, -8e-8, 3e-8),

@@ -1,7 +1,7 @@
 /**
- *   passive                       Re Z ≥ R for any loops and cores; over insulating cores, Re Z ≥ that without sheets
- *   sheets that do not conduct    nothing changes                                                       1e-9
- *   sheets without resistance     what the loops' inductance leaves of the coil's                       1e-9
+ *   passive                       Re Z ≥ R for any loops and cores; over insulating cores, Re Z ≥ that without plates
+ *   plates that do not conduct    nothing changes                                                       1e-9
+ *   plates without resistance     what the loops' inductance leaves of the coil's                       1e-9
  *   exchanged source and coil     reciprocity of the shielding                                          1e-12
  *   chain                         impedance and EMF of the whole, 20 Hz to 20 kHz                       0.3 %
  */
@@ -11,7 +11,7 @@ import { coreWinding } from '../../../src/physics/circuit/coreWinding.ts';
 import {
   coveredInductance,
   coveredSensitivity,
-  type SheetLoops,
+  type PlateLoops,
 } from '../../../src/physics/circuit/plateLoops.ts';
 import { stillInductance } from '../../../src/physics/magnetics/coil/eddy.ts';
 import { complexArray } from '../../../src/physics/numerics/complex.ts';
@@ -22,7 +22,7 @@ import { alnicoCore, steelCore } from './circuits.ts';
  * Loops that could exist beside a core: each takes a part of the coil's inductance in air, of which poles that let no flux
  * in have taken a tenth and more already, and the cores reach each in some measure.
  */
-function loopsFor(core: CoilCore, parts: readonly (readonly [number, number, number, number])[]): SheetLoops {
+function loopsFor(core: CoilCore, parts: readonly (readonly [number, number, number, number])[]): PlateLoops {
   const perTurn2 = core.air / core.turns ** 2;
   const still = stillInductance(core.fit, core.metal);
   const whole = parts.reduce((sum, [part]) => sum + part, 1e-3) / 0.7;
@@ -41,7 +41,7 @@ const part = fc.tuple(
 );
 const covered = fc
   .tuple(fc.constantFrom(steelCore, alnicoCore), fc.array(part, { minLength: 1, maxLength: 12 }))
-  .map(([core, parts]) => ({ ...core, sheets: loopsFor(core, parts) }));
+  .map(([core, parts]) => ({ ...core, plates: loopsFor(core, parts) }));
 
 function impedanceOf(core: CoilCore, omega: number): readonly [number, number] {
   const winding = coreWinding(6000, core);
@@ -52,10 +52,10 @@ function impedanceOf(core: CoilCore, omega: number): readonly [number, number] {
 }
 
 const insulating = (core: CoilCore): CoilCore => ({ ...core, metal: { ...core.metal, conductivity: 0 } });
-const without = ({ sheets: _, ...core }: CoilCore): CoilCore => core;
+const without = ({ plates: _, ...core }: CoilCore): CoilCore => core;
 const frequencies = fc.double({ min: 1.5, max: 6, noNaN: true }).map((decade) => 10 ** decade);
 
-describe('a coil under sheets', () => {
+describe('a coil under plates', () => {
   it('[exact] takes power at every frequency, and over insulating cores never less than without them', () => {
     const property = fc.property(covered, frequencies, (core, omega) => {
       expect(impedanceOf(core, omega)[0]).toBeGreaterThanOrEqual(6000 * (1 - 1e-12));
@@ -68,22 +68,22 @@ describe('a coil under sheets', () => {
   it('[exact] is as without them when they do not conduct, 1e-9', () => {
     // Without conductance a loop's time constant and what drives its current both vanish.
     const none = new Float64Array(3);
-    const sheets = { tau: none, air: none, core: none, ownAir: none, ownCore: none, moved: none };
+    const plates = { tau: none, air: none, core: none, ownAir: none, ownCore: none, moved: none };
     for (const core of [steelCore, alnicoCore]) {
-      const [re, im] = impedanceOf({ ...core, sheets }, 3e4);
+      const [re, im] = impedanceOf({ ...core, plates }, 3e4);
       const [bareRe, bareIm] = impedanceOf(core, 3e4);
       expect(Math.abs(re / bareRe - 1)).toBeLessThan(1e-9);
       expect(Math.abs(im / bareIm - 1)).toBeLessThan(1e-9);
     }
   });
 
-  it('[exact] keeps the flux out of sheets without resistance: L − M²/L′ of two coils, 1e-9', () => {
+  it('[exact] keeps the flux out of plates without resistance: L − M²/L′ of two coils, 1e-9', () => {
     // One loop, insulating cores: all is a transformer whose secondary is short.
     const core = insulating(steelCore);
     const still = stillInductance(core.fit, core.metal);
     const tau = 1e-4;
     const [air, byCore] = [2e-7, 3e-7];
-    const sheets: SheetLoops = {
+    const plates: PlateLoops = {
       tau: Float64Array.of(tau),
       air: Float64Array.of(air),
       core: Float64Array.of(byCore),
@@ -92,7 +92,7 @@ describe('a coil under sheets', () => {
       moved: Float64Array.of(0),
     };
     const out = { re: 0, im: 0 };
-    coveredInductance(sheets, still, 1, 0, 0, 1e12, out);
+    coveredInductance(plates, still, 1, 0, 0, 1e12, out);
     const wanted = still - (air + byCore) ** 2 / (tau + byCore ** 2 / still);
     expect(Math.abs(out.re / wanted - 1)).toBeLessThan(1e-9);
   });
@@ -100,11 +100,11 @@ describe('a coil under sheets', () => {
   it('[exact] hears a source that drives the loops as the coil does as it hears itself: reciprocity, 1e-12', () => {
     const property = fc.property(covered, frequencies, (core, omega) => {
       // Beside the coil's own inductance in air, of which the share's rest is what is left.
-      const { sheets } = core;
+      const { plates } = core;
       const still = stillInductance(core.fit, core.metal);
       const inductance = { re: 0, im: 0 };
       const heard = { re: 0, im: 0 };
-      const own = { ...sheets, moved: sheets.air };
+      const own = { ...plates, moved: plates.air };
       coveredInductance(own, still, 0.7, -0.2, 0, omega, inductance);
       coveredSensitivity(own, still, still, 0.7, -0.2, 0, omega, heard);
       const size = Math.hypot(inductance.re, inductance.im);

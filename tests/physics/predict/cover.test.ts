@@ -13,7 +13,7 @@ import { resolve } from '../../../src/physics/heard/resolve.ts';
 import { warningsFor } from '../../../src/physics/warnings.ts';
 import { checkSheet } from '../../../src/sheet/check.ts';
 import { withCover } from '../../fixtures/mods.ts';
-import type { SheetMetal } from '../../../src/sheet/build.ts';
+import type { PlateMetal } from '../../../src/sheet/build.ts';
 import type { Sheet } from '../../../src/sheet/sheet.ts';
 import { builtSheet } from '../../fixtures/builtSheet.ts';
 
@@ -29,11 +29,11 @@ function levelAt(sheet: Sheet, frequency: number): number {
   return circuitDb[frequencies.findIndex((f) => f >= frequency)]! - circuitDb[0]!;
 }
 
-describe('a sheet too thick to be computed as a thin one', () => {
+describe('a plate too thick to be computed as a thin one', () => {
   const bare = builtSheet('six rods');
   const warned = (
     part: 'cover' | 'basePlate',
-    metal: SheetMetal,
+    metal: PlateMetal,
     thickness: number,
     coreLoss: number | null = null,
   ) => {
@@ -70,8 +70,8 @@ describe('a sheet too thick to be computed as a thin one', () => {
 
 describe.each(['six rods', 'slugs and screws beside an alnico bar'])('%s', (name) => {
   const bare = builtSheet(name);
-  const under = (metal: SheetMetal): Sheet => withCover(bare, 0, metal);
-  const lost = (metal: SheetMetal, frequency: number): number =>
+  const under = (metal: PlateMetal): Sheet => withCover(bare, 0, metal);
+  const lost = (metal: PlateMetal, frequency: number): number =>
     levelAt(bare, frequency) - levelAt(under(metal), frequency);
 
   it('[practice] loses little under nickel silver, far more under brass, most under copper', () => {

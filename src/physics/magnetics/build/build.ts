@@ -12,7 +12,7 @@ export interface BuiltPickup {
   /** One or two rows, the one nearest the neck first. */
   readonly rows: readonly BuiltRow[];
   readonly bars: readonly BuiltBar[];
-  /** Non-magnetic sheet metal over and under it; null or absent for none. */
+  /** Plates of non-magnetic metal over and under it; null or absent for none. */
   readonly cover?: BuiltCover | null;
   readonly basePlate?: BuiltPlate | null;
   /** From z = 0 to the underside of the outermost strings, m. */

@@ -1,11 +1,11 @@
-/** A cover and a base plate as thin sheets: where a build puts them. */
+/** A cover and a base plate as thin plates: where a build puts them. */
 import { FLANGE, HOLE_ROOM, SIDE_ROOM } from '../../../shape/bobbin.ts';
 import { polePlaces } from '../../../shape/poleRow.ts';
 import type { BuiltPickup, BuiltRow } from './build.ts';
-import type { SheetHole, SheetShape } from '../plates/plateMesh.ts';
+import type { PlateHole, PlateShape } from '../plates/plateMesh.ts';
 
-/** A sheet in its place, with the resistance of a square of it, Ω. */
-export interface PlacedSheet extends SheetShape {
+/** A plate in its place, with the resistance of a square of it, Ω. */
+export interface PlacedPlate extends PlateShape {
   readonly square: number;
 }
 
@@ -17,7 +17,7 @@ export const coverTop = ({ cover }: BuiltPickup): number =>
   cover ? cover.clearance + cover.thickness : -Infinity;
 
 /** z of a base plate's upper face, m: just under the bobbins, the bar and every pole but a screw. */
-export function plateTop({ rows, bars }: BuiltPickup): number {
+export function basePlateTop({ rows, bars }: BuiltPickup): number {
   const lowest = rows.map(({ winding }) => winding.bottom - FLANGE);
   for (const { pole, heights } of rows) {
     if (!passesPlate(pole)) lowest.push(Math.min(...heights) - pole.length);
@@ -29,7 +29,7 @@ export function plateTop({ rows, bars }: BuiltPickup): number {
 /** Screws go through the plate, rods and slugs stand on it. */
 const passesPlate = (pole: BuiltRow['pole']): boolean => pole.kind === 'steel' && pole.head !== null;
 
-/** Half of what the sheets reach along x and y, the middle of a cover's wall, m. */
+/** Half of what the plates reach along x and y, the middle of a cover's wall, m. */
 function halves({ rows, bars, cover }: BuiltPickup): readonly [number, number] {
   const room = SIDE_ROOM + 0.5 * (cover?.thickness ?? 0);
   const reachX = rows.map(({ offset, winding }) => Math.abs(offset) + winding.edge);
@@ -49,13 +49,13 @@ const coverBottom = ({ rows }: Pick<BuiltPickup, 'rows' | 'bars'>): number =>
   Math.min(...rows.map(({ winding }) => winding.bottom - FLANGE));
 
 /** The cover, the base plate, or both, in that order. */
-export function placedSheets(build: BuiltPickup): readonly PlacedSheet[] {
+export function placedPlates(build: BuiltPickup): readonly PlacedPlate[] {
   const { cover, basePlate } = build;
   if (!cover && !basePlate) return [];
   const [halfX, halfY] = halves(build);
-  const sheets: PlacedSheet[] = [];
+  const plates: PlacedPlate[] = [];
   if (cover) {
-    sheets.push({
+    plates.push({
       halfX,
       halfY,
       top: cover.clearance + 0.5 * cover.thickness,
@@ -65,9 +65,9 @@ export function placedSheets(build: BuiltPickup): readonly PlacedSheet[] {
     });
   }
   if (basePlate) {
-    const top = plateTop(build);
+    const top = basePlateTop(build);
     const middle = top - 0.5 * basePlate.thickness;
-    sheets.push({
+    plates.push({
       halfX,
       halfY,
       top: middle,
@@ -78,7 +78,7 @@ export function placedSheets(build: BuiltPickup): readonly PlacedSheet[] {
       square: basePlate.resistivity / basePlate.thickness,
     });
   }
-  return sheets;
+  return plates;
 }
 
 /** Diameter of what stands in a cover's hole, m. */
@@ -88,7 +88,7 @@ export const topDiameter = ({ pole }: BuiltRow): number =>
 /** Of the square hole that stands for a round one over a pole of this diameter, m. */
 export const holeWidth = (diameter: number): number => SQUARE * (diameter + HOLE_ROOM);
 
-function holesOf(row: BuiltRow, diameter: number): readonly SheetHole[] {
+function holesOf(row: BuiltRow, diameter: number): readonly PlateHole[] {
   return polePlaces(row)
     .filter((y) => y > -1e-9)
     .map((y) => ({ x: row.offset, y: Math.max(0, y), width: holeWidth(diameter) }));

@@ -1,4 +1,4 @@
-/** Magnet grades, pole steels and sheet metals. Figures are the catalogue's minimum or nominal values; a batch may differ by 5 %. */
+/** Magnet grades, pole steels and metals of plates. Figures are the catalogue's minimum or nominal values; a batch may differ by 5 %. */
 
 export type MagnetGrade =
   | 'alnico 2'
@@ -86,10 +86,10 @@ export const STEELS: Readonly<Record<SteelGrade, SteelMaterial>> = {
 };
 
 /**
- * Resistivity of sheet metals at 20 °C, Ω m: annealed copper [NBS100]; cartridge brass, 70 % copper, 28 % of copper's
+ * Resistivity of metals of plates at 20 °C, Ω m: annealed copper [NBS100]; cartridge brass, 70 % copper, 28 % of copper's
  * conductance, and nickel silver with 18 % nickel, 6 % of it [ASMVol2] (both from memory). A batch may differ by 5 %.
  */
-export const SHEET_RESISTIVITY = {
+export const PLATE_RESISTIVITY = {
   'nickel silver': 2.87e-7,
   brass: 6.16e-8,
   copper: 1.724e-8,

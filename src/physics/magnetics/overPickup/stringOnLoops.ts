@@ -10,7 +10,7 @@ import type { StringOverPickup } from './stringLine.ts';
  * @param byZ of pull
  */
 export function stringOnLoops(
-  { sheets, modes }: SolvedCover,
+  { plates, modes }: SolvedCover,
   { line, x, magnetised }: StringOverPickup,
   byZ: Float64Array,
 ): Float64Array {
@@ -24,6 +24,6 @@ export function stringOnLoops(
     [scaled(along, section), scaled(field.Hy, gain), scaled(field.Hz, gain)],
     [scaled(byZ, section), scaled(field.yHz, gain), scaled(field.zHz, gain)],
   );
-  const flux = stringFluxOn(sheets, source);
+  const flux = stringFluxOn(plates, source);
   return Float64Array.from(modes.shape, (shape) => inner(shape, flux));
 }

@@ -1,15 +1,15 @@
 /** A cover and a base plate under a pickup's coils and strings, as a few loops. */
 import type { Coupling } from '../charges/assemble.ts';
 import type { BuiltPickup } from '../build/build.ts';
-import { placedSheets, type PlacedSheet } from '../build/coverShape.ts';
-import { sheetMesh } from '../plates/plateMesh.ts';
+import { placedPlates, type PlacedPlate } from '../build/coverShape.ts';
+import { plateMesh } from '../plates/plateMesh.ts';
 import {
   inner,
   resistanceFactor,
-  sheetModes,
-  sheetsOf,
-  type SheetModes,
-  type Sheets,
+  plateModes,
+  platesOf,
+  type PlateModes,
+  type Plates,
 } from '../plates/plateModes.ts';
 import { coilFlux, coreFlux } from '../plates/plateSources.ts';
 import type { Filaments } from '../coil/winding.ts';
@@ -21,10 +21,10 @@ export interface LoopCoupling {
   readonly core: Float64Array;
 }
 
-/** Sheets with their loops, and what every coil is to these, in the coils' order. */
+/** Plates with their loops, and what every coil is to these, in the coils' order. */
 export interface SolvedCover {
-  readonly sheets: Sheets;
-  readonly modes: SheetModes;
+  readonly plates: Plates;
+  readonly modes: PlateModes;
   readonly coils: readonly LoopCoupling[];
 }
 
@@ -39,7 +39,7 @@ interface Driving {
  * @param build checked
  * @param coupling the matrix of its poles and bars
  * @param coils in the order of its rows
- * @param fineness of the sheets' mesh; 1 meets the accuracy that the tests state
+ * @param fineness of the plates' mesh; 1 meets the accuracy that the tests state
  * @returns null for a build without cover and base plate
  */
 export function solveCover(
@@ -48,48 +48,48 @@ export function solveCover(
   coils: readonly Driving[],
   fineness = 1,
 ): SolvedCover | null {
-  const placed = placedSheets(build);
+  const placed = placedPlates(build);
   if (placed.length === 0) return null;
-  return solveSheets(sheetsFor(placed, fineness), placed, coupling, coils);
+  return solvePlates(platesFor(placed, fineness), placed, coupling, coils);
 }
 
-/** The same with sheets of any shape. @param square resistance of a square of each, Ω; @param shapes with their holes */
-export function solveSheets(
-  sheets: Sheets,
-  shapes: readonly PlacedSheet[],
+/** The same with plates of any shape. @param square resistance of a square of each, Ω; @param shapes with their holes */
+export function solvePlates(
+  plates: Plates,
+  shapes: readonly PlacedPlate[],
   coupling: Coupling,
   coils: readonly Driving[],
 ): SolvedCover {
   const factor = resistanceFactor(
-    sheets,
+    plates,
     shapes.map(({ square }) => square),
   );
   const signed = (flux: Float64Array, i: number): Float64Array =>
     flux.map((value) => coils[i]!.direction * value);
-  const air = coils.map(({ filaments }, i) => signed(coilFlux(sheets, filaments), i));
+  const air = coils.map(({ filaments }, i) => signed(coilFlux(plates, filaments), i));
   const core = coreFlux(
-    sheets,
+    plates,
     shapes,
     coupling,
     coils.map(({ density }) => density),
   ).map(signed);
-  const modes = sheetModes(sheets, factor, [...air, ...core]);
+  const modes = plateModes(plates, factor, [...air, ...core]);
   const seen = (flux: Float64Array): Float64Array =>
     Float64Array.from(modes.shape, (shape) => inner(shape, flux));
-  return { sheets, modes, coils: coils.map((_, i) => ({ air: seen(air[i]!), core: seen(core[i]!) })) };
+  return { plates, modes, coils: coils.map((_, i) => ({ air: seen(air[i]!), core: seen(core[i]!) })) };
 }
 
 /** Of the last shapes: metal and thickness, poles and coils change without them. */
-const kept = new Map<string, Sheets>();
+const kept = new Map<string, Plates>();
 const KEEP = 6;
 
-function sheetsFor(placed: readonly PlacedSheet[], fineness: number): Sheets {
+function platesFor(placed: readonly PlacedPlate[], fineness: number): Plates {
   const key = JSON.stringify([fineness, placed.map(({ square: _, ...shape }) => shape)]);
-  let sheets = kept.get(key);
-  if (!sheets) {
-    sheets = sheetsOf(sheetMesh(placed, fineness));
+  let plates = kept.get(key);
+  if (!plates) {
+    plates = platesOf(plateMesh(placed, fineness));
     if (kept.size >= KEEP) kept.delete(kept.keys().next().value!);
-    kept.set(key, sheets);
+    kept.set(key, plates);
   }
-  return sheets;
+  return plates;
 }

@@ -58,7 +58,7 @@ export interface SolvedPickup {
   readonly coils: readonly SolvedCoil[];
   /** Low-frequency inductance between two coils, H, in the sense of their directions; 0 for one coil. */
   readonly mutual: number;
-  /** Eddy currents in sheet metal; null without any. */
+  /** Eddy currents in cover and base plate; null without any. */
   readonly cover: SolvedCover | null;
 }
 

@@ -1,5 +1,5 @@
-/** ∬ 1/r between flat panels, which is all that the inductance of thin sheets needs. */
-import type { SheetMesh } from './plateMesh.ts';
+/** ∬ 1/r between flat panels, which is all that the inductance of thin plates needs. */
+import type { PlateMesh } from './plateMesh.ts';
 
 /** Panels of a mesh, prepared: corners, centres, sizes and points. */
 export interface Panels {
@@ -39,7 +39,7 @@ export const cornerShares = (u: number, v: number): readonly [number, number, nu
  *
  * @returns lengths in m, areas and weights in m²; normals by the right-hand rule round the corners
  */
-export function panelsOf({ panelCount, panels, x, y, z }: SheetMesh): Panels {
+export function panelsOf({ panelCount, panels, x, y, z }: PlateMesh): Panels {
   const out: Panels = {
     count: panelCount,
     corner: new Float64Array(12 * panelCount),

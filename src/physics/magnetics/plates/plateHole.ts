@@ -3,9 +3,9 @@ import type { Body } from '../bodies/body.ts';
 import { cornerShares, GAUSS } from './panelPair.ts';
 import type { Vector } from '../../numerics/vector.ts';
 import type { NormalField } from './plateModes.ts';
-import type { SheetHole, SheetShape } from './plateMesh.ts';
+import type { PlateHole, PlateShape } from './plateMesh.ts';
 
-/** How far beyond the sheet, the pole or both the hood over a hole ends, and how much it widens, m. */
+/** How far beyond the plate, the pole or both the hood over a hole ends, and how much it widens, m. */
 const HOOD_HEIGHT = 1.5e-3;
 const HOOD_WIDENS = 2e-3;
 
@@ -16,8 +16,8 @@ const HOOD_WIDENS = 2e-3;
 export function throughHole(
   bodies: readonly Body[],
   field: NormalField,
-  { top, bottom }: SheetShape,
-  { x, y, width }: SheetHole,
+  { top, bottom }: PlateShape,
+  { x, y, width }: PlateHole,
 ): number {
   const up = endBeyond(bodies, top, bottom, x, y);
   const h = 0.5 * width;
@@ -40,7 +40,7 @@ export function throughHole(
 
 type Face = [Vector, Vector, Vector, Vector];
 
-/** The end of the pole nearest this place that lies beyond the sheet: above a cover, below a base plate. */
+/** The end of the pole nearest this place that lies beyond the plate: above a cover, below a base plate. */
 function endBeyond(
   bodies: readonly Body[],
   top: number,
@@ -48,16 +48,16 @@ function endBeyond(
   x: number,
   y: number,
 ): { readonly z: number; readonly sign: 1 | -1 } {
-  const plate = bottom === top;
+  const flat = bottom === top;
   let z = top;
   for (const body of bodies) {
     if (body.kind !== 'ring' || Math.hypot(body.x - x, Math.abs(body.y) - y) > 1e-4) continue;
     const { nodeZ } = body.mesh;
     for (const at of nodeZ) {
-      if (plate ? body.z + at < z : body.z + at > z) z = body.z + at;
+      if (flat ? body.z + at < z : body.z + at > z) z = body.z + at;
     }
   }
-  return { z, sign: plate ? -1 : 1 };
+  return { z, sign: flat ? -1 : 1 };
 }
 
 /** ∫ B·n over a flat face, away from a point on the hood's axis, four points. */

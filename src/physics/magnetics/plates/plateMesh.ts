@@ -1,11 +1,11 @@
 /**
- * Thin metal sheets cut into panels. Currents in them have no sources, so that a stream function ψ (A) on the nodes
+ * Thin metal plates cut into panels. Currents in them have no sources, so that a stream function ψ (A) on the nodes
  * describes them: K = ∇ψ × n. It is zero along every free edge and constant round every hole.
  *
- * All sheets are their own mirror image across y = 0, as what the coils do to them is; only y ≥ 0 is meshed.
+ * All plates are their own mirror image across y = 0, as what the coils do to them is; only y ≥ 0 is meshed.
  */
 
-export interface SheetMesh {
+export interface PlateMesh {
   readonly nodeCount: number;
   readonly x: Float64Array;
   readonly y: Float64Array;
@@ -16,12 +16,12 @@ export interface SheetMesh {
   readonly panelCount: number;
   /** Four nodes a panel, anticlockwise seen from the side to which its normal points; a triangle repeats the last. */
   readonly panels: Int32Array;
-  /** Which sheet each panel belongs to. */
-  readonly sheet: Int8Array;
+  /** Which plate each panel belongs to. */
+  readonly plate: Int8Array;
 }
 
-/** A square hole in a horizontal sheet, centred at (x, ±y). */
-export interface SheetHole {
+/** A square hole in a horizontal plate, centred at (x, ±y). */
+export interface PlateHole {
   readonly x: number;
   /** 0 or above. */
   readonly y: number;
@@ -29,19 +29,19 @@ export interface SheetHole {
   readonly width: number;
 }
 
-/** A box without a floor, or a plate when it has no walls; centred about x = 0 and y = 0, m. */
-export interface SheetShape {
+/** A box without a floor, or flat when it has no walls; centred about x = 0 and y = 0, m. */
+export interface PlateShape {
   readonly halfX: number;
   readonly halfY: number;
   /** Middle of the top's thickness. */
   readonly top: number;
-  /** Down to where the walls reach; the same as `top` for a plate. */
+  /** Down to where the walls reach; the same as `top` for a flat one. */
   readonly bottom: number;
-  readonly holes: readonly SheetHole[];
+  readonly holes: readonly PlateHole[];
 }
 
 /** Joins nodes at one place, and names unknowns. */
-export class SheetMeshBuilder {
+export class PlateMeshBuilder {
   private readonly at = new Map<string, number>();
   private readonly xs: number[] = [];
   private readonly ys: number[] = [];
@@ -49,11 +49,11 @@ export class SheetMeshBuilder {
   private readonly edge = new Set<number>();
   private readonly tied = new Map<number, number>();
   private readonly quads: number[] = [];
-  private readonly sheets: number[] = [];
+  private readonly plates: number[] = [];
 
-  /** The node at a place of a sheet, to a nanometre; sheets never share nodes. */
-  node(sheet: number, x: number, y: number, z: number): number {
-    const key = `${sheet} ${Math.round(1e9 * x)} ${Math.round(1e9 * y)} ${Math.round(1e9 * z)}`;
+  /** The node at a place of a plate, to a nanometre; plates never share nodes. */
+  node(plate: number, x: number, y: number, z: number): number {
+    const key = `${plate} ${Math.round(1e9 * x)} ${Math.round(1e9 * y)} ${Math.round(1e9 * z)}`;
     let node = this.at.get(key);
     if (node === undefined) {
       node = this.xs.length;
@@ -66,9 +66,9 @@ export class SheetMeshBuilder {
   }
 
   /** @param nodes anticlockwise as its normal points; a triangle repeats the last */
-  panel(sheet: number, nodes: readonly [number, number, number, number]): void {
+  panel(plate: number, nodes: readonly [number, number, number, number]): void {
     this.quads.push(...nodes);
-    this.sheets.push(sheet);
+    this.plates.push(plate);
   }
 
   /** The node lies on a free edge: ψ is 0 there. */
@@ -82,7 +82,7 @@ export class SheetMeshBuilder {
   }
 
   /** What has been joined so far, lengths in m; unknown −1 where ψ is 0. */
-  build(): SheetMesh {
+  build(): PlateMesh {
     const nodeCount = this.xs.length;
     const unknown = new Int32Array(nodeCount).fill(-1);
     let unknowns = 0;
@@ -99,9 +99,9 @@ export class SheetMeshBuilder {
       z: Float64Array.from(this.zs),
       unknown,
       unknowns,
-      panelCount: this.sheets.length,
+      panelCount: this.plates.length,
       panels: Int32Array.from(this.quads),
-      sheet: Int8Array.from(this.sheets),
+      plate: Int8Array.from(this.plates),
     };
   }
 }
@@ -112,13 +112,13 @@ const STEP = { x: 3.6e-3, y: 4e-3, z: 4.5e-3 };
 /**
  * @param fineness of the mesh; 1 meets the accuracy that the tests state
  */
-export function sheetMesh(shapes: readonly SheetShape[], fineness = 1): SheetMesh {
-  const builder = new SheetMeshBuilder();
-  shapes.forEach((shape, sheet) => addShape(builder, sheet, shape, fineness));
+export function plateMesh(shapes: readonly PlateShape[], fineness = 1): PlateMesh {
+  const builder = new PlateMeshBuilder();
+  shapes.forEach((shape, plate) => addShape(builder, plate, shape, fineness));
   return builder.build();
 }
 
-function addShape(to: SheetMeshBuilder, sheet: number, shape: SheetShape, fineness: number): void {
+function addShape(to: PlateMeshBuilder, plate: number, shape: PlateShape, fineness: number): void {
   const { halfX, halfY, top, bottom, holes } = shape;
   const xs = divided(
     [-halfX, halfX, ...holes.flatMap(({ x, width }) => [x - 0.5 * width, x + 0.5 * width])],
@@ -130,7 +130,7 @@ function addShape(to: SheetMeshBuilder, sheet: number, shape: SheetShape, finene
   );
   const walls = top > bottom;
   const zs = walls ? divided([bottom, top], STEP.z / fineness) : [top];
-  const { node, face } = facesOf(to, sheet);
+  const { node, face } = facesOf(to, plate);
   face(xs, ys, (x, y) => [x, y, top]);
   for (const hole of holes) {
     const within = (at: number, centre: number): boolean => Math.abs(at - centre) < 0.5 * hole.width + SAME;
@@ -149,8 +149,8 @@ function addShape(to: SheetMeshBuilder, sheet: number, shape: SheetShape, finene
 }
 
 /** Adds the rectangles between two sets of lines, anticlockwise in the order in which the lines are given. */
-function facesOf(to: SheetMeshBuilder, sheet: number) {
-  const node = (x: number, y: number, z: number): number => to.node(sheet, x, y, z);
+function facesOf(to: PlateMeshBuilder, plate: number) {
+  const node = (x: number, y: number, z: number): number => to.node(plate, x, y, z);
   const face = (
     us: readonly number[],
     vs: readonly number[],
@@ -159,7 +159,7 @@ function facesOf(to: SheetMeshBuilder, sheet: number) {
     const at = (i: number, j: number): number => node(...place(us[i]!, vs[j]!));
     for (let i = 0; i + 1 < us.length; i++) {
       for (let j = 0; j + 1 < vs.length; j++) {
-        to.panel(sheet, [at(i, j), at(i + 1, j), at(i + 1, j + 1), at(i, j + 1)]);
+        to.panel(plate, [at(i, j), at(i + 1, j), at(i + 1, j + 1), at(i, j + 1)]);
       }
     }
   };

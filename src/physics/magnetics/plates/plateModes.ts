@@ -1,10 +1,10 @@
 /**
- * Eddy currents in thin sheets as a few loops of resistance and inductance: R ψ + s L ψ = −s m I, ψ the stream function.
+ * Eddy currents in thin plates as a few loops of resistance and inductance: R ψ + s L ψ = −s m I, ψ the stream function.
  * L does not depend on the metal, R only through ρ/t, so that what is costly depends on the geometry alone and is kept.
  *
- * Valid while a sheet is thin against its skin depth: 0.5 mm of brass (2 mm at 4 kHz, 0.9 mm at 20 kHz), nickel
- * silver (4.3 and 1.9 mm) or copper (1 and 0.47 mm, there a few per cent short). Sheets that touch are taken as apart:
- * a cover soldered to its plate at two points lets no loop through that it had not before.
+ * Valid while a plate is thin against its skin depth: 0.5 mm of brass (2 mm at 4 kHz, 0.9 mm at 20 kHz), nickel
+ * silver (4.3 and 1.9 mm) or copper (1 and 0.47 mm, there a few per cent short). Plates that touch are taken as apart:
+ * a cover soldered to its base plate at two points lets no loop through that it had not before.
  */
 import {
   addToProfile,
@@ -16,11 +16,11 @@ import {
 } from '../../numerics/symmetric.ts';
 import { multiply } from '../../numerics/multiply.ts';
 import { cornerShares, GAUSS, panelPair, panelsOf, type Panels } from './panelPair.ts';
-import type { SheetMesh } from './plateMesh.ts';
+import type { PlateMesh } from './plateMesh.ts';
 
 /** What depends on the geometry alone. */
-export interface Sheets {
-  readonly mesh: SheetMesh;
+export interface Plates {
+  readonly mesh: PlateMesh;
   readonly panels: Panels;
   /** Mean of K over a panel from ψ at its corners: x, y, z of each corner's share, 1/m. */
   readonly current: Float64Array;
@@ -30,11 +30,11 @@ export interface Sheets {
 }
 
 /**
- * All about sheets that takes long, two n × n matrices of panel pairs included; neither metal nor thickness counts.
+ * All about plates that takes long, two n × n matrices of panel pairs included; neither metal nor thickness counts.
  *
  * Source: inductance of surface currents, Neumann's double integral (textbook).
  */
-export function sheetsOf(mesh: SheetMesh): Sheets {
+export function platesOf(mesh: PlateMesh): Plates {
   const panels = panelsOf(mesh);
   const n = panels.count;
   const less = new Float64Array(n * n);
@@ -65,9 +65,9 @@ function currentsOf({ count, corner, area }: Panels): Float64Array {
   return current;
 }
 
-/** L ψ for the whole of the sheets, H·A, of several ψ on the unknowns. */
+/** L ψ for the whole of the plates, H·A, of several ψ on the unknowns. */
 export function linkage(
-  { mesh, panels, current, less, more }: Sheets,
+  { mesh, panels, current, less, more }: Plates,
   psis: readonly Float64Array[],
 ): readonly Float64Array[] {
   const n = panels.count;
@@ -102,7 +102,7 @@ export function linkage(
 
 const AXES = [0, 1, 2] as const;
 
-function forCorners(mesh: SheetMesh, each: (panel: number, corner: number, unknown: number) => void): void {
+function forCorners(mesh: PlateMesh, each: (panel: number, corner: number, unknown: number) => void): void {
   for (let p = 0; p < mesh.panelCount; p++) {
     for (let c = 0; c < 4; c++) {
       const unknown = mesh.unknown[mesh.panels[4 * p + c]!]!;
@@ -112,12 +112,12 @@ function forCorners(mesh: SheetMesh, each: (panel: number, corner: number, unkno
 }
 
 /**
- * R of the whole of the sheets, factored.
- * @param square resistance of a square of each sheet, ρ/t, Ω
+ * R of the whole of the plates, factored.
+ * @param square resistance of a square of each plate, ρ/t, Ω
  * Source: linear triangles, the mean of a panel's two ways of being cut in two.
  */
-export function resistanceFactor(sheets: Sheets, square: readonly number[]): ProfileFactor {
-  const { mesh, panels } = sheets;
+export function resistanceFactor(plates: Plates, square: readonly number[]): ProfileFactor {
+  const { mesh, panels } = plates;
   const first = Int32Array.from({ length: mesh.unknowns }, (_, i) => i);
   for (let p = 0; p < mesh.panelCount; p++) {
     const own = [0, 1, 2, 3].map((c) => mesh.unknown[mesh.panels[4 * p + c]!]!).filter((u) => u >= 0);
@@ -126,8 +126,8 @@ export function resistanceFactor(sheets: Sheets, square: readonly number[]): Pro
   }
   const profile = emptyProfile(first);
   for (let p = 0; p < mesh.panelCount; p++) {
-    const each = 2 * 0.5 * square[mesh.sheet[p]!]!;
-    for (const triangle of CUTS) addTriangle(profile, sheets.mesh, panels, p, triangle, each);
+    const each = 2 * 0.5 * square[mesh.plate[p]!]!;
+    for (const triangle of CUTS) addTriangle(profile, plates.mesh, panels, p, triangle, each);
   }
   factorProfile(profile);
   return profile;
@@ -142,7 +142,7 @@ const CUTS = [
 
 function addTriangle(
   to: ProfileFactor,
-  mesh: SheetMesh,
+  mesh: PlateMesh,
   { corner, area }: Panels,
   p: number,
   triangle: readonly [number, number, number],
@@ -174,8 +174,8 @@ function addTriangle(
   });
 }
 
-/** Loops of 1 Ω each that answer as the sheets do. */
-export interface SheetModes {
+/** Loops of 1 Ω each that answer as the plates do. */
+export interface PlateModes {
   /** L/R of every loop, s, the slowest first. */
   readonly tau: Float64Array;
   /** ψ on the unknowns of each loop for one ampere in it. */
@@ -194,12 +194,12 @@ const NOTHING_NEW = 1e-7;
  * @param sources fluxes through the hats of the unknowns, Wb/A
  * Source: block Lanczos with full orthogonalisation, [Golub1996] § 9.2; moments by Gauss's quadrature, ibid. § 9.1.
  */
-export function sheetModes(
-  sheets: Sheets,
+export function plateModes(
+  plates: Plates,
   factor: ProfileFactor,
   sources: readonly Float64Array[],
   steps = STEPS,
-): SheetModes {
+): PlateModes {
   const basis: Float64Array[] = [];
   const heavy: Float64Array[] = [];
   const linked: Float64Array[] = [];
@@ -211,7 +211,7 @@ export function sheetModes(
       solveProfile(factor, vector);
       addOrthogonal(basis, heavy, vector, source.slice());
     }
-    linked.push(...linkage(sheets, basis.slice(from)));
+    linked.push(...linkage(plates, basis.slice(from)));
     block = linked.slice(from);
   }
   const n = basis.length;
@@ -228,7 +228,7 @@ export function sheetModes(
   return {
     tau: Float64Array.from(order, (k) => Math.max(0, reduced[k * n + k]!)),
     shape: order.map((k) => {
-      const shape = new Float64Array(sheets.mesh.unknowns);
+      const shape = new Float64Array(plates.mesh.unknowns);
       basis.forEach((vector, i) => addTo(shape, vector, turned[i * n + k]!));
       return shape;
     }),
@@ -286,12 +286,12 @@ export type NormalFields = (
 const SHARES = GAUSS.map(([u, v]) => cornerShares(u, v));
 
 /**
- * Flux through the hat of every unknown of the whole of the sheets, Wb, from B·n at the panels' points; one for each of
+ * Flux through the hat of every unknown of the whole of the plates, Wb, from B·n at the panels' points; one for each of
  * so many sources.
  * @param skip panels to leave out
  */
 export function fluxOn(
-  { mesh, panels }: Sheets,
+  { mesh, panels }: Plates,
   sources: number,
   normalFields: NormalFields,
   skip?: Uint8Array,

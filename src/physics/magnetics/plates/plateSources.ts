@@ -1,4 +1,4 @@
-/** What coils, their cores and a moving string send through thin sheets. */
+/** What coils, their cores and a moving string send through thin plates. */
 import { MU0 } from '../../numerics/constants.ts';
 import type { Coupling } from '../charges/assemble.ts';
 import type { Filaments } from '../coil/winding.ts';
@@ -8,22 +8,22 @@ import { cornerShares, GAUSS, stretch, type Panels } from './panelPair.ts';
 import { gaussLegendre } from '../../numerics/quadrature.ts';
 import { throughHole } from './plateHole.ts';
 import { panelPoints } from '../bodies/ringPoints.ts';
-import { fluxOn, type NormalField, type NormalFields, type Sheets } from './plateModes.ts';
-import type { SheetHole, SheetShape } from './plateMesh.ts';
+import { fluxOn, type NormalField, type NormalFields, type Plates } from './plateModes.ts';
+import type { PlateHole, PlateShape } from './plateMesh.ts';
 
 const SHARES = GAUSS.map(([u, v]) => cornerShares(u, v));
 
 /** Flux of one ampere-turn through the hats of all unknowns, Wb/A, the coil in air. */
-export function coilFlux(sheets: Sheets, coil: Filaments): Float64Array {
+export function coilFlux(plates: Plates, coil: Filaments): Float64Array {
   const h = { x: 0, y: 0, z: 0 };
-  return fluxOn(sheets, 1, (x, y, z, nx, ny, nz, out) => {
+  return fluxOn(plates, 1, (x, y, z, nx, ny, nz, out) => {
     coilField(coil, x, y, z, h);
     out[0] = MU0 * (h.x * nx + h.y * ny + h.z * nz);
   })[0]!;
 }
 
 /**
- * Points around a ring that stand for it: near an end of its pole, where a sheet may be close, and between or for what is
+ * Points around a ring that stand for it: near an end of its pole, where a plate may be close, and between or for what is
  * farther from the axis than so many radii.
  */
 const AROUND_END = 14;
@@ -97,24 +97,24 @@ function pointsOfBody(
 
 /** Flux of the charges that one ampere-turn makes on the cores, Wb/A, for each of the densities. */
 export function coreFlux(
-  sheets: Sheets,
-  shapes: readonly SheetShape[],
+  plates: Plates,
+  shapes: readonly PlateShape[],
   coupling: Coupling,
   densities: readonly Float64Array[],
 ): readonly Float64Array[] {
   const points = chargePoints(coupling, densities);
-  const inHole = holePanels(sheets);
+  const inHole = holePanels(plates);
   const fields: NormalFields = (...where) => pointFields(points, ...where);
-  const all = fluxOn(sheets, densities.length, fields, inHole);
+  const all = fluxOn(plates, densities.length, fields, inHole);
   const B = new Float64Array(densities.length);
   return all.map((flux, s) => {
     const field: NormalField = (...where) => {
       fields(...where, B);
       return B[s]!;
     };
-    shapes.forEach((shape, sheet) => {
+    shapes.forEach((shape, plate) => {
       for (const hole of shape.holes) {
-        const unknown = unknownOf(sheets, sheet, hole, shape.top);
+        const unknown = unknownOf(plates, plate, hole, shape.top);
         flux[unknown] = flux[unknown]! + throughHole(coupling.bodies, field, shape, hole);
       }
     });
@@ -169,18 +169,18 @@ function addPointFields(
 }
 
 /** Panels whose corners are all one unknown. */
-function holePanels({ mesh }: Sheets): Uint8Array {
+function holePanels({ mesh }: Plates): Uint8Array {
   return Uint8Array.from({ length: mesh.panelCount }, (_, p) => {
     const own = [0, 1, 2, 3].map((c) => mesh.unknown[mesh.panels[4 * p + c]!]!);
     return own[0]! >= 0 && own.every((unknown) => unknown === own[0]) ? 1 : 0;
   });
 }
 
-function unknownOf({ mesh }: Sheets, sheet: number, { x, y }: SheetHole, z: number): number {
+function unknownOf({ mesh }: Plates, plate: number, { x, y }: PlateHole, z: number): number {
   let found = -1;
   let least = Infinity;
   for (let p = 0; p < mesh.panelCount; p++) {
-    if (mesh.sheet[p] !== sheet) continue;
+    if (mesh.plate[p] !== plate) continue;
     for (let c = 0; c < 4; c++) {
       const node = mesh.panels[4 * p + c]!;
       if (Math.abs(mesh.z[node]! - z) > 1e-9) continue;
@@ -269,7 +269,7 @@ interface PanelPointLists {
   readonly many: (PointList | null)[];
 }
 
-/** Points of the panels of the last sheets; many of a panel are only made where a string comes close. */
+/** Points of the panels of the last plates; many of a panel are only made where a string comes close. */
 const pointsKept = new WeakMap<Panels, PanelPointLists>();
 
 function pointsOf(panels: Panels): PanelPointLists {
@@ -283,7 +283,7 @@ function pointsOf(panels: Panels): PanelPointLists {
 }
 
 /** Change of the flux through the hats of all unknowns as the string moves upwards, Wb/m: dipoles by reciprocity. */
-export function stringFluxOn({ mesh, panels }: Sheets, source: StringSource): Float64Array {
+export function stringFluxOn({ mesh, panels }: Plates, source: StringSource): Float64Array {
   const out = new Float64Array(mesh.unknowns);
   const { centre, size } = panels;
   const { one, four, many } = pointsOf(panels);

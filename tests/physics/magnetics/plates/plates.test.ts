@@ -14,7 +14,7 @@ import { mutualInductance } from '../../../../src/physics/magnetics/coil/airIndu
 import { chargeField } from '../../../../src/physics/magnetics/charges/chargeField.ts';
 import { solveCharges } from '../../../../src/physics/magnetics/charges/chargeSolver.ts';
 import { coilLoad, dot, linkageWeights } from '../../../../src/physics/magnetics/coil/coilCore.ts';
-import { solveSheets } from '../../../../src/physics/magnetics/pickup/cover.ts';
+import { solvePlates } from '../../../../src/physics/magnetics/pickup/cover.ts';
 import {
   coreInductance,
   fitCore,
@@ -22,23 +22,23 @@ import {
   type PoleMetal,
 } from '../../../../src/physics/magnetics/coil/eddy.ts';
 import { panelPotential, panelsOf } from '../../../../src/physics/magnetics/plates/panelPair.ts';
-import { sheetMesh } from '../../../../src/physics/magnetics/plates/plateMesh.ts';
+import { plateMesh } from '../../../../src/physics/magnetics/plates/plateMesh.ts';
 import {
   inner,
   resistanceFactor,
-  sheetModes,
-  sheetsOf,
+  plateModes,
+  platesOf,
 } from '../../../../src/physics/magnetics/plates/plateModes.ts';
 import { coilFlux, stringFluxOn } from '../../../../src/physics/magnetics/plates/plateSources.ts';
 import { coilField, fieldFilaments } from '../../../../src/physics/magnetics/coil/winding.ts';
 import { coveredInductance, coveredSensitivity } from '../../../../src/physics/circuit/plateLoops.ts';
-import { roundSheet, steps } from '../../../fixtures/roundSheets.ts';
+import { roundPlate, steps } from '../../../fixtures/roundPlates.ts';
 import { meshOf, pole, read } from '../reference.ts';
 
 const BRASS = 6.2e-8;
 
 describe('a panel', () => {
-  const mesh = sheetMesh([{ halfX: 2e-3, halfY: 3e-3, top: 1e-3, bottom: 1e-3, holes: [] }], 1.5);
+  const mesh = plateMesh([{ halfX: 2e-3, halfY: 3e-3, top: 1e-3, bottom: 1e-3, holes: [] }], 1.5);
   const panels = panelsOf(mesh);
 
   it('[exact] has the potential of its charges, 1e-5', () => {
@@ -124,14 +124,14 @@ describe('a plate under a circular filament', () => {
     1,
     48,
   );
-  const plate = (thickness: number) => {
-    const sheets = sheetsOf(roundSheet(steps(50e-3, 36, 1.5), -height - 0.5 * thickness, [], 24));
-    const flux = coilFlux(sheets, coil);
-    const { tau, shape } = sheetModes(sheets, resistanceFactor(sheets, [BRASS / thickness]), [flux], 8);
+  const underPlate = (thickness: number) => {
+    const plates = platesOf(roundPlate(steps(50e-3, 36, 1.5), -height - 0.5 * thickness, [], 24));
+    const flux = coilFlux(plates, coil);
+    const { tau, shape } = plateModes(plates, resistanceFactor(plates, [BRASS / thickness]), [flux], 8);
     return { tau, seen: shape.map((loop) => inner(loop, flux)) };
   };
 
-  // The disc ends at 50 mm, which tells below 3 kHz; a sheet has no skin, which tells at 0.3 mm from 10 kHz on.
+  // The disc ends at 50 mm, which tells below 3 kHz; a plate has no skin, which tells at 0.3 mm from 10 kHz on.
   it.each([
     [0.1, [3000, 10000, 20000], 0.01],
     [0.3, [3000], 0.01],
@@ -139,7 +139,7 @@ describe('a plate under a circular filament', () => {
   ] as const)(
     '%s mm thick takes what it should at %j Hz, within %s [paper: DoddDeeds1968]',
     (mm, at, limit) => {
-      const { tau, seen } = plate(1e-3 * mm);
+      const { tau, seen } = underPlate(1e-3 * mm);
       for (const f of at) {
         const omega = 2 * Math.PI * f;
         let re = 0;
@@ -163,7 +163,7 @@ describe('a plate under a circular filament', () => {
       1,
       48,
     );
-    const { tau, seen } = plate(0.1e-3);
+    const { tau, seen } = underPlate(0.1e-3);
     const taken = seen.reduce((sum, m, k) => sum + (tau[k]! > 0 ? m ** 2 / tau[k]! : 0), 0);
     expect(Math.abs(taken / mutualInductance(coil, image) - 1)).toBeLessThan(0.01);
   });
@@ -179,7 +179,7 @@ describe('the mesh', () => {
       holes: [5.2e-3, 15.6e-3, 26e-3].map((y) => ({ x: 0, y, width: 4.7e-3 })),
     };
     const slowest = (fineness: number): number => {
-      const sheets = sheetsOf(sheetMesh([shape], fineness));
+      const plates = platesOf(plateMesh([shape], fineness));
       const coil = fieldFilaments({
         x: 0,
         y: 0,
@@ -189,7 +189,7 @@ describe('the mesh', () => {
         bottom: -13e-3,
         top: -2e-3,
       });
-      return sheetModes(sheets, resistanceFactor(sheets, [BRASS / 5e-4]), [coilFlux(sheets, coil)]).tau[0]!;
+      return plateModes(plates, resistanceFactor(plates, [BRASS / 5e-4]), [coilFlux(plates, coil)]).tau[0]!;
     };
     expect(Math.abs(slowest(1) / slowest(2) - 1)).toBeLessThan(0.01);
   });
@@ -212,8 +212,8 @@ describe('a round coil with a rod under a cup, finite elements [tool: GetDP 3.2.
     3,
     24,
   );
-  const sheets = sheetsOf(
-    roundSheet(
+  const plates = platesOf(
+    roundPlate(
       steps(10.75e-3, 6),
       0.85e-3,
       steps(14.85e-3, 6).map((z) => 0.85e-3 - z),
@@ -249,7 +249,7 @@ describe('a round coil with a rod under a cup, finite elements [tool: GetDP 3.2.
     const g = { re: 0, im: 0 };
     coreInductance(fit, metal, omega, g);
     const square = 1 / (cup_S_per_m * 0.5e-3);
-    const solved = solveSheets(sheets, [{ ...shape, square }], coupling, [
+    const solved = solvePlates(plates, [{ ...shape, square }], coupling, [
       { filaments: coil, density, direction: 1 },
     ]);
     const { air, core: byCore } = solved.coils[0]!;
@@ -262,7 +262,7 @@ describe('a round coil with a rod under a cup, finite elements [tool: GetDP 3.2.
         moment: new Float64Array(3),
         change: Float64Array.from([0, 0, 1]),
       };
-      const flux = stringFluxOn(sheets, source);
+      const flux = stringFluxOn(plates, source);
       const h = { x: 0, y: 0, z: 0 };
       coilField(coil, 0.2e-3, 0, z, h);
       const direct = h.z;

@@ -3,10 +3,10 @@ import type { Point } from '../../plot/drawing.ts';
 import type { PickupBuild } from '../../sheet/build.ts';
 import { HOLE_ROOM } from '../../shape/bobbin.ts';
 import { hasHoles, sheetPlace, widthAtTop } from '../../sheet/coverPlace.ts';
-import { between, coverOutlines, LEAST_SHEET, type Span } from '../drawing/coverOutline.ts';
+import { between, coverOutlines, LEAST_METAL, type Span } from '../drawing/coverOutline.ts';
 import type { SectionView } from './view.ts';
 
-export function sheetCuts(build: PickupBuild, view: SectionView): readonly (readonly Point[])[] {
+export function metalCuts(build: PickupBuild, view: SectionView): readonly (readonly Point[])[] {
   const { scale, middle } = view;
   if (!build.cover && !build.basePlate) return [];
   const offsets = view.centres.map((centre) => (middle - centre) / scale);
@@ -33,7 +33,7 @@ function coverCuts({ cover, rows }: PickupBuild, view: SectionView, whole: Span,
     holes: holesOver(view, open),
     under: view.z.to(cover.clearance),
     foot: view.z.to(rim),
-    thick: Math.max(cover.thickness * view.scale, LEAST_SHEET),
+    thick: Math.max(cover.thickness * view.scale, LEAST_METAL),
   });
 }
 
@@ -45,7 +45,7 @@ function plateCuts(
 ): Point[][] {
   if (!basePlate) return [];
   const top = view.z.to(upper);
-  const bottom = top + Math.max(basePlate.thickness * view.scale, LEAST_SHEET);
+  const bottom = top + Math.max(basePlate.thickness * view.scale, LEAST_METAL);
   const through = rows.map(({ pole }) =>
     Math.min(...pole.heights) - pole.length < upper ? pole.diameter : null,
   );
