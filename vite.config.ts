@@ -33,7 +33,7 @@ const manifestBeside: Plugin = {
 };
 
 /** Unit tests that exchange a module; no other may (`tests/tooling/mocks.test.ts`). */
-const MOCKED = ['tests/physics/fieldRefusals.test.ts'];
+const MOCKED = ['tests/jobs/solvedOnce.test.ts', 'tests/physics/fieldRefusals.test.ts'];
 
 export default defineConfig({
   root: 'src',
