@@ -109,7 +109,7 @@ const magnetics = ['materials', 'bodies', 'kernels', 'charges', 'coil', 'plates'
 
 /** Rooms of src/physics/: what each is, and which of the others it may enter. Files outside all of them enter any. */
 const physicsRooms = new Map([
-  ['numerics', { is: 'mathematics, vectors and constants of nature', may: [] }],
+  ['numerics', { is: 'mathematics, vectors, constants of nature and what is kept', may: [] }],
   ['string', { is: 'the string by itself', may: ['numerics'] }],
   ['magnetics/materials', { is: 'what magnets, steels and sheet metals are made of', may: ['numerics'] }],
   ['magnetics/bodies', { is: 'bodies and their meshes', may: below('bodies') }],

@@ -5,6 +5,7 @@
 import type { FieldAnswer, Fields } from '../physics/heard/fieldAnswer.ts';
 import { betweenHeights, rungs, withoutHeights, type KnownField } from '../physics/betweenHeights.ts';
 import { chargesKey, fieldQuestion, nearlySame, type FieldQuestion } from '../physics/fieldQuestion.ts';
+import { Kept } from '../physics/numerics/kept.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import type { JobResult, Lane } from './lane.ts';
 import type { JobKind } from './protocol.ts';
@@ -24,12 +25,12 @@ interface Asked {
   readonly resolve: (result: JobResult<Fields>) => void;
 }
 
-/** The last 24 answers, and one request of each kind of job that waits for a field. */
+/** The last answers, and one request of each kind of job that waits for a field. */
 export class FieldDesk {
   private readonly lane: Lane<'field'>;
-  private readonly answers = new Map<string, KnownField & { readonly ladder: string }>();
+  private readonly answers = new Kept<KnownField & { readonly ladder: string }>(KEPT);
   /** The same answers by the charges that they hold. */
-  private readonly charges = new Map<string, FieldAnswer>();
+  private readonly charges = new Kept<FieldAnswer>(KEPT);
   /** What each pickup was last answered. */
   private readonly last: ((Question & { readonly answer: FieldAnswer }) | null)[] = [];
   private readonly waiting = new Map<JobKind, Asked>();
@@ -101,7 +102,7 @@ export class FieldDesk {
   }
 
   private onLadder(ladder: string): readonly KnownField[] {
-    return [...this.answers.values()].filter((known) => known.ladder === ladder);
+    return this.answers.all().filter((known) => known.ladder === ladder);
   }
 
   /**
@@ -157,8 +158,8 @@ export class FieldDesk {
   }
 
   private store({ key, question }: Question, answer: FieldAnswer): void {
-    keepLast(this.answers, key, { question, answer, ladder: withoutHeights(question) });
-    keepLast(this.charges, chargesKey(question.build), answer);
+    this.answers.put(key, { question, answer, ladder: withoutHeights(question) });
+    this.charges.put(chargesKey(question.build), answer);
   }
 
   private async next(): Promise<void> {
@@ -199,12 +200,6 @@ export class FieldDesk {
     if (answer) this.store(questions[pickup]!, answer);
     void this.next();
   }
-}
-
-function keepLast<T>(values: Map<string, T>, key: string, value: T): void {
-  values.delete(key);
-  values.set(key, value);
-  if (values.size > KEPT) values.delete(values.keys().next().value!);
 }
 
 const questionsOf = (sheet: Sheet): (Question | null)[] =>

@@ -8,10 +8,10 @@ import {
   type ChargedPickup,
   type Charges,
 } from './magnetics/pickup/chargedPickup.ts';
+import { Kept } from './numerics/kept.ts';
 
 /** Of the last builds that had no answer. */
-const solved = new Map<string, Charges>();
-const KEEP = 4;
+const solved = new Kept<Charges>(4);
 
 /**
  * @param field the build's answer, or that of another with the same chargesKey; null where there is none
@@ -23,7 +23,6 @@ export function chargedBy(build: BuiltPickup, field: Pick<FieldAnswer, 'charges'
   const known = solved.get(key);
   if (known) return chargedPickup(build, known);
   const charged = solveCharged(build);
-  if (solved.size >= KEEP) solved.delete(solved.keys().next().value!);
-  solved.set(key, charged.magnets);
+  solved.put(key, charged.magnets);
   return charged;
 }

@@ -21,6 +21,7 @@ import {
 import { solvePickup, type SolvedPickup } from './magnetics/pickup/solvePickup.ts';
 import { STRING_STEP, type StringAbove } from './magnetics/overPickup/stringLine.ts';
 import { overallDiameter, turnsThatFit } from './magnetics/coil/wire.ts';
+import { Kept } from './numerics/kept.ts';
 
 export type { FieldAnswer, FieldCoil, FieldRow, Fields, FieldString } from './heard/fieldAnswer.ts';
 
@@ -30,12 +31,12 @@ const KEPT_ANSWERS = 12;
 
 /** Answers questions, and keeps the last solutions: when only gaps, strings or slant change, the strings' part is enough. */
 export class FieldSolver {
-  private readonly pickups = new Map<string, SolvedPickup>();
-  private readonly answers = new Map<string, FieldAnswer>();
+  private readonly pickups = new Kept<SolvedPickup>(KEPT_PICKUPS);
+  private readonly answers = new Kept<FieldAnswer>(KEPT_ANSWERS);
 
   /** @throws BuildError, or RangeError when a magnet has no working point */
   answer(question: FieldQuestion): FieldAnswer {
-    return kept(this.answers, KEPT_ANSWERS, JSON.stringify(question), () => {
+    return this.answers.of(JSON.stringify(question), () => {
       // Every refusal that the figures alone tell comes before anything is solved.
       const faults = checkPickup(question.build, strungOf(question));
       if (faults.length > 0) throw new BuildError(faults);
@@ -68,7 +69,7 @@ export class FieldSolver {
   private solved(build: BuiltPickup): SolvedPickup {
     // Gaps and radius only place the strings.
     const key = JSON.stringify({ ...build, gapBass: 0, gapTreble: 0, fretboardRadius: 0 });
-    return kept(this.pickups, KEPT_PICKUPS, key, () => solvePickup(build));
+    return this.pickups.of(key, () => solvePickup(build));
   }
 }
 
@@ -107,15 +108,6 @@ function forEach<T>(
 /** The fields of a checked sheet, computed anew. @throws FieldError as FieldSolver.fields does */
 export const fieldsOf = (sheet: Sheet): Fields =>
   sheet.pickups.some(({ build }) => build) ? new FieldSolver().fields(sheet) : sheet.pickups.map(() => null);
-
-/** The value under a key, made when it is not there; the least recently used one gives way. */
-function kept<T>(values: Map<string, T>, most: number, key: string, make: () => T): T {
-  const value = values.get(key) ?? make();
-  values.delete(key);
-  values.set(key, value);
-  if (values.size > most) values.delete(values.keys().next().value!);
-  return value;
-}
 
 /** What tuning and place add to a string is left to who asks; these only have to be in range. */
 const UNTUNED = { length: 1, tension: 1, frequency: 1, place: 0.5 };

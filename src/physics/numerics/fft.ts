@@ -1,5 +1,6 @@
 /** Typed wrapper over fft.js for real signals. */
 import FFT from 'fft.js';
+import { Kept } from './kept.ts';
 
 /**
  * Discrete Fourier transform of N real samples, N a power of two ≥ 4, by one complex transform of half the size.
@@ -17,9 +18,8 @@ interface ComplexFft {
   inverseTransform(out: Float64Array, data: Float64Array): void;
 }
 
-/** The last few sizes are kept, because the tables take as long to make as a transform. */
-const kept = new Map<number, RealFft>();
-const KEEP = 4;
+/** Sizes kept, because the tables take as long to make as a transform. */
+const kept = new Kept<RealFft, number>(4);
 
 /**
  * The transform of one size; those of the last few sizes are kept.
@@ -27,16 +27,13 @@ const KEEP = 4;
  * @param size N, a power of two, 4 or more
  * @throws RangeError for another size, and from both directions for arrays of other lengths than N and N + 2
  */
-export function realFft(size: number): RealFft {
-  const known = kept.get(size);
-  if (known) return known;
+export const realFft = (size: number): RealFft => kept.of(size, () => checked(size));
+
+function checked(size: number): RealFft {
   if (!Number.isInteger(size) || size < 4 || (size & (size - 1)) !== 0) {
     throw new RangeError(`The transform size must be a power of two, 4 or more; got ${size}.`);
   }
-  const made = make(size);
-  if (kept.size >= KEEP) kept.delete(kept.keys().next().value!);
-  kept.set(size, made);
-  return made;
+  return make(size);
 }
 
 /** The smallest power of two that is at least `length` (and 4). */

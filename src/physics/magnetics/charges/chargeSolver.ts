@@ -9,6 +9,7 @@
 import { denseLu, denseSolve } from '../../numerics/denseLu.ts';
 import type { DenseLu } from '../../numerics/denseLu.ts';
 import { multiply } from '../../numerics/multiply.ts';
+import { Kept } from '../../numerics/kept.ts';
 import { assemble, ringSelfBlocks } from './assemble.ts';
 import type { Coupling } from './assemble.ts';
 import type { BoxMesh } from '../bodies/boxMesh.ts';
@@ -34,18 +35,12 @@ const KEPT_SUMS = 4;
 /** Factors of about (µ+1)/2 − (µ−1) K for a body alone, by mesh and permeability. */
 class Factors {
   private readonly known = new Map<RingMesh | BoxMesh, Map<string, DenseLu>>();
-  private readonly sums = new Map<string, SummedHarmonics>();
+  private readonly sums = new Kept<SummedHarmonics>(KEPT_SUMS);
 
   /** What the further harmonics of poles add, at these permeabilities. */
   harmonics({ harmonics }: Coupling, mu: ArrayLike<number>): SummedHarmonics {
     const key = harmonics.map(({ pole }) => harmonicGain(mu[pole]!)).join(' ');
-    let sum = this.sums.get(key);
-    if (!sum) {
-      sum = sumHarmonics(harmonics, mu);
-      if (this.sums.size >= KEPT_SUMS) this.sums.delete(this.sums.keys().next().value!);
-      this.sums.set(key, sum);
-    }
-    return sum;
+    return this.sums.of(key, () => sumHarmonics(harmonics, mu));
   }
 
   ring(mesh: RingMesh, mode: 0 | 1, mu: number): DenseLu {

@@ -16,6 +16,7 @@ import type { Wire } from '../../string/magnetisation.ts';
 import type { WrapMetal } from '../../../sheet/sheet.ts';
 import type { Stretched } from './pull.ts';
 import { STRING_STEEL, WRAPS } from '../../string/metals.ts';
+import { Kept } from '../../numerics/kept.ts';
 import { plainMetal, woundMetal } from '../../string/stringMetal.ts';
 
 /** A string over the pickup; string 1 first. */
@@ -140,20 +141,17 @@ export function fieldOfSet(cloud: ChargeCloud, set: number, line: Line, nodes: F
   return field;
 }
 
-const wires = new Map<string, Wire>();
+/** Of the last strings. */
+const wires = new Kept<Wire>(24);
 
 function wireFor({ coreDiameter, outerDiameter, wrap }: StringAbove): Wire {
   const key = `${coreDiameter} ${outerDiameter} ${wrap ?? ''}`;
-  let wire = wires.get(key);
-  if (!wire) {
+  return wires.of(key, () => {
     const { susceptibility, saturation } = STRING_STEEL;
     const core = plainMetal(0.5 * coreDiameter, susceptibility, saturation);
     const metal = wrap ? woundMetal(core, 0.5 * outerDiameter, WRAPS[wrap]) : core;
-    wire = makeWire(metal, STRING_STEP, STRING_SIZE);
-    if (wires.size >= 24) wires.clear();
-    wires.set(key, wire);
-  }
-  return wire;
+    return makeWire(metal, STRING_STEP, STRING_SIZE);
+  });
 }
 
 /**

@@ -18,6 +18,7 @@ import type { RingMesh } from '../bodies/ringMesh.ts';
 import type { PoleMetal } from '../coil/eddy.ts';
 import { overallDiameter, woundRadius } from '../coil/wire.ts';
 import type { WindingWindow } from '../coil/winding.ts';
+import { Kept } from '../../numerics/kept.ts';
 
 /** A build as bodies: poles row by row, each from the treble end, then the bars. All lists are in this order. */
 export interface BuiltBodies {
@@ -30,8 +31,8 @@ export interface BuiltBodies {
 }
 
 /** Meshes of the last builds: only what changed is meshed, and coupled with itself, again. */
-const meshes = new Map<string, RingMesh>();
 const KEEP = 32;
+const meshes = new Kept<RingMesh>(KEEP);
 
 /** Straight pieces of a dome: their sagitta is 2 % of its rise at most. */
 const DOME_PIECES = 4;
@@ -39,16 +40,10 @@ const DOME_PIECES = 4;
 function poleMesh(pole: BuiltPole, fineness: number, below: number): RingMesh {
   const profile = poleProfile(pole, DOME_PIECES);
   const key = `${fineness} ${below} ${profile.map((p) => `${p.r},${p.z}`).join(' ')}`;
-  let mesh = meshes.get(key);
-  if (!mesh) {
-    mesh = ringMesh(profile, fineness, below);
-    if (meshes.size >= KEEP) meshes.delete(meshes.keys().next().value!);
-    meshes.set(key, mesh);
-  }
-  return mesh;
+  return meshes.of(key, () => ringMesh(profile, fineness, below));
 }
 
-const boxes = new Map<string, BoxMesh>();
+const boxes = new Kept<BoxMesh>(KEEP);
 
 /** A bar of less recoil permeability need not be cut for its poles. */
 const PERMEABLE = 1.3;
@@ -68,13 +63,7 @@ function barMesh(bar: BuiltBar, parts: readonly Part[], fineness: number): BoxMe
   // By its cuts: a pole that moves a little along a row's axis leaves them as they are.
   const faces = cutFaces(size, fineness, near);
   const key = [size.x, size.y, size.z, ...faces.flatMap(({ u, v }) => [...u, ...v])].join(' ');
-  let mesh = boxes.get(key);
-  if (!mesh) {
-    mesh = meshOfFaces(size, faces);
-    if (boxes.size >= KEEP) boxes.delete(boxes.keys().next().value!);
-    boxes.set(key, mesh);
-  }
-  return mesh;
+  return boxes.of(key, () => meshOfFaces(size, faces));
 }
 
 /** Unknowns at fineness 1 from which on poles are cut more coarsely, and the share of the fineness that they always keep. */

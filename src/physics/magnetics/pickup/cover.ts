@@ -13,6 +13,7 @@ import {
 } from '../plates/plateModes.ts';
 import { coilFlux, coreFlux } from '../plates/plateSources.ts';
 import type { Filaments } from '../coil/winding.ts';
+import { Kept } from '../../numerics/kept.ts';
 
 /** What one coil is to the loops, each of 1 Ω: H per turn and ampere of loop, in the sense of the winding. */
 export interface LoopCoupling {
@@ -80,16 +81,9 @@ export function solvePlates(
 }
 
 /** Of the last shapes: metal and thickness, poles and coils change without them. */
-const kept = new Map<string, Plates>();
-const KEEP = 6;
+const kept = new Kept<Plates>(6);
 
 function platesFor(placed: readonly PlacedPlate[], fineness: number): Plates {
   const key = JSON.stringify([fineness, placed.map(({ square: _, ...shape }) => shape)]);
-  let plates = kept.get(key);
-  if (!plates) {
-    plates = platesOf(plateMesh(placed, fineness));
-    if (kept.size >= KEEP) kept.delete(kept.keys().next().value!);
-    kept.set(key, plates);
-  }
-  return plates;
+  return kept.of(key, () => platesOf(plateMesh(placed, fineness)));
 }

@@ -10,6 +10,7 @@ import { solveCharges, solveManyCharges } from '../charges/chargeSolver.ts';
 import { BuildError, checkBuild } from '../build/checkBuild.ts';
 import { coilLoad, dot, linkageWeights } from '../coil/coilCore.ts';
 import { MU0 } from '../../numerics/constants.ts';
+import { Kept } from '../../numerics/kept.ts';
 import { solveCover, type SolvedCover } from './cover.ts';
 import { fitCore } from '../coil/eddy.ts';
 import type { CoreFit, PoleMetal } from '../coil/eddy.ts';
@@ -176,19 +177,14 @@ function barsAlone({ coupling, mu }: Bars, coil: Filaments): number {
 }
 
 /** Of the last windows: magnets and poles change more often than coils. */
-const airKept = new Map<string, number>();
-const KEEP = 16;
+const airKept = new Kept<number>(16);
 
 function airInductance(window: WindingWindow): number {
   const key = [window.straight, window.inner, window.outer, window.top - window.bottom].join(' ');
-  let L = airKept.get(key);
-  if (L === undefined) {
+  return airKept.of(key, () => {
     const cells = cellFilaments(window);
-    L = mutualInductance(cells, cells);
-    if (airKept.size >= KEEP) airKept.delete(airKept.keys().next().value!);
-    airKept.set(key, L);
-  }
-  return L;
+    return mutualInductance(cells, cells);
+  });
 }
 
 function mutualOf(
