@@ -13,6 +13,7 @@ import type {
   Sheet,
   WrapMetal,
 } from '../sheet/sheet.ts';
+import { barBlock, coverPart } from '../shape/parts.ts';
 import { poleForm } from '../shape/pole.ts';
 import { acrossPickup } from '../shape/stringCourse.ts';
 import type * as engine from './magnetics/build/build.ts';
@@ -109,11 +110,7 @@ const enginePlate = ({ metal, thickness }: BasePlate): engine.BuiltPlate => ({
 
 const engineCover = (cover: Cover, rows: number): engine.BuiltCover => ({
   ...enginePlate(cover),
-  clearance: cover.clearance,
-  holed: Array.from(
-    { length: rows },
-    (_, r) => cover.holes === 'every row' || cover.holes === `row ${r + 1}`,
-  ),
+  ...coverPart(cover, rows),
 });
 
 function engineRow({ pole, up, window, turns, wire, wound }: RowBuild, offset: number, pitch: number) {
@@ -147,21 +144,12 @@ function enginePole(pole: Pole, up: RowBuild['up']): engine.BuiltPole {
 }
 
 /** Not turned, north stands towards the nut or up: where x and z point. */
-function engineBar({
-  magnet,
-  width,
-  length,
-  thickness,
-  direction,
-  turned,
-  offset,
-  top,
-}: BarMagnet): engine.BuiltBar {
+function engineBar(bar: BarMagnet): engine.BuiltBar {
+  const { magnet, direction, turned } = bar;
   return {
     grade: engineGrade(magnet.grade),
     strength: magnet.charge,
-    size: { x: width, y: length, z: thickness },
-    centre: { x: offset, y: 0, z: top - thickness / 2 },
+    ...barBlock(bar),
     axis: direction === 'across the width' ? 'x' : 'z',
     sign: turned ? -1 : 1,
   };

@@ -6,6 +6,16 @@
  */
 export const FLANGE = 1.6e-3;
 
+/** What a flange stands out beyond the winding: drawn only. */
+export const FLANGE_RIM = 0.6e-3;
+
+/** A flange is never drawn thinner, nor closer to the nominal pole tops. */
+const LEAST_FLANGE = 0.3e-3;
+
+/** Thickness of the flange on a winding whose top is at z = `top`, m: as much of it as there is room for. */
+export const upperFlange = (top: number): number =>
+  Math.max(LEAST_FLANGE, Math.min(FLANGE, -top - LEAST_FLANGE));
+
 /** From the bobbin's edge to the inside of a cover's wall. */
 export const SIDE_ROOM = 0.8e-3;
 

@@ -1,7 +1,7 @@
 /** The view across the strings: what is drawn stands where it stands over the pickup. */
 import { describe, expect, it } from 'vitest';
 import { fieldQuestion } from '../../src/physics/fieldQuestion.ts';
-import { placedPlates } from '../../src/physics/magnetics/build/coverShape.ts';
+import { placedPlates } from '../../src/physics/magnetics/build/placedPlates.ts';
 import { stringHeights, type StringAbove } from '../../src/physics/magnetics/overPickup/stringLine.ts';
 import { setAt } from '../../src/sheet/edit.ts';
 import type { Pole, Sheet } from '../../src/sheet/sheet.ts';

@@ -1,9 +1,10 @@
 /** The section's geometry: to scale, and nothing in the way of anything else. */
 import { describe, expect, it } from 'vitest';
 import { STARTING_BUILDS, withBuild } from '../../src/sheet/builds.ts';
-import { sheetPlace } from '../../src/sheet/coverPlace.ts';
 import type { PoleTip } from '../../src/sheet/build.ts';
 import type { PickupBuild, Sheet } from '../../src/sheet/sheet.ts';
+import { coverRim } from '../../src/shape/cover.ts';
+import { pickupParts } from '../../src/shape/parts.ts';
 import { stringUnderside } from '../../src/shape/stringCourse.ts';
 import { builtSection } from '../../src/ui/section/built.ts';
 import type { Measure } from '../../src/ui/section/measure.ts';
@@ -149,18 +150,15 @@ describe('the lower flange of a bobbin', () => {
     let drawn = 0;
     for (const start of STARTING_BUILDS) {
       const sheet = withBuild(exampleSheet(), 0, start);
-      const { rows, build } = sheet.pickups[0]!;
+      const { build } = sheet.pickups[0]!;
       const view = sectionView(sheet, null, 0, 820, sectionExtent(sheet, 0));
-      const place = sheetPlace(
-        build!,
-        rows.map(({ offset }) => offset),
-      );
+      const rim = coverRim(pickupParts(build!, []));
       builtSection(build!, 3, [], view).rows.forEach(({ flanges }, r) => {
         const { bottom } = build!.rows[r]!.window;
         // A bar right under the winding takes the flange's room.
-        if (build!.bar && bottom - build!.bar.top < bottom - place.rim) return;
+        if (build!.bar && bottom - build!.bar.top < bottom - rim) return;
         const lower = flanges[1]!;
-        expect(lower.y + lower.height).toBeCloseTo(view.z.to(place.rim), 9);
+        expect(lower.y + lower.height).toBeCloseTo(view.z.to(rim), 9);
         drawn++;
       });
     }

@@ -1,7 +1,7 @@
 /** The cover as it is cut across the strings through one row of poles, px; broken off where the drawing ends. */
 import type { Point } from '../../plot/drawing.ts';
-import { HOLE_ROOM } from '../../shape/bobbin.ts';
-import { hasHoles, sheetPlace, widthAtTop } from '../../sheet/coverPlace.ts';
+import { coverHoles, coverOutside, coverRim } from '../../shape/cover.ts';
+import { pickupParts } from '../../shape/parts.ts';
 import type { PickupBuild } from '../../sheet/sheet.ts';
 import { coverOutlines, LEAST_METAL, type Span } from '../drawing/coverOutline.ts';
 import { poleAt, type AcrossView } from './view.ts';
@@ -11,16 +11,18 @@ export function coverCut(build: PickupBuild, row: number, view: AcrossView): rea
   const { cover } = build;
   const of = build.rows[row];
   if (!cover || !of) return [];
-  const { halfY, rim } = sheetPlace(build, []);
-  const half = (widthAtTop(of.pole) + HOLE_ROOM) / 2;
-  const holes = hasHoles(cover, row)
-    ? of.pole.heights.map((_, k): Span => [view.x(poleAt(build, k) - half), view.x(poleAt(build, k) + half)])
-    : [];
+  const parts = pickupParts(build, []);
+  const { y: half } = coverOutside(parts);
+  const wide = coverHoles(parts)[row] ?? null;
+  const hole = (k: number): Span => {
+    const middle = poleAt(build, k);
+    return [view.x(middle - wide! / 2), view.x(middle + wide! / 2)];
+  };
   return coverOutlines({
-    whole: [view.x(-halfY), view.x(halfY)],
-    holes,
+    whole: [view.x(-half), view.x(half)],
+    holes: wide === null ? [] : of.pole.heights.map((_, k) => hole(k)),
     under: view.z(cover.clearance),
-    foot: view.z(Math.max(rim, view.cut)),
+    foot: view.z(Math.max(coverRim(parts), view.cut)),
     thick: Math.max(cover.thickness * view.scale, LEAST_METAL),
   });
 }

@@ -1,8 +1,10 @@
 /** Where things stand in the view across the strings, px: bass on the left, strings above the poles, levels on top. */
 import { linearScale, type Scale } from '../../plot/scale.ts';
 import { polePlace } from '../../shape/poleRow.ts';
-import { sheetPlace } from '../../sheet/coverPlace.ts';
 import type { PickupBuild, Sheet } from '../../sheet/sheet.ts';
+import { FLANGE_RIM } from '../../shape/bobbin.ts';
+import { coverOutside } from '../../shape/cover.ts';
+import { pickupParts } from '../../shape/parts.ts';
 import { acrossPickup, stringUnderside } from '../../shape/stringCourse.ts';
 
 export interface StringDot {
@@ -75,8 +77,6 @@ const SPANS = [1.5, 3, 6, 12, 24, 48];
 export const poleAt = ({ rows, pitch }: PickupBuild, k: number): number =>
   polePlace({ pitch, heights: rows[0]?.pole.heights ?? [] }, k);
 
-/** What a flange stands out beyond the winding, m, as in the section: common practice, and drawn only. */
-const RIM = 0.6e-3;
 /** From its flatwork to the inside of a cover, m: drawn only. */
 const IN_COVER = 0.2e-3;
 
@@ -86,7 +86,7 @@ function halfLength(build: PickupBuild, row: number): number {
   if (!of) return 0;
   const { window, pole } = of;
   const widest = pole.kind === 'screw' ? Math.max(pole.diameter, pole.head.diameter) : pole.diameter;
-  return Math.max(0.5 * window.straight + window.outer + RIM, poleAt(build, 0) + 0.5 * widest + 0.001);
+  return Math.max(0.5 * window.straight + window.outer + FLANGE_RIM, poleAt(build, 0) + 0.5 * widest + 0.001);
 }
 
 /** @param levels dB against the reference; NaN where there is none */
@@ -109,7 +109,7 @@ export function acrossView(
   const outer = across(1);
   const open = Math.max(build ? halfLength(build, row) : 0, outer + 0.005);
   const cover = build?.cover;
-  const covered = build && cover ? sheetPlace(build, []).halfY : 0;
+  const covered = build && cover ? coverOutside(pickupParts(build, [])).y : 0;
   // What is drawn only must not go through the wall of a cover.
   const flatwork = cover ? Math.min(open, covered - cover.thickness - IN_COVER) : open;
   const half = Math.max(flatwork, covered, outer + 0.005);

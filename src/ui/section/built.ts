@@ -1,6 +1,6 @@
 /** A build's parts as they are cut along a string, px. */
 import type { Point } from '../../plot/drawing.ts';
-import { FLANGE } from '../../shape/bobbin.ts';
+import { FLANGE, FLANGE_RIM, upperFlange } from '../../shape/bobbin.ts';
 import { poleForm, poleOutline, topDiameter } from '../../shape/pole.ts';
 import type { PickupBuild, Pole, RowBuild } from '../../sheet/build.ts';
 import { metalCuts } from './metalCuts.ts';
@@ -46,8 +46,6 @@ export interface Built {
   readonly metal: readonly (readonly Point[])[];
 }
 
-/** What a flange stands out beyond the winding, m; common practice, and drawn only. */
-const RIM = 0.6e-3;
 const LETTER = 15;
 
 function builtRow(
@@ -66,14 +64,14 @@ function builtRow(
   const top = z.to(height);
   const bottom = z.to(height - pole.length);
   const half = (pole.diameter / 2) * scale;
-  const edge = (window.outer + RIM) * scale;
+  const edge = (window.outer + FLANGE_RIM) * scale;
   const flange = (from: number, thick: number): Box => ({
     x: centre - edge,
     y: z.to(from),
     width: 2 * edge,
     height: Math.max(0, thick) * scale,
   });
-  const above = Math.max(0.3e-3, Math.min(FLANGE, -window.top - 0.3e-3));
+  const above = upperFlange(window.top);
   const bar = build.bar;
   const below = bar && bar.top < window.bottom ? Math.min(FLANGE, window.bottom - bar.top) : FLANGE;
   const sides = (outer: number): Box[] =>

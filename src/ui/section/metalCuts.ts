@@ -1,55 +1,64 @@
 /** A cover and a base plate as they are cut along a string through the middles of their holes, px. */
 import type { Point } from '../../plot/drawing.ts';
-import type { PickupBuild } from '../../sheet/build.ts';
-import { HOLE_ROOM } from '../../shape/bobbin.ts';
-import { hasHoles, sheetPlace, widthAtTop } from '../../sheet/coverPlace.ts';
+import { coverHoles, coverOutside, coverRim, basePlateHoles, basePlateTop } from '../../shape/cover.ts';
+import { pickupParts } from '../../shape/parts.ts';
+import type { BasePlate, Cover, PickupBuild } from '../../sheet/build.ts';
 import { between, coverOutlines, LEAST_METAL, type Span } from '../drawing/coverOutline.ts';
 import type { SectionView } from './view.ts';
 
 export function metalCuts(build: PickupBuild, view: SectionView): readonly (readonly Point[])[] {
   const { scale, middle } = view;
-  if (!build.cover && !build.basePlate) return [];
-  const offsets = view.centres.map((centre) => (middle - centre) / scale);
-  const place = sheetPlace(build, offsets);
-  const whole: Span = [middle - place.halfX * scale, middle + place.halfX * scale];
-  return [...coverCuts(build, view, whole, place.rim), ...plateCuts(build, view, whole, place.plate)];
+  const { cover, basePlate } = build;
+  if (!cover && !basePlate) return [];
+  const parts = pickupParts(
+    build,
+    view.centres.map((centre) => (middle - centre) / scale),
+  );
+  const half = coverOutside(parts).x * scale;
+  const whole: Span = [middle - half, middle + half];
+  return [
+    ...(cover ? coverCuts(cover, whole, holesOver(view, coverHoles(parts)), coverRim(parts), view) : []),
+    ...(basePlate
+      ? plateCuts(basePlate, whole, holesOver(view, basePlateHoles(parts)), basePlateTop(parts), view)
+      : []),
+  ];
 }
 
-/** Holes of these widths, m, over some of the rows. */
-function holesOver(view: SectionView, widths: readonly (number | null)[]): Span[] {
-  return widths.flatMap((width, r): Span[] => {
-    if (width === null) return [];
-    const half = ((width + HOLE_ROOM) / 2) * view.scale;
+/** Holes of these diameters, m, over some of the rows. */
+function holesOver(view: SectionView, diameters: readonly (number | null)[]): Span[] {
+  return diameters.flatMap((diameter, r): Span[] => {
+    if (diameter === null) return [];
+    const half = (diameter / 2) * view.scale;
     const centre = view.centres[r] ?? view.middle;
     return [[centre - half, centre + half]];
   });
 }
 
-function coverCuts({ cover, rows }: PickupBuild, view: SectionView, whole: Span, rim: number): Point[][] {
-  if (!cover) return [];
-  const open = rows.map((row, r) => (hasHoles(cover, r) ? widthAtTop(row.pole) : null));
-  return coverOutlines({
+const coverCuts = (
+  cover: Cover,
+  whole: Span,
+  holes: readonly Span[],
+  rim: number,
+  view: SectionView,
+): Point[][] =>
+  coverOutlines({
     whole,
-    holes: holesOver(view, open),
+    holes,
     under: view.z.to(cover.clearance),
     foot: view.z.to(rim),
     thick: Math.max(cover.thickness * view.scale, LEAST_METAL),
   });
-}
 
 function plateCuts(
-  { basePlate, rows }: PickupBuild,
-  view: SectionView,
+  { thickness }: BasePlate,
   whole: Span,
+  holes: readonly Span[],
   upper: number,
+  view: SectionView,
 ): Point[][] {
-  if (!basePlate) return [];
   const top = view.z.to(upper);
-  const bottom = top + Math.max(basePlate.thickness * view.scale, LEAST_METAL);
-  const through = rows.map(({ pole }) =>
-    Math.min(...pole.heights) - pole.length < upper ? pole.diameter : null,
-  );
-  return between(whole, holesOver(view, through)).map(([from, to]) => [
+  const bottom = top + Math.max(thickness * view.scale, LEAST_METAL);
+  return between(whole, holes).map(([from, to]) => [
     { x: from, y: top },
     { x: to, y: top },
     { x: to, y: bottom },

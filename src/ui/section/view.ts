@@ -4,7 +4,8 @@
  */
 import { linearScale, type Scale } from '../../plot/scale.ts';
 import type { Sheet } from '../../sheet/sheet.ts';
-import { sheetPlace } from '../../sheet/coverPlace.ts';
+import { basePlateTop } from '../../shape/cover.ts';
+import { pickupParts } from '../../shape/parts.ts';
 import { rowCrossing, stringUnderside } from '../../shape/stringCourse.ts';
 import { stringLevel } from '../../shape/stringLevel.ts';
 import type { Prediction, Voice } from '../../state/types.ts';
@@ -98,7 +99,7 @@ export function sectionExtent(sheet: Sheet, chosen: number): Extent | null {
   // Between two rows the bar's figure stands below it.
   const label = build.rows.length === 2 ? 0.003 : 0;
   const bar = build.bar ? build.bar.thickness - build.bar.top + label : 0;
-  const plate = build.basePlate ? build.basePlate.thickness - sheetPlace(build, []).plate : 0;
+  const plate = build.basePlate ? build.basePlate.thickness - basePlateTop(pickupParts(build, [])) : 0;
   return { rise: Math.max(LEAST_RISE, under + diameter), depth: Math.max(...feet, ...bobbins, bar, plate) };
 }
 

@@ -2,9 +2,10 @@
 import { stringArc } from '../../../shape/stringCourse.ts';
 import { chargeCloud } from '../charges/chargeCloud.ts';
 import type { ChargeCloud, Line } from '../charges/chargeCloud.ts';
+import { topDiameter } from '../../../shape/pole.ts';
 import { polePlaces } from '../../../shape/poleRow.ts';
 import type { BuiltPickup } from '../build/build.ts';
-import { coverTop } from '../build/coverShape.ts';
+import { coverTop } from '../../../shape/cover.ts';
 import { mm, type BuildFault } from '../build/faults.ts';
 import { addCloudField, emptyLineField, resample } from './lineField.ts';
 import type { LineField } from './lineField.ts';
@@ -80,8 +81,7 @@ export function checkHeights(
     }
     build.rows.forEach((row, r) =>
       polePlaces(row).forEach((place, k) => {
-        const { pole } = row;
-        const wide = pole.kind === 'steel' && pole.head ? pole.head.diameter : pole.diameter;
+        const wide = topDiameter(row.pole);
         const left = heights[i]! - 0.5 * outerDiameter - row.heights[k]!;
         if (Math.abs(place - y) < 0.5 * wide && left < NEAREST) {
           const message = `Pole ${k + 1} must stay ${mm(NEAREST)} below string ${i + 1}; got ${mm(left)}. Lower the pole or the pickup.`;

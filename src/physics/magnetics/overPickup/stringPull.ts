@@ -1,7 +1,7 @@
 /** How close a pickup may sit before the note goes sour. */
 import { BuildError } from '../build/checkBuild.ts';
 import type { ChargedPickup } from '../pickup/chargedPickup.ts';
-import { coverTop } from '../build/coverShape.ts';
+import { coverTop } from '../../../shape/cover.ts';
 import { checkHeights, highestPole, STRING_STEP, stringHeights, stringOverPickup } from './stringLine.ts';
 import type { StringAbove } from './stringLine.ts';
 import { closestGap, detuning, pull } from './pull.ts';

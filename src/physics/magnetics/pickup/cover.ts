@@ -1,7 +1,7 @@
 /** A cover and a base plate under a pickup's coils and strings, as a few loops. */
 import type { Coupling } from '../charges/assemble.ts';
 import type { BuiltPickup } from '../build/build.ts';
-import { placedPlates, type PlacedPlate } from '../build/coverShape.ts';
+import { placedPlates, type PlacedPlate } from '../build/placedPlates.ts';
 import { plateMesh } from '../plates/plateMesh.ts';
 import {
   inner,

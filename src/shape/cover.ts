@@ -1,0 +1,65 @@
+/** Where a cover and a base plate lie about a pickup's parts; both are centred about it. Frame as in parts.ts, m. */
+import { FLANGE, HOLE_ROOM, SIDE_ROOM } from './bobbin.ts';
+import type { PickupParts, RowPart } from './parts.ts';
+import { topDiameter } from './pole.ts';
+
+/** z of a row's lowest pole's foot. */
+export const lowestFoot = ({ heights, pole }: Pick<RowPart, 'heights' | 'pole'>): number =>
+  Math.min(...heights) - pole.length;
+
+/** z of the upper face of a cover's top; −Infinity without a cover. */
+export const coverTop = ({ cover }: Pick<PickupParts, 'cover'>): number =>
+  cover ? cover.clearance + cover.thickness : -Infinity;
+
+/** z to which a cover's walls reach: the bobbins' lower flange. */
+export const coverRim = ({ rows }: Pick<PickupParts, 'rows'>): number =>
+  Math.min(...rows.map(({ winding }) => winding.bottom - FLANGE));
+
+/** z of a base plate's upper face: just under the bobbins, the bars and every pole but a screw, which goes through it. */
+export function basePlateTop({ rows, bars }: Pick<PickupParts, 'rows' | 'bars'>): number {
+  const feet = rows.filter(({ pole }) => !pole.head).map(lowestFoot);
+  const under = bars.map(({ centre, size }) => centre.z - 0.5 * size.z);
+  return Math.min(coverRim({ rows }), ...feet, ...under);
+}
+
+/** Half of a box along x and y. */
+export interface Halves {
+  readonly x: number;
+  readonly y: number;
+}
+
+/**
+ * From the pickup's centre to the inside of a cover's wall, or without a cover to the edge of a base plate; with one the plate
+ * ends where the wall does. A cover that reaches down over a bar goes round it.
+ */
+export function coverInside({ rows, bars, cover }: PickupParts): Halves {
+  const alongX = rows.map(({ offset, winding }) => Math.abs(offset) + winding.edge);
+  const alongY = rows.map(({ winding }) => 0.5 * winding.straight + winding.edge);
+  const rim = cover ? coverRim({ rows }) : -Infinity;
+  for (const { centre, size } of bars) {
+    if (centre.z + 0.5 * size.z <= rim) continue;
+    alongX.push(Math.abs(centre.x) + 0.5 * size.x);
+    alongY.push(0.5 * size.y);
+  }
+  return { x: Math.max(...alongX) + SIDE_ROOM, y: Math.max(...alongY) + SIDE_ROOM };
+}
+
+/** The same to the outside of the wall. */
+export function coverOutside(parts: PickupParts): Halves {
+  const { x, y } = coverInside(parts);
+  const wall = parts.cover?.thickness ?? 0;
+  return { x: x + wall, y: y + wall };
+}
+
+/** Of a hole over or under a pole of this diameter. */
+export const holeDiameter = (pole: number): number => pole + HOLE_ROOM;
+
+/** Diameter of the holes in a cover over each row; null where there are none. */
+export const coverHoles = ({ rows, cover }: PickupParts): readonly (number | null)[] =>
+  rows.map(({ pole }, r) => (cover?.holed[r] ? holeDiameter(topDiameter(pole)) : null));
+
+/** The same in a base plate, which has holes where poles go deeper than its upper face. */
+export function basePlateHoles(parts: PickupParts): readonly (number | null)[] {
+  const top = basePlateTop(parts);
+  return parts.rows.map((row) => (lowestFoot(row) < top ? holeDiameter(row.pole.diameter) : null));
+}

@@ -1,0 +1,96 @@
+/**
+ * A pickup's parts as they stand: what a maker's figures mean in the pickup's own frame. x runs along the strings towards
+ * the nut, y across them to the treble side, z up, zero at the pickup's centre and in the plane of the nominal pole tops; m.
+ */
+import { poleForm, type GivenPole, type PoleForm } from './pole.ts';
+
+/** A row of equal poles with the room for its coil. */
+export interface RowPart {
+  /** Row centre. */
+  readonly offset: number;
+  readonly pole: PoleForm;
+  /** z of every pole's top, the treble one first. */
+  readonly heights: readonly number[];
+  readonly winding: WindingRoom;
+}
+
+/** A racetrack of two straight sides along y and two half circles, `edge` from the centre line at its outside. */
+export interface WindingRoom {
+  readonly straight: number;
+  readonly edge: number;
+  readonly bottom: number;
+}
+
+/** A block with edges along x, y and z. */
+export interface BlockPart {
+  readonly size: { readonly x: number; readonly y: number; readonly z: number };
+  readonly centre: { readonly x: number; readonly y: number; readonly z: number };
+}
+
+/** A drawn box, open below. */
+export interface CoverPart {
+  readonly thickness: number;
+  /** z of the underside of its top. */
+  readonly clearance: number;
+  /** For each row, whether there are holes over its poles. */
+  readonly holed: readonly boolean[];
+}
+
+export interface PickupParts {
+  readonly rows: readonly RowPart[];
+  readonly bars: readonly BlockPart[];
+  /** null or absent for none. */
+  readonly cover?: CoverPart | null;
+}
+
+/** A bar as a maker gives it. */
+export interface GivenBar {
+  /** Along x, y and z. */
+  readonly width: number;
+  readonly length: number;
+  readonly thickness: number;
+  /** x of its centre, z of its upper face. */
+  readonly offset: number;
+  readonly top: number;
+}
+
+/** A cover as a maker gives it; of one row, «row 1» is every row. */
+export interface GivenCover {
+  readonly thickness: number;
+  readonly clearance: number;
+  readonly holes: 'none' | 'row 1' | 'row 2' | 'every row';
+}
+
+/** A pickup as a maker gives it. */
+export interface GivenPickup {
+  readonly rows: readonly {
+    readonly pole: GivenPole & { readonly heights: readonly number[] };
+    readonly window: { readonly straight: number; readonly outer: number; readonly bottom: number };
+  }[];
+  readonly bar: GivenBar | null;
+  readonly cover: GivenCover | null;
+}
+
+export const barBlock = ({ width, length, thickness, offset, top }: GivenBar): BlockPart => ({
+  size: { x: width, y: length, z: thickness },
+  centre: { x: offset, y: 0, z: top - thickness / 2 },
+});
+
+/** @param rows how many rows of poles there are below it */
+export const coverPart = ({ thickness, clearance, holes }: GivenCover, rows: number): CoverPart => ({
+  thickness,
+  clearance,
+  holed: Array.from({ length: rows }, (_, r) => holes === 'every row' || holes === `row ${r + 1}`),
+});
+
+/** @param offsets of the rows' centres; 0 for those left out */
+export const pickupParts = ({ rows, bar, cover }: GivenPickup, offsets: readonly number[]): PickupParts => ({
+  rows: rows.map(({ pole, window }, r) => ({
+    offset: offsets[r] ?? 0,
+    pole: poleForm(pole),
+    heights: pole.heights,
+    winding: { straight: window.straight, edge: window.outer, bottom: window.bottom },
+  })),
+  bars: bar ? [barBlock(bar)] : [],
+  cover: cover && coverPart(cover, rows.length),
+});
