@@ -67,18 +67,21 @@ function fallDb(t60: number): number {
 }
 
 describe.each(presetSheets)('$name', ({ sheet }) => {
-  it.each(STRINGS)('string %i: every partial is as strong as the figures say', (string) => {
-    const { partials, volts } = openNote(sheet, string, { seconds: 0.5 });
-    const measured = levelsAround(volts, partials);
-    let compared = 0;
-    partials.forEach(({ n, pluckedDb, t60 }, i) => {
-      if (measured[i]! < LOUD) return;
-      compared++;
-      const expected = pluckedDb - fallDb(t60.asPlucked);
-      expect(Math.abs(measured[i]! - expected), `partial ${n}`).toBeLessThan(LEVEL_DB);
-    });
-    expect(compared).toBeGreaterThan(20);
-  });
+  it.each([sheet.instrument.strings.length, 3, 1])(
+    'string %i: every partial is as strong as the figures say',
+    (string) => {
+      const { partials, volts } = openNote(sheet, string, { seconds: 0.5 });
+      const measured = levelsAround(volts, partials);
+      let compared = 0;
+      partials.forEach(({ n, pluckedDb, t60 }, i) => {
+        if (measured[i]! < LOUD) return;
+        compared++;
+        const expected = pluckedDb - fallDb(t60.asPlucked);
+        expect(Math.abs(measured[i]! - expected), `partial ${n}`).toBeLessThan(LEVEL_DB);
+      });
+      expect(compared).toBeGreaterThan(20);
+    },
+  );
 
   it('the marks of a chord are those of its notes', () => {
     const chord = predicted({ ...sheet, listen: { ...sheet.listen, play: 'chord' } });
