@@ -11,7 +11,7 @@ import type { JobResult, Lane } from './lane.ts';
 import type { JobKind } from './protocol.ts';
 
 /** Answers kept: those of the open sheet, of the trials beside it, of a stretch of a drag, and of other gaps. */
-const KEPT = 64;
+const KEPT = 80;
 
 /** What is asked of one pickup, and as text; null without a build. */
 interface Question {

@@ -17,7 +17,13 @@ export function climbed(solver: FieldSolver, question: FieldQuestion): KnownFiel
   });
 }
 
-/** Largest over strings and rows: dB, with a row's error counted over the string's louder row, and m; null outside. */
+/** A string or row so much softer than the loudest is heard with it, not by itself: 40 dB. */
+const SOFT = 0.01;
+
+/**
+ * Largest over strings and rows: dB, of a string's louder row, and m. Where strings and rows are so soft that they lie
+ * within what is cancelled on them, dB are of 1 % of the loudest, and there is no reach to speak of. null outside.
+ */
 export function differences(
   solver: FieldSolver,
   known: readonly KnownField[],
@@ -25,15 +31,19 @@ export function differences(
 ): { readonly level: number; readonly reach: number } | null {
   const found = betweenHeights(known, question);
   if (!found) return null;
+  const exact = solver.answer(question).strings.map(({ rows }) => rows);
+  const sizes = exact.map((rows) => Math.max(...rows.map(({ area }) => Math.abs(area))));
+  const soft = SOFT * Math.max(...sizes);
   let [level, reach] = [0, 0];
-  solver.answer(question).strings.forEach(({ rows }, i) => {
-    const loudest = Math.max(...rows.map(({ area }) => Math.abs(area)));
-    rows.forEach((exact, r) => {
+  exact.forEach((rows, i) =>
+    rows.forEach(({ area, width }, r) => {
       const row = found.strings[i]!.rows[r]!;
-      level = Math.max(level, 20 * Math.log10(1 + Math.abs(row.area - exact.area) / loudest));
-      // A row that hardly hears the string has no reach to speak of.
-      if (Math.abs(exact.area) > 0.01 * loudest) reach = Math.max(reach, Math.abs(row.width - exact.width));
-    });
-  });
+      // Poles without a charge are heard by nobody.
+      const off = Math.abs(row.area - area) / Math.max(sizes[i]!, soft, Number.MIN_VALUE);
+      level = Math.max(level, 20 * Math.log10(1 + off));
+      if (Math.abs(area) > Math.max(SOFT * sizes[i]!, soft))
+        reach = Math.max(reach, Math.abs(row.width - width));
+    }),
+  );
   return { level, reach };
 }
