@@ -28,7 +28,7 @@ const vitest = (name, ...args) => [
 const BROWSER = ['--config', '.ci/vitest.browser.config.ts', '--project'];
 
 /**
- * When a step's turn is: `first` alone and in order; `waiting` from then on beside everything, since it mostly waits for
+ * When a step's turn is: `first` alone and in order; `waiting` from then on beside everything, since it often waits for
  * sounds to be played; `beside` side by side, as many as there are processors; `wide` after these, in order, for they
  * use all processors by themselves.
  * @typedef {'first' | 'waiting' | 'beside' | 'wide'} Turn
