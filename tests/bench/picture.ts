@@ -2,11 +2,11 @@
 import type { BuiltPickup } from '../../src/physics/magnetics/build/build.ts';
 import { planPicture, stringSurface } from '../../src/physics/picture/plan.ts';
 import { sectionPicture, sectionPlane } from '../../src/physics/picture/section.ts';
-import { fieldSources } from '../../src/physics/picture/sources.ts';
 import { contours, refined } from '../../src/plot/contour.ts';
 import { filings } from '../../src/plot/filings.ts';
 import { fluxLines } from '../../src/plot/fluxLines.ts';
 import { sixRods, stringSet, twoRows } from '../fixtures/pickups.ts';
+import { fieldSources } from '../fixtures/fieldSources.ts';
 
 /** The same geometry, a hair longer each time, so that nothing kept from the last run helps. */
 const stretched = (build: BuiltPickup, run: number): BuiltPickup => ({

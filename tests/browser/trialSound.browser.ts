@@ -1,11 +1,11 @@
 /** Trials as they sound: turned between while the string rings, and heard blind. */
 import type { Page } from 'playwright-core';
-import { integratedLoudness } from '../../src/physics/sound/loudness.ts';
 import { expect, test, type OpenSheet } from './rig/app.ts';
 import { brightness, capture, peak, putOn, type Heard } from './rig/ears.ts';
 import { button, ready, soon, type } from './rig/hands.ts';
 import { atRest } from './rig/rest.ts';
 import { differIn, letters, trials } from './rig/trials.ts';
+import { integratedLoudness } from '../fixtures/integratedLoudness.ts';
 
 /** s; the shortest phrase, which repeats, so that a capture of two hears all of it wherever it begins. */
 const PHRASE = 0.5;

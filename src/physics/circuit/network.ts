@@ -174,13 +174,6 @@ export class NetworkSolver {
   }
 }
 
-/** Output voltage per volt of each coil's EMF at one complex frequency, V/V; s in rad/s; order of `coilsOf`. */
-export function transferAt(network: Network, sRe: number, sIm: number): ComplexArray {
-  const solver = new NetworkSolver(network);
-  solver.solve(sRe, sIm);
-  return solver.transfer;
-}
-
 /** Add an admittance between an element's nodes to a nodal matrix that leaves ground out. */
 function stamp(matrix: Float64Array, n: number, { plus, minus }: TwoTerminal, value: number): void {
   const p = plus - 1;

@@ -4,7 +4,7 @@ import type { Pot, Taper } from '../../sheet/sheet.ts';
  * Share of the track below the wiper of an audio pot at half rotation. Makers print such tapers with two straight
  * pieces that meet at 10–15 % of the total (common practice, no source); this is the middle of that.
  */
-export const AUDIO_TAPER_AT_HALF = 0.125;
+const AUDIO_TAPER_AT_HALF = 0.125;
 
 /**
  * What remains between the wiper and either end at the stop, Ω: terminal, contact and the printed silver under the

@@ -1,11 +1,10 @@
 /** Where a picture's field comes from: the charges on a pickup's magnets and steel, its coils left out. */
 import type { Body } from '../magnetics/bodies/body.ts';
-import type { BuiltPickup } from '../magnetics/build/build.ts';
 import type { BodyMaterial } from '../magnetics/materials/bodyMaterial.ts';
 import { MU0 } from '../numerics/constants.ts';
 import type { Vector } from '../numerics/vector.ts';
 import type { LinearLaw } from '../magnetics/materials/demagnetisation.ts';
-import { solveCharged, type ChargedPickup, type PlacedBodies } from '../magnetics/pickup/chargedPickup.ts';
+import { type ChargedPickup, type PlacedBodies } from '../magnetics/pickup/chargedPickup.ts';
 
 /** A pickup's magnets and steel with the charges on them; lists in the order of buildBodies. */
 export interface FieldSources {
@@ -32,12 +31,6 @@ export function sourcesOf({ built, coupling, magnets }: ChargedPickup): FieldSou
   });
   return { coupling, bodies, materials, laws, density, second, offsets: coupling.offsets, offsets2 };
 }
-
-/**
- * Solves a pickup without its coils.
- * @throws BuildError naming every fault of the build, RangeError when a magnet has no working point
- */
-export const fieldSources = (build: BuiltPickup): FieldSources => sourcesOf(solveCharged(build));
 
 /** Turns H at a point inside body b into B there, in place, T. */
 export function insideBody({ laws, materials }: FieldSources, b: number, H: Vector): void {

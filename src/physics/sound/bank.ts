@@ -82,18 +82,3 @@ function valueAt(
 
 /** Samples that one call of `addModes` should cover when rendering; the error bound above holds for it. */
 export const BLOCK = 2048;
-
-/**
- * Add a whole note: from the sample `onset` (not necessarily whole) to the end of `out`, in blocks.
- */
-export function addNote(
-  bank: ModeBank,
-  gainRe: Float64Array,
-  gainIm: Float64Array,
-  onset: number,
-  out: Float64Array,
-): void {
-  for (let from = Math.max(0, Math.ceil(onset)); from < out.length; from += BLOCK) {
-    addModes(bank, gainRe, gainIm, from - onset, out, from, Math.min(from + BLOCK, out.length));
-  }
-}

@@ -17,7 +17,7 @@ export const VOLT_GAIN = 0.5;
 /** LUFS of a phrase whose level is 'matched': the programme loudness of [EBUR128]. */
 export const MATCHED_LOUDNESS = -23;
 /** Highest sample, −1 dBFS; a little less than its nearest double, so that rounding cannot pass it. */
-export const PEAK_LIMIT = 10 ** (-1 / 20) * (1 - 1e-9);
+const PEAK_LIMIT = 10 ** (-1 / 20) * (1 - 1e-9);
 /** A phrase this quiet (V) is silent (a pot turned down); matching would only lift rounding errors. */
 export const SILENT_PEAK = 1e-6;
 /** LUFS shown for silence. */

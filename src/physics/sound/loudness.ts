@@ -142,11 +142,6 @@ export function gatedLoudness(powers: Float64Array, gain = 1): number {
   return loudnessOf(meanAbove(powers, scale, Math.max(ABSOLUTE_GATE, loudnessOf(ungated) + RELATIVE_GATE)));
 }
 
-/** Integrated loudness of one channel, LUFS (a 997 Hz sine at full scale: −3.01). */
-export function integratedLoudness(samples: Float64Array, sampleRate: number): number {
-  return gatedLoudness(blockPowers(samples, sampleRate));
-}
-
 function loudnessOf(power: number): number {
   return OFFSET + 10 * Math.log10(power);
 }

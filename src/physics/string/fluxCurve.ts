@@ -39,7 +39,7 @@ export function fluxSlope(curve: FluxCurve, u: number): number {
 }
 
 /** x, without unit, up to the knee, and bent to at most KNEE + BEND/2 beyond it. */
-export function boundedExponent(x: number): number {
+function boundedExponent(x: number): number {
   if (x <= KNEE) return x;
   const over = Math.min(x - KNEE, BEND);
   return KNEE + over - (over * over) / (2 * BEND);

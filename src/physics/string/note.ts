@@ -3,7 +3,7 @@ import type { Instrument, StringSpec } from '../../sheet/sheet.ts';
 import { fretPlace, midiToFrequency } from './pitch.ts';
 
 /** Pa; Young's modulus of drawn steel wire. Source: [Fletcher1964] and handbooks, 190–210 GPa; 200 is used here. */
-export const YOUNG_STEEL = 200e9;
+const YOUNG_STEEL = 200e9;
 
 /** One string of an instrument, stopped at a fret. */
 export interface SoundingString {
@@ -33,7 +33,7 @@ export function stringTension(linearDensity: number, length: number, frequency: 
 }
 
 /** Bending stiffness E π d⁴/64 (N·m²) of a round steel wire of diameter d (m). */
-export function bendingStiffness(core: number): number {
+function bendingStiffness(core: number): number {
   return (YOUNG_STEEL * Math.PI * core ** 4) / 64;
 }
 

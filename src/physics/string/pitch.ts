@@ -1,7 +1,7 @@
 /** Equal temperament and fret places. */
 
 /** Hz; the standard tuning frequency, MIDI note 69. Source: [ISO16]. */
-export const CONCERT_PITCH = 440;
+const CONCERT_PITCH = 440;
 
 /** MIDI note number of the standard tuning frequency. */
 const CONCERT_MIDI = 69;
@@ -9,11 +9,6 @@ const CONCERT_MIDI = 69;
 /** Frequency (Hz) of a MIDI note number, whole or not, in equal temperament. Source: [ISO16]. */
 export function midiToFrequency(midi: number): number {
   return CONCERT_PITCH * 2 ** ((midi - CONCERT_MIDI) / 12);
-}
-
-/** MIDI note number (69 = 440 Hz, not rounded) of a frequency in Hz, > 0. */
-export function frequencyToMidi(frequency: number): number {
-  return CONCERT_MIDI + 12 * Math.log2(frequency / CONCERT_PITCH);
 }
 
 /** Saddle to fret `fret` (0 is the nut), m: the length that sounds `fret` semitones above the open string. */

@@ -15,7 +15,7 @@ export interface WrapMaterial {
 }
 
 /** Gap between two turns over the wire's diameter (common practice: turns touch but for their roundness and plating). */
-export const TURN_GAP = 0.01;
+const TURN_GAP = 0.01;
 
 /** The layer as so many shells of even permeability; with twice as many the answer moves by less than 2e-4. */
 const SHELLS = 48;

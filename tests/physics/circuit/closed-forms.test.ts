@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { NetworkSolver, transferAt, type Network } from '../../../src/physics/circuit/network.ts';
+import { NetworkSolver, type Network } from '../../../src/physics/circuit/network.ts';
 import { decibels } from '../../../src/physics/numerics/complex.ts';
 import { lowPass } from './low-pass.ts';
+import { transferAt } from './transferAt.ts';
 
 const decades = Array.from({ length: 61 }, (_, i) => 20 * 10 ** (i / 20));
 

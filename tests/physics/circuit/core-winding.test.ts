@@ -8,16 +8,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { coilImpedance, coreWinding } from '../../../src/physics/circuit/coreWinding.ts';
-import {
-  coreInductance,
-  eddyFactor,
-  eddyFactorAt,
-  stillInductance,
-} from '../../../src/physics/magnetics/coil/eddy.ts';
+import { eddyFactorAt, stillInductance } from '../../../src/physics/magnetics/coil/eddy.ts';
 import { eddyLadder } from '../../../src/physics/magnetics/coil/eddyLadder.ts';
 import { complexArray } from '../../../src/physics/numerics/complex.ts';
 import type { CoilCore } from '../../../src/physics/circuit/coreWinding.ts';
 import { alnicoCore, steelCore } from './circuits.ts';
+import { eddyFactor, coreInductance } from '../../fixtures/atFrequency.ts';
 
 const cores: fc.Arbitrary<CoilCore> = fc.record({
   air: fc.double({ min: 0.1, max: 5, noNaN: true }),

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { NetworkSolver, transferAt } from '../../../src/physics/circuit/network.ts';
+import { NetworkSolver } from '../../../src/physics/circuit/network.ts';
 import { circuits } from './circuits.ts';
 import { difference, mathjsTransfer } from './mathjs-nodal.ts';
+import { transferAt } from './transferAt.ts';
 
 /** Limits claimed for the circuit. Two direct solvers in double precision agree far better; see below. */
 const DB = 0.001;

@@ -7,7 +7,6 @@ import { BuildError } from '../../../src/physics/magnetics/build/checkBuild.ts';
 import { pictures } from '../../../src/physics/picture.ts';
 import { planPicture, stringSurface } from '../../../src/physics/picture/plan.ts';
 import { sectionPicture, sectionPlane } from '../../../src/physics/picture/section.ts';
-import { fieldSources } from '../../../src/physics/picture/sources.ts';
 import type { PlanPicture, SectionPicture } from '../../../src/physics/picture/types.ts';
 import { filings } from '../../../src/plot/filings.ts';
 import { fluxLines } from '../../../src/plot/fluxLines.ts';
@@ -16,6 +15,7 @@ import { STARTING_BUILDS } from '../../../src/sheet/builds.ts';
 import { builtSheet } from '../../fixtures/builtSheet.ts';
 import { sixRods, stringSet, twoRows } from '../../fixtures/pickups.ts';
 import { soakPlan } from '../../soak/tools/plan.ts';
+import { fieldSources } from '../../fixtures/fieldSources.ts';
 
 const SCREEN = { x0: 320, perU: -8000, y0: 180, perV: -8000 };
 

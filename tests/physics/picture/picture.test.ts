@@ -3,16 +3,17 @@ import { describe, expect, it } from 'vitest';
 import type { BuiltPickup } from '../../../src/physics/magnetics/build/build.ts';
 import { BuildError } from '../../../src/physics/magnetics/build/checkBuild.ts';
 import type { Vector } from '../../../src/physics/numerics/vector.ts';
-import { fluxDensityAt, solvePickup } from '../../../src/physics/magnetics/pickup/solvePickup.ts';
+import { solvePickup } from '../../../src/physics/magnetics/pickup/solvePickup.ts';
 import { stringHeights } from '../../../src/physics/magnetics/overPickup/stringLine.ts';
 import { pictures } from '../../../src/physics/picture.ts';
 import { insideOutline, outlineOf } from '../../../src/physics/picture/outline.ts';
 import { planPicture, probeReading, stringSurface } from '../../../src/physics/picture/plan.ts';
 import { sectionPicture, sectionPlane } from '../../../src/physics/picture/section.ts';
-import { fieldSources } from '../../../src/physics/picture/sources.ts';
 import { FieldSampler } from '../../../src/plot/planeField.ts';
 import { builtSheet } from '../../fixtures/builtSheet.ts';
 import { sixRods, stringSet, twoRows } from '../../fixtures/pickups.ts';
+import { fluxDensityAt } from '../../fixtures/fluxDensity.ts';
+import { fieldSources } from '../../fixtures/fieldSources.ts';
 
 const exact: Vector = { x: 0, y: 0, z: 0 };
 

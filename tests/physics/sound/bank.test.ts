@@ -1,6 +1,21 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { addModes, addNote, BLOCK, createBank, type ModeBank } from '../../../src/physics/sound/bank.ts';
+import { addModes, BLOCK, createBank, type ModeBank } from '../../../src/physics/sound/bank.ts';
+
+/**
+ * Add a whole note: from the sample `onset` (not necessarily whole) to the end of `out`, in blocks.
+ */
+function addNote(
+  bank: ModeBank,
+  gainRe: Float64Array,
+  gainIm: Float64Array,
+  onset: number,
+  out: Float64Array,
+): void {
+  for (let from = Math.max(0, Math.ceil(onset)); from < out.length; from += BLOCK) {
+    addModes(bank, gainRe, gainIm, from - onset, out, from, Math.min(from + BLOCK, out.length));
+  }
+}
 
 const RATE = 96000;
 

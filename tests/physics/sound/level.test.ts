@@ -8,9 +8,9 @@ import {
   setLevel,
   VOLT_GAIN,
 } from '../../../src/physics/sound/level.ts';
-import { integratedLoudness } from '../../../src/physics/sound/loudness.ts';
 import type { Listen } from '../../../src/sheet/sheet.ts';
 import { exampleSheet } from '../../fixtures/sheet.ts';
+import { integratedLoudness } from '../../fixtures/integratedLoudness.ts';
 
 const RATE = 48000;
 const tone = (amplitude: number, seconds = 1) =>

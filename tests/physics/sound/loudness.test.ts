@@ -1,10 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import {
-  blockPowers,
-  gatedLoudness,
-  integratedLoudness,
-  kWeighting,
-} from '../../../src/physics/sound/loudness.ts';
+import { blockPowers, gatedLoudness, kWeighting } from '../../../src/physics/sound/loudness.ts';
+import { integratedLoudness } from '../../fixtures/integratedLoudness.ts';
 
 function sine(frequency: number, peakDb: number, seconds: number, rate: number): Float64Array {
   const amplitude = 10 ** (peakDb / 20);

@@ -1,12 +1,12 @@
 /** Loudness and true peak against a general-purpose meter's printed figures. */
 import { describe, expect, it } from 'vitest';
 import { truePeak } from '../../../src/physics/sound/live/truePeak.ts';
-import { integratedLoudness } from '../../../src/physics/sound/loudness.ts';
 import { render } from '../../../src/physics/sound/render.ts';
 import { measureByFfmpeg, versionOfFfmpeg } from '../../reference/ffmpeg/measure.ts';
 import stored from '../../reference/ffmpeg/ebur128.json' with { type: 'json' };
 import { signals } from '../../reference/ffmpeg/signals.ts';
 import { sheetWith } from './live/sheets.ts';
+import { integratedLoudness } from '../../fixtures/integratedLoudness.ts';
 
 /** LU; half of it is the rounding of what is printed. */
 const LOUDNESS = 0.1;

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import {
-  fretPlace,
-  fretPlaces,
-  frequencyToMidi,
-  midiToFrequency,
-} from '../../../src/physics/string/pitch.ts';
+import { fretPlace, fretPlaces, midiToFrequency } from '../../../src/physics/string/pitch.ts';
 import { noteName } from '../../../src/shape/noteNames.ts';
+
+/** MIDI note number (69 = 440 Hz, not rounded) of a frequency in Hz, > 0. */
+function frequencyToMidi(frequency: number): number {
+  return 69 + 12 * Math.log2(frequency / 440);
+}
 
 describe('equal temperament', () => {
   it('is tuned to 440 Hz [paper: ISO16]', () => {

@@ -32,7 +32,7 @@ interface Points {
 }
 
 /** Where a ring body's second harmonics start; two runs (cos, sin) of mesh.n each. Boxes have none. */
-export function secondOffsets(coupling: Coupling): Int32Array {
+function secondOffsets(coupling: Coupling): Int32Array {
   const offsets = new Int32Array(coupling.bodies.length + 1);
   coupling.bodies.forEach((body, b) => {
     offsets[b + 1] = offsets[b]! + (body.kind === 'ring' ? 2 * body.mesh.n : 0);

@@ -8,7 +8,7 @@ import { coilField, coilPotential } from './winding.ts';
 import type { Filaments, WindingWindow } from './winding.ts';
 
 /** Whether a vertical line at (x, y), m in the pickup's frame, runs through the coil's opening. */
-export function threads(window: WindingWindow, x: number, y: number): boolean {
+function threads(window: WindingWindow, x: number, y: number): boolean {
   const beyond = Math.max(0, Math.abs(y - window.y) - 0.5 * window.straight);
   return Math.hypot(x - window.x, beyond) < window.inner;
 }

@@ -6,26 +6,13 @@ import { MU0 } from '../../numerics/constants.ts';
 const ratio: ComplexSlot = { re: 0, im: 0 };
 
 /**
- * F(ω) = 2 J₁(ka)/(ka J₀(ka)), k² = −jωµ0µrσ: mean over surface field inside a solid cylinder in an axial
- * alternating field; 1 at ω = 0.
+ * F(s) = 2 J₁(ka)/(ka J₀(ka)), k² = −s µ0µrσ: mean over surface field inside a solid cylinder in an axial alternating
+ * field; 1 at s = 0.
  *
- * @param omega rad/s, ≥ 0
- * @param radius m
- * @param mu relative permeability
- * @param conductivity S/m, 0 for an insulator
+ * @param sRe sIm complex frequency, rad/s, off the negative real axis, where the poles of F lie
+ * @param out F, 1
  * Source: [LandauLifshitz] § 59. Digits: 1e-13.
  */
-export function eddyFactor(
-  omega: number,
-  radius: number,
-  mu: number,
-  conductivity: number,
-  out: ComplexSlot,
-): void {
-  eddyFactorAt(0, omega, { radius, mu, conductivity }, out);
-}
-
-/** The same at a complex frequency s, rad/s, off the negative real axis, where its poles lie: k² = −s µ0µrσ. */
 export function eddyFactorAt(sRe: number, sIm: number, metal: PoleMetal, out: ComplexSlot): void {
   const scale = -MU0 * metal.mu * metal.conductivity * metal.radius * metal.radius;
   const re2 = scale * sRe;
@@ -75,20 +62,18 @@ export function fitCore(chi1: number, L1: number, chi2: number, L2: number, rest
 
 /** What the coil's cores are to an alternating field: one kind of pole to a row. */
 export interface PoleMetal {
+  /** m. */
   readonly radius: number;
+  /** Relative permeability. */
   readonly mu: number;
+  /** S/m, 0 for an insulator. */
   readonly conductivity: number;
 }
 
 /**
- * Complex core inductance at ω, H per turn²: out.re adds to the inductance, −ω out.im is the loss in ohms per turn².
- * χ becomes µr F(ω) − 1, the fit's two numbers stay.
+ * Complex core inductance at s = sRe + j sIm (rad/s), H per turn²: at jω, out.re adds to the inductance, −ω out.im is the
+ * loss in ohms per turn². χ becomes µr F(s) − 1, the fit's two numbers stay.
  */
-export function coreInductance(fit: CoreFit, metal: PoleMetal, omega: number, out: ComplexSlot): void {
-  coreInductanceAt(fit, metal, 0, omega, out);
-}
-
-/** The same at a complex frequency s, rad/s. */
 export function coreInductanceAt(
   fit: CoreFit,
   metal: PoleMetal,
@@ -109,23 +94,4 @@ export function coreInductanceAt(
 /** What the cores add at the lowest frequencies, H per turn². */
 export function stillInductance(fit: CoreFit, metal: PoleMetal): number {
   return fit.rest + (fit.a * (metal.mu - 1)) / (1 + fit.N * (metal.mu - 1));
-}
-
-/**
- * How a coil's sensitivity at ω compares with that at low frequency: the air's share stays, the cores' share follows
- * their inductance.
- *
- * @param coreShare as pickupField gives it
- */
-export function sensitivityFactor(
-  fit: CoreFit,
-  metal: PoleMetal,
-  coreShare: number,
-  omega: number,
-  out: ComplexSlot,
-): void {
-  coreInductance(fit, metal, omega, out);
-  const still = stillInductance(fit, metal);
-  out.re = 1 - coreShare + (coreShare * out.re) / still;
-  out.im = (coreShare * out.im) / still;
 }

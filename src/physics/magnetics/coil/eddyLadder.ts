@@ -22,7 +22,7 @@ const j0 = { re: 0, im: 0 };
 const j1 = { re: 0, im: 0 };
 
 /**
- * Partial fractions of `coreInductance`: a χ/(1 + Nχ) with χ = µF − 1 has its poles where (1 − N) x J₀ + 2Nµ J₁ = 0, at
+ * Partial fractions of `coreInductanceAt`: a χ/(1 + Nχ) with χ = µF − 1 has its poles where (1 − N) x J₀ + 2Nµ J₁ = 0, at
  * s = −x²/(µ0µσr²), all real; with F = 2R/x, R = J₁/J₀ and R′ = 1 − R/x + R² the residues follow in closed form.
  *
  * Digits: 0.3 % of the core’s share up to 20 kHz.

@@ -2,8 +2,8 @@
 import type { WindingWindow } from './winding.ts';
 
 /** Copper at 20 °C, Ω·m, and its rise, 1/K. Source: International Annealed Copper Standard [NBS100]. */
-export const COPPER_RESISTIVITY = 1.7241e-8;
-export const COPPER_RISE = 0.00393;
+const COPPER_RESISTIVITY = 1.7241e-8;
+const COPPER_RISE = 0.00393;
 
 /** Ω/m of round copper wire. @param diameter bare, m; @param celsius temperature */
 export function resistancePerMetre(diameter: number, celsius = 20): number {

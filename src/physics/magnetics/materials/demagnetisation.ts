@@ -8,7 +8,7 @@ import type { MagnetMaterial } from './materials.ts';
  * @param fullness (BH)max / (Br Hc), 0.25 (a straight line, a = 0) to 1 (a rectangle, a = 1)
  * Source: the two-parameter hyperbola of [Parker1990] ch. 2: a = (2√γ − 1)/γ.
  */
-export function curveShape(fullness: number): number {
+function curveShape(fullness: number): number {
   return (2 * Math.sqrt(fullness) - 1) / fullness;
 }
 

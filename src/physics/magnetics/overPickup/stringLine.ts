@@ -135,7 +135,7 @@ export function stringOverPickup(
 }
 
 /** Field of one set of a cloud at the nodes. */
-export function fieldOfSet(cloud: ChargeCloud, set: number, line: Line, nodes: Float64Array): LineField {
+function fieldOfSet(cloud: ChargeCloud, set: number, line: Line, nodes: Float64Array): LineField {
   const field = emptyLineField(nodes.length);
   addCloudField(cloud, set, line, nodes, field);
   return field;

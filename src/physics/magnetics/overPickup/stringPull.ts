@@ -13,7 +13,7 @@ import { closestGap, detuning, pull } from './pull.ts';
  * @param raise towards the strings, m
  * @throws BuildError when a pole or a cover would touch a string
  */
-export function detuningWhenRaised(
+function detuningWhenRaised(
   pickup: ChargedPickup,
   strings: readonly StringAbove[],
   raise: number,

@@ -5,7 +5,6 @@ import { mutualInductance } from '../coil/airInductance.ts';
 import type { BuiltPickup, BuiltRow } from '../build/build.ts';
 import { buildBodies, poleMetal, woundWindow } from './buildBodies.ts';
 import type { BuiltBodies } from './buildBodies.ts';
-import { chargeField } from '../charges/chargeField.ts';
 import { solveCharges, solveManyCharges } from '../charges/chargeSolver.ts';
 import { BuildError, checkBuild } from '../build/checkBuild.ts';
 import { coilLoad, dot, linkageWeights } from '../coil/coilCore.ts';
@@ -16,7 +15,6 @@ import { fitCore } from '../coil/eddy.ts';
 import type { CoreFit, PoleMetal } from '../coil/eddy.ts';
 import { solveMagnets } from '../charges/magnetSolve.ts';
 import type { MagnetSolution } from '../charges/magnetSolve.ts';
-import type { Vector } from '../../numerics/vector.ts';
 import { meanTurn, overallDiameter, resistancePerMetre, selfCapacitance } from '../coil/wire.ts';
 import { secondHarmonic } from '../charges/secondHarmonic.ts';
 import { cellFilaments, coilField, fieldFilaments } from '../coil/winding.ts';
@@ -30,7 +28,7 @@ export interface CoilFigures {
   /** H without cores, and at low frequency with them. */
   readonly airInductance: number;
   readonly inductance: number;
-  /** How the cores' share follows the frequency, per turn²; see coreInductance. */
+  /** How the cores' share follows the frequency, per turn²; see coreInductanceAt. */
   readonly core: CoreFit;
   readonly metal: PoleMetal;
   /** Of the bare winding, F; see selfCapacitance. */
@@ -198,43 +196,4 @@ function mutualOf(
   const core = MU0 * dot(weights[1]!, first.density);
   const turns = first.figures.turns * second.figures.turns * first.direction * second.direction;
   return turns * (air + core);
-}
-
-/** Flux density at any point, T, inside the bodies too; what a gauss meter with a small element reads there. */
-export function fluxDensityAt(pickup: SolvedPickup, x: number, y: number, z: number, out: Vector): void {
-  chargeField(pickup.coupling, pickup.magnets.density, x, y, z, out, pickup.magnets.second);
-  const { built, magnets } = pickup;
-  let mu = 1;
-  const added = { x: 0, y: 0, z: 0 };
-  built.bodies.forEach((body, b) => {
-    if (!contains(body, x, y, z)) return;
-    const law = magnets.laws[b]!;
-    const material = built.materials[b]!;
-    mu = law.mu;
-    added[material.axis] = material.sign * law.remanence;
-  });
-  out.x = MU0 * mu * out.x + added.x;
-  out.y = MU0 * mu * out.y + added.y;
-  out.z = MU0 * mu * out.z + added.z;
-}
-
-function contains(body: BuiltBodies['bodies'][number], x: number, y: number, z: number): boolean {
-  if (body.kind === 'box') {
-    const { size } = body.mesh;
-    return (
-      Math.abs(x - body.x) < 0.5 * size.x &&
-      Math.abs(y - body.y) < 0.5 * size.y &&
-      Math.abs(z - body.z) < 0.5 * size.z
-    );
-  }
-  const { nodeR, nodeZ, n } = body.mesh;
-  const height = z - body.z;
-  const r = Math.hypot(x - body.x, y - body.y);
-  for (let i = 0; i < n; i++) {
-    const z1 = nodeZ[i]!;
-    const z2 = nodeZ[i + 1]!;
-    if (height > z1 && height <= z2)
-      return r < nodeR[i]! + ((nodeR[i + 1]! - nodeR[i]!) * (height - z1)) / (z2 - z1);
-  }
-  return false;
 }

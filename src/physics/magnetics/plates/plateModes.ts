@@ -66,7 +66,7 @@ function currentsOf({ count, corner, area }: Panels): Float64Array {
 }
 
 /** L ψ for the whole of the plates, H·A, of several ψ on the unknowns. */
-export function linkage(
+function linkage(
   { mesh, panels, current, less, more }: Plates,
   psis: readonly Float64Array[],
 ): readonly Float64Array[] {

@@ -9,7 +9,7 @@ import { MU0 } from '../../numerics/constants.ts';
 const THIN = 0.75;
 
 /** Depth (m) to which currents of a frequency (Hz) enter a metal that is not magnetic: √(ρ/(π f µ0)). @param resistivity Ω·m */
-export function skinDepth(resistivity: number, frequency: number): number {
+function skinDepth(resistivity: number, frequency: number): number {
   return Math.sqrt(resistivity / (Math.PI * frequency * MU0));
 }
 

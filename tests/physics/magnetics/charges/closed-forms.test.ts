@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { cylinderFluxDensity } from '../cylinder.ts';
-import { boxFluxDensity, rectangleNormalField } from '../../../../src/physics/magnetics/kernels/rectangle.ts';
+import { rectangleNormalField } from '../../../../src/physics/magnetics/kernels/rectangle.ts';
 import { gaussLegendre } from '../../../../src/physics/numerics/quadrature.ts';
+import { boxFluxDensity } from '../box.ts';
 
 const RADIUS = 2.375e-3;
 const LENGTH = 17.5e-3;

@@ -10,7 +10,7 @@ import { assemble } from '../../../../src/physics/magnetics/charges/assemble.ts'
 import { solveCharges } from '../../../../src/physics/magnetics/charges/chargeSolver.ts';
 import { coilLoad, dot, linkageWeights } from '../../../../src/physics/magnetics/coil/coilCore.ts';
 import { MU0 } from '../../../../src/physics/numerics/constants.ts';
-import { coreInductance, eddyFactor, fitCore } from '../../../../src/physics/magnetics/coil/eddy.ts';
+import { fitCore } from '../../../../src/physics/magnetics/coil/eddy.ts';
 import {
   cellFilaments,
   coilField,
@@ -22,6 +22,7 @@ import type { WindingWindow } from '../../../../src/physics/magnetics/coil/windi
 import { secondHarmonic } from '../../../../src/physics/magnetics/charges/secondHarmonic.ts';
 import { fluxDensity, meshOf, pole, read, worstOnLine } from '../reference.ts';
 import type { AxialCase, SpatialLine } from '../reference.ts';
+import { eddyFactor, coreInductance } from '../../../fixtures/atFrequency.ts';
 
 const H = { x: 0, y: 0, z: 0 };
 const ROD = [

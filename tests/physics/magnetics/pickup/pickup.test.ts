@@ -10,12 +10,13 @@ import type {
   SteelPole,
 } from '../../../../src/physics/magnetics/build/build.ts';
 import { checkBuild } from '../../../../src/physics/magnetics/build/checkBuild.ts';
-import { coreInductance, sensitivityFactor } from '../../../../src/physics/magnetics/coil/eddy.ts';
 import { fieldOnStrings, pickupField } from '../../../../src/physics/magnetics/overPickup/pickupField.ts';
 import type { PickupField } from '../../../../src/physics/magnetics/overPickup/pickupField.ts';
-import { fluxDensityAt, solvePickup } from '../../../../src/physics/magnetics/pickup/solvePickup.ts';
+import { solvePickup } from '../../../../src/physics/magnetics/pickup/solvePickup.ts';
 import { raiseUntil } from '../../../../src/physics/magnetics/overPickup/stringPull.ts';
 import { sixRods, stringSet, twoRows } from '../../../fixtures/pickups.ts';
+import { coreInductance, sensitivityFactor } from '../../../fixtures/atFrequency.ts';
+import { fluxDensityAt } from '../../../fixtures/fluxDensity.ts';
 
 const strings = stringSet();
 const B = { x: 0, y: 0, z: 0 };

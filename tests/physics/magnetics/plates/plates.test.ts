@@ -15,12 +15,7 @@ import { chargeField } from '../../../../src/physics/magnetics/charges/chargeFie
 import { solveCharges } from '../../../../src/physics/magnetics/charges/chargeSolver.ts';
 import { coilLoad, dot, linkageWeights } from '../../../../src/physics/magnetics/coil/coilCore.ts';
 import { solvePlates } from '../../../../src/physics/magnetics/pickup/cover.ts';
-import {
-  coreInductance,
-  fitCore,
-  type CoreFit,
-  type PoleMetal,
-} from '../../../../src/physics/magnetics/coil/eddy.ts';
+import { fitCore, type CoreFit, type PoleMetal } from '../../../../src/physics/magnetics/coil/eddy.ts';
 import { panelPotential, panelsOf } from '../../../../src/physics/magnetics/plates/panelPair.ts';
 import { plateMesh } from '../../../../src/physics/magnetics/plates/plateMesh.ts';
 import {
@@ -34,6 +29,7 @@ import { coilField, fieldFilaments } from '../../../../src/physics/magnetics/coi
 import { coveredInductance, coveredSensitivity } from '../../../../src/physics/circuit/plateLoops.ts';
 import { roundPlate, steps } from '../../../fixtures/roundPlates.ts';
 import { meshOf, pole, read } from '../reference.ts';
+import { coreInductance } from '../../../fixtures/atFrequency.ts';
 
 const BRASS = 6.2e-8;
 

@@ -12,7 +12,6 @@
 import { describe, expect, it } from 'vitest';
 import { powerOfTwo, realFft } from '../../../../src/physics/numerics/fft.ts';
 import { highPass, MATCHED_LOUDNESS } from '../../../../src/physics/sound/level.ts';
-import { integratedLoudness } from '../../../../src/physics/sound/loudness.ts';
 import { LIVE_DELAY, LiveEngine } from '../../../../src/physics/sound/live/engine.ts';
 import { liveSetup } from '../../../../src/physics/sound/live/setup.ts';
 import { LIVE_LIMIT } from '../../../../src/physics/sound/live/types.ts';
@@ -24,6 +23,7 @@ import { withStrings } from '../../../../src/sheet/restring.ts';
 import { STRING_SETS } from '../../../../src/sheet/strings.ts';
 import { builtSheet } from '../../../fixtures/builtSheet.ts';
 import { sheetWith } from './sheets.ts';
+import { integratedLoudness } from '../../../fixtures/integratedLoudness.ts';
 
 const AGREEMENT_DB = -80;
 /** Small enough for the limiter to have nothing to do. */
