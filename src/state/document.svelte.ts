@@ -196,8 +196,9 @@ export abstract class OpenDocument {
     this.#history = history.commit(this.#history);
     const own = this.#history;
     const old = this.trials;
-    if (objection(next, old) === '' && !sameContent(next, old))
-      this.leaving(history.canHold(own, line) ? history.newHistory(old) : own);
+    const whole = !history.canHold(own, line);
+    if (objection(next, old) === '' && (whole || !sameContent(next, old)))
+      this.leaving(whole ? own : history.newHistory(old));
     if (!this.show(next, true)) return false;
     if (history.canUndo(line) || history.canRedo(line)) {
       this.#history = history.adopt(own, { ...line, present: this.trials });

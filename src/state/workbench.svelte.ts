@@ -161,7 +161,8 @@ export class Workbench extends TrialDocument {
   openEarlier = (key: string): void => {
     const line = this.#keeper.earlier.take(key);
     if (!line) this.message = 'That earlier sheet is there no more, or can’t be read.';
-    else if (sameContent(line.present, this.trials)) this.message = 'That sheet is open already.';
+    else if (sameContent(line.present, this.trials) && !canUndo(line) && !canRedo(line))
+      this.message = 'That sheet is open already.';
     else this.lay(line.present, 'The earlier sheet is open; undo brings back the one before.', line);
     this.earlier.renew();
   };

@@ -192,6 +192,27 @@ describe('[exact] trials on the bench', () => {
     expect(bench.earlier.list.map(({ title }) => title)).toEqual(['other']);
   });
 
+  it('what another window had can be had from a sheet of the same content: its steps come behind', () => {
+    const theirs = open().bench;
+    theirs.set(WIDTH, 0.02);
+    theirs.undo();
+    const { bench } = open(wrap({ ...example, title: 'mine' }));
+    bench.set(['title'], 'other');
+    bench.set(['title'], example.title);
+    const [window] = bench.earlier.list;
+    expect(bench.trials).toStrictEqual(theirs.trials);
+    bench.openEarlier(window!.key);
+    const widths: (number | undefined)[] = [];
+    while (bench.canUndo) {
+      widths.push(width(bench.sheet));
+      bench.undo();
+    }
+    expect([...widths, width(bench.sheet)]).toContain(0.02);
+    // Once more there is nothing new in it.
+    while (bench.canRedo) bench.redo();
+    expect(bench.sheet.title).toBe(example.title);
+  });
+
   it('what another window had is opened with its steps', () => {
     const theirs = open().bench;
     theirs.set(WIDTH, 0.02);
