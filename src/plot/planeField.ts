@@ -2,6 +2,7 @@
  * A plane vector field on a square lattice around bodies, whose outlines it does not cross: inside them it has no value.
  * The lattice carries it a node beyond the outlines, so that between nodes it stays sharp where the body begins.
  */
+import { insideOutline } from '../shape/outline.ts';
 
 /** The field on its lattice. */
 export interface PlaneField {
@@ -84,19 +85,4 @@ function boundingBox(outline: Float64Array): readonly [number, number, number, n
     high = Math.max(high, outline[k + 1]!);
   }
   return [left, right, low, high];
-}
-
-/** Whether (u, v) lies inside an outline, by the even-odd rule. */
-export function insideOutline(outline: Float64Array, u: number, v: number): boolean {
-  let odd = false;
-  const n = outline.length;
-  for (let k = 0, l = n - 2; k < n; l = k, k += 2) {
-    const va = outline[k + 1]!;
-    const vb = outline[l + 1]!;
-    if (va > v === vb > v) continue;
-    const ua = outline[k]!;
-    const ub = outline[l]!;
-    if (u < ua + ((v - va) / (vb - va)) * (ub - ua)) odd = !odd;
-  }
-  return odd;
 }

@@ -55,6 +55,18 @@ export function poleForm({ kind, diameter, length, head: given, tip }: GivenPole
 export const topDiameter = ({ head, diameter }: Pick<PoleForm, 'head' | 'diameter'>): number =>
   head?.diameter ?? diameter;
 
+/**
+ * How wide a bevel or high a tip may be so that a land is left on top, and how deep so that a side is left below: of a screw,
+ * on its head. Checks of the field allow a little more.
+ */
+export function tipRoom({ kind, diameter, length, head }: Omit<GivenPole, 'tip'>): {
+  readonly land: number;
+  readonly side: number;
+} {
+  const [wide, high] = kind === 'screw' ? [head.diameter, head.height] : [diameter, length];
+  return { land: 0.49 * wide, side: 0.9 * high };
+}
+
 /** A point of a profile: distance from the axis, and height; a pole's top is at 0. */
 export interface ProfilePoint {
   readonly r: number;

@@ -2,6 +2,7 @@
  * What of a build moves when its focus is dragged: one dimension, the lever, that the person chooses. Nothing else of the
  * build changes with it. How wide the reach is for each of its values is physics' to say; see physics/focusTrack.ts.
  */
+import { tipRoom } from '../shape/pole.ts';
 import type { PickupBuild, Pole, PoleTip } from './build.ts';
 import { FIGURES } from './figures.ts';
 
@@ -20,9 +21,9 @@ export interface LeverRange {
 const NEAREST = 0.5e-3;
 
 /** The largest tip that leaves a land on top and a side below it, in whole micrometres, m. */
-export function largestTip({ kind, diameter, length, head, tip }: Pole): number {
-  const [wide, high] = kind === 'screw' ? [head.diameter, 0.9 * head.height] : [diameter, 0.9 * length];
-  const most = tip.shape === 'coned' ? high : Math.min(0.49 * wide, high);
+export function largestTip(pole: Pole): number {
+  const { land, side } = tipRoom(pole);
+  const most = pole.tip.shape === 'coned' ? side : Math.min(land, side);
   return Math.floor(Math.min(most, FIGURES.tipSize.max) * 1e6) / 1e6;
 }
 

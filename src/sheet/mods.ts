@@ -2,6 +2,7 @@
  * What one does to a pickup that is already built, a gesture each. Pure; each returns the changed sheet, or says why it
  * can't be done: what must be, what it would have come to, and what to do, or shortly why it does not apply.
  */
+import { tipRoom } from '../shape/pole.ts';
 import type {
   BarMagnet,
   Cover,
@@ -115,26 +116,16 @@ export const partlyDemagnetise = (sheet: Sheet, index: number, charge: number): 
       `The magnets are at ${formatFigure(charge, 'charge')} already.`,
   });
 
-/** What a chamfer must leave of a pole: a land on top and a side below it, m. */
-function bevelLimits({ kind, diameter, length, head }: Pole): {
-  readonly land: number;
-  readonly side: number;
-} {
-  return kind === 'screw'
-    ? { land: 0.49 * head.diameter, side: 0.9 * head.height }
-    : { land: 0.49 * diameter, side: 0.9 * length };
-}
-
 /** Why no pole can be bevelled so far; empty when all can. */
 function bevelFault({ rows }: PickupBuild, size: number): string {
   const fault = faultOf(size, 'tipSize');
   if (fault !== null) return fault;
-  const most = rows.map(({ pole }) => Math.min(bevelLimits(pole).land, bevelLimits(pole).side));
+  const most = rows.map(({ pole }) => Math.min(tipRoom(pole).land, tipRoom(pole).side));
   const least = Math.min(...most);
   if (digits(size) <= digits(least)) return '';
   const r = most.indexOf(least);
   const { pole } = rows[r]!;
-  const { land, side } = bevelLimits(pole);
+  const { land, side } = tipRoom(pole);
   const what = `${pole.kind}s${rows.length > 1 ? ` of row ${r + 1}` : ''}`;
   const why =
     land <= side

@@ -1,4 +1,5 @@
 /** The newest pictures of the chosen pickup's field. What is shown asks for its picture; nothing else is computed. */
+import { polePlace } from '../shape/poleRow.ts';
 import type { JobClient } from '../jobs/client.ts';
 import type { JobValue } from '../jobs/protocol.ts';
 import type { Pickup, Sheet } from '../sheet/sheet.ts';
@@ -156,7 +157,8 @@ export class Pictures {
 
   #overPole(): ProbePlace {
     const pickup = this.#pickup;
-    const pitch = pickup?.build?.pitch ?? 0;
-    return { x: pickup?.rows[0]?.offset ?? 0, y: (3.5 - this.#sheet().listen.string) * pitch };
+    const { pitch = 0, rows = [] } = pickup?.build ?? {};
+    const row = { pitch, heights: rows[0]?.pole.heights ?? [] };
+    return { x: pickup?.rows[0]?.offset ?? 0, y: polePlace(row, this.#sheet().listen.string - 1) };
   }
 }

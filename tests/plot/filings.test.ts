@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { filings, WEIGHTS, type Filings } from '../../src/plot/filings.ts';
-import { FieldSampler, insideOutline } from '../../src/plot/planeField.ts';
+import { FieldSampler } from '../../src/plot/planeField.ts';
+import { insideOutline } from '../../src/shape/outline.ts';
 import { dipole, onLattice, polygon } from './fields.ts';
 
 const WIDTH = 600;

@@ -1,5 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { poleForm, poleOutline, poleProfile, topDiameter, type GivenPole } from '../../src/shape/pole.ts';
+import {
+  poleForm,
+  poleOutline,
+  poleProfile,
+  tipRoom,
+  topDiameter,
+  type GivenPole,
+} from '../../src/shape/pole.ts';
 
 const rod: GivenPole = {
   kind: 'rod',
@@ -97,6 +104,13 @@ describe('the profile of a pole Ø 5 × 17 mm [exact]', () => {
 });
 
 describe('limits of a tip', () => {
+  it('[exact] leaves 2 % of the top as land and a tenth of what carries it as side', () => {
+    expect(tipRoom(rod).land).toBeCloseTo(2.45e-3, 12);
+    expect(tipRoom(rod).side).toBeCloseTo(15.3e-3, 12);
+    expect(tipRoom(screw).land).toBeCloseTo(2.94e-3, 12);
+    expect(tipRoom(screw).side).toBeCloseTo(1.8e-3, 12);
+  });
+
   it('less than a file leaves is flat', () => {
     for (const shape of ['chamfered', 'coned', 'domed'] as const)
       expect(tipped(shape, 9e-6).tip).toEqual({ shape: 'flat' });

@@ -145,6 +145,17 @@ describe('the newest pictures', () => {
 });
 
 describe('the probe', () => {
+  it('stands over the outermost pole of a row of seven too [exact]', async () => {
+    const { at } = await open('probe');
+    const pickup = start.pickups[0]!;
+    const rows = pickup.build!.rows.map((row) => ({
+      ...row,
+      pole: { ...row.pole, heights: Array.from({ length: 7 }, () => 0) },
+    }));
+    at.sheet = setAt(setAt(start, ['pickups', 0, 'build', 'rows'], rows), ['listen', 'string'], 7);
+    expect(at.pictures.place.y).toBeCloseTo(-3 * pickup.build!.pitch, 12);
+  });
+
   it('stands over the pole under the chosen string until it is moved [exact]', async () => {
     const { asked, at } = await open('probe');
     const { string } = at.sheet.listen;

@@ -73,19 +73,6 @@ export function distanceToPlane(body: Body, y: number): number {
   return Math.max(0, Math.abs(y - body.y) - half);
 }
 
-/** Whether (u, v), m, lies inside an outline, by the even-odd rule. */
-export function insideOutline(outline: Float64Array, u: number, v: number): boolean {
-  let odd = false;
-  for (let k = 0, l = outline.length - 2; k < outline.length; l = k, k += 2) {
-    const va = outline[k + 1]!;
-    const vb = outline[l + 1]!;
-    if (va > v === vb > v) continue;
-    const ua = outline[k]!;
-    if (u < ua + ((v - va) / (vb - va)) * (outline[l]! - ua)) odd = !odd;
-  }
-  return odd;
-}
-
 /**
  * Moves a point that is nearer to the outline than `least` straight away from it, on its own side; on the outline itself,
  * outwards.

@@ -1,4 +1,5 @@
 /** |B| at the strings' height over a pickup, and B at single places. */
+import { insideOutline } from '../../shape/outline.ts';
 import { stringArc } from '../../shape/stringCourse.ts';
 import type { BuiltPickup } from '../magnetics/build/build.ts';
 import { chargeField } from '../magnetics/charges/chargeField.ts';
@@ -7,7 +8,7 @@ import type { Vector } from '../numerics/vector.ts';
 import type { StringAbove } from '../magnetics/overPickup/stringLine.ts';
 import { fieldOfBody } from './fieldOfBody.ts';
 import { addBodyField, emptyNodeField, lattice } from './lattice.ts';
-import { boxAround, insideOutline, outlineOf } from './outline.ts';
+import { boxAround, outlineOf } from './outline.ts';
 import { insideBody } from './sources.ts';
 import type { FieldSources } from './sources.ts';
 import type { PlanPicture, ProbeReading } from './types.ts';

@@ -1,12 +1,13 @@
 /** B in the upright plane through the poles under a string. */
 import type { BuiltPickup } from '../magnetics/build/build.ts';
+import { insideOutline } from '../../shape/outline.ts';
 import { polePlaces } from '../../shape/poleRow.ts';
 import { MU0 } from '../numerics/constants.ts';
 import { fieldOfBody } from './fieldOfBody.ts';
 import type { BodyField } from './fieldOfBody.ts';
 import { addBodyField, emptyNodeField, lattice } from './lattice.ts';
 import type { Lattice, NodeField, Surface } from './lattice.ts';
-import { boxAround, distanceToPlane, insideOutline, keepOff, outlineOf } from './outline.ts';
+import { boxAround, distanceToPlane, keepOff, outlineOf } from './outline.ts';
 import type { FieldSources } from './sources.ts';
 import { fluxStarts } from './starts.ts';
 import type { SectionPicture } from './types.ts';

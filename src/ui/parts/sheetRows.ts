@@ -1,4 +1,5 @@
 /** Cover and base plate in the parts list. */
+import { coverPart } from '../../shape/parts.ts';
 import type { BasePlate, Cover, PickupBuild, PlateMetal } from '../../sheet/build.ts';
 import { PLATE_METALS } from '../../sheet/checkBuild.ts';
 import { startingCover } from '../../sheet/mods.ts';
@@ -28,8 +29,7 @@ const HOLES: readonly (readonly [Cover['holes'], string])[] = [
 
 function holesCell(label: string, cover: Cover, rows: number, at: Path): Cell {
   const offered = rows === 2 ? HOLES : [HOLES[0]!, HOLES[3]!];
-  const open = cover.holes === 'every row' || cover.holes === 'row 1';
-  const shown = rows === 2 ? cover.holes : open ? 'every row' : 'none';
+  const shown = rows === 2 ? cover.holes : coverPart(cover, 1).holed[0] ? 'every row' : 'none';
   const words = new Map(HOLES);
   return choice(
     label,

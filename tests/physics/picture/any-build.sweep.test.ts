@@ -10,7 +10,7 @@ import { sectionPicture, sectionPlane } from '../../../src/physics/picture/secti
 import type { PlanPicture, SectionPicture } from '../../../src/physics/picture/types.ts';
 import { filings } from '../../../src/plot/filings.ts';
 import { fluxLines } from '../../../src/plot/fluxLines.ts';
-import { insideOutline } from '../../../src/plot/planeField.ts';
+import { insideOutline } from '../../../src/shape/outline.ts';
 import { STARTING_BUILDS } from '../../../src/sheet/builds.ts';
 import { builtSheet } from '../../fixtures/builtSheet.ts';
 import { sixRods, stringSet, twoRows } from '../../fixtures/pickups.ts';
