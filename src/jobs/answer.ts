@@ -26,6 +26,7 @@ export interface Door {
   /** Of the wish's pickup, or of one that has the same charges. */
   close(sheet: Sheet, wish: CloseWish, field: FieldAnswer | null): JobValue['close'];
   track(sheet: Sheet, wish: JobInput['track']): JobValue['track'];
+  why(sheet: Sheet, wish: JobInput['why'], fields: Fields | null): JobValue['why'];
   picture(sheet: Sheet, wish: PictureWish, field: FieldAnswer | null): JobValue['picture'];
 }
 
@@ -74,6 +75,8 @@ function valueOf({ kind, sheet, input }: JobRequest, fields: Fields | null, door
     }
     case 'track':
       return door.track(sheet, input as JobInput['track']);
+    case 'why':
+      return door.why(sheet, input as JobInput['why'], fields);
     case 'picture': {
       const wish = input as JobInput['picture'];
       return door.picture(sheet, wish, fields?.[wish.pickup] ?? null);

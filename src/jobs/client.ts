@@ -20,6 +20,7 @@ import type {
   PictureWish,
 } from './protocol.ts';
 import type { TrackWish } from './track.ts';
+import type { WhyAnswer } from './why.ts';
 
 export type { JobResult, WorkerLike } from './lane.ts';
 export type { JobKind, OwnPlaying } from './protocol.ts';
@@ -61,6 +62,7 @@ export class JobClient {
       level: new Lane('level', () => create('level'), timeLimit),
       close: new Lane('close', () => create('close'), timeLimit),
       track: new Lane('track', () => create('track'), timeLimit),
+      why: new Lane('why', () => create('why'), timeLimit),
       picture: new Lane('picture', () => create('picture'), timeLimit),
     };
     this.desk = new FieldDesk(this.lanes.field);
@@ -145,6 +147,17 @@ export class JobClient {
   /** How far a lever moves a row's focus; see physics/focusTrack.ts. Never rejects. The sheet must be plain data. */
   track(sheet: Sheet, wish: TrackWish): Promise<JobResult<FocusTrack>> {
     return this.accompany(() => this.lanes.track.request(sheet, wish));
+  }
+
+  /**
+   * Why the sheet is unlike the one before it; see jobs/why.ts. Pickup and string from 0. Never rejects. The sheets must be
+   * plain data.
+   */
+  async why(sheet: Sheet, before: Sheet, pickup: number, string: number): Promise<JobResult<WhyAnswer>> {
+    const [now, then] = [this.desk.look(sheet), this.desk.look(before)];
+    // What is the same now need not cross twice.
+    const beforeFields = then && then.map((field, i) => (field === now?.[i] ? null : field));
+    return this.accompany(() => this.ask('why', sheet, { before, beforeFields, pickup, string }));
   }
 
   /** Pictures of a pickup's field. Never rejects. The sheet must be plain data. */

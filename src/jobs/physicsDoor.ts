@@ -6,6 +6,7 @@ import { liveSetup, phraseLevel, predict, render, through } from '../physics/pre
 import type { LiveSetup } from '../physics/sound/live/types.ts';
 import type { Door } from './answer.ts';
 import { trackOf } from './track.ts';
+import { whyOf } from './why.ts';
 
 /** @param feed sends a setup straight to what sounds, and says when; null when there is no way to it */
 export function physicsDoor(feed: (setup: LiveSetup) => number | null): Door {
@@ -22,6 +23,7 @@ export function physicsDoor(feed: (setup: LiveSetup) => number | null): Door {
     level: (sheet, fields) => phraseLevel(sheet, fields ?? solver.fields(sheet)),
     close: (sheet, { pickup, cents }, field) => close(sheet, pickup, cents, field),
     track: (sheet, wish) => trackOf(sheet, wish, solver),
+    why: (sheet, wish, fields) => whyOf(sheet, wish, fields, solver),
     picture: pictures,
   };
 }

@@ -9,13 +9,14 @@ import type { Recording } from '../physics/sound/through.ts';
 import type { Fields } from '../physics/heard/fieldAnswer.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import type { TrackWish } from './track.ts';
+import type { WhyAnswer, WhyWish } from './why.ts';
 
 export type { Pictures, PictureWish } from '../physics/picture/types.ts';
 export type { SheetFault } from '../physics/prediction.ts';
 
 /** Kinds of job; each has a worker of its own, so that figures never wait behind a sound. */
 export type JobKind =
-  'field' | 'figures' | 'sound' | 'live' | 'through' | 'level' | 'close' | 'track' | 'picture';
+  'field' | 'figures' | 'sound' | 'live' | 'through' | 'level' | 'close' | 'track' | 'why' | 'picture';
 
 /** What a job of each kind needs beside the sheet. */
 export interface JobInput {
@@ -27,6 +28,7 @@ export interface JobInput {
   readonly level: null;
   readonly close: CloseWish;
   readonly track: TrackWish;
+  readonly why: WhyWish;
   readonly picture: PictureWish;
 }
 
@@ -82,6 +84,7 @@ export interface JobValue {
   /** null: too close even when it is lowered as far as is searched. */
   readonly close: Closeness | null;
   readonly track: FocusTrack;
+  readonly why: WhyAnswer;
   readonly picture: Pictures;
 }
 

@@ -31,7 +31,9 @@ class SlowFigures implements WorkerLike {
       if (kind === 'figures') computing--;
       const data = faulty
         ? { id, ok: false, message: 'Too near.', faults: [{ path: [], message: 'Too near.' }] }
-        : { id, ok: true, value: kind === 'field' ? fieldsOf(sheet) : predict(sheet) };
+        : kind === 'why'
+          ? { id, ok: false, message: 'Not asked here.', faults: [] }
+          : { id, ok: true, value: kind === 'field' ? fieldsOf(sheet) : predict(sheet) };
       this.hear(new MessageEvent('message', { data }));
     };
     setTimeout(reply, kind === 'figures' ? LATE : 0);

@@ -1,0 +1,146 @@
+/** The figures in which two versions of a sheet differ, and what is said of them. Pure. */
+import { sameData } from './edit.ts';
+import type { FigureKey } from './figures.ts';
+import { formatFigure } from './format.ts';
+import type { Sheet } from './sheet.ts';
+
+/** A figure, a word, or a part that only one of the two has. */
+export interface Change {
+  readonly path: readonly (string | number)[];
+  /** The path without its numbers: «pickups build gapBass». */
+  readonly place: string;
+  readonly from: unknown;
+  readonly to: unknown;
+}
+
+/** Down to where only one has a part, or lists are of unlike length; nothing where they say the same. */
+export function changesOf(before: Sheet, after: Sheet): Change[] {
+  const found: Change[] = [];
+  const visit = (from: unknown, to: unknown, path: readonly (string | number)[]): void => {
+    if (sameData(from, to)) return;
+    const inner = partsOf(from, to);
+    if (inner)
+      inner.forEach((key) =>
+        visit((from as Record<string, unknown>)[key], (to as Record<string, unknown>)[key], [...path, key]),
+      );
+    else found.push({ path, place: path.filter((key) => typeof key === 'string').join(' '), from, to });
+  };
+  visit(before, after, []);
+  return found;
+}
+
+/** The keys that both have; null where they are not made of the same parts. */
+function partsOf(a: unknown, b: unknown): (string | number)[] | null {
+  if (typeof a !== 'object' || typeof b !== 'object' || a === null || b === null) return null;
+  if (Array.isArray(a) && Array.isArray(b)) return a.length === b.length ? [...a.keys()] : null;
+  const keys = Object.keys(a);
+  return keys.length === Object.keys(b).length && keys.every((key) => Object.hasOwn(b, key)) ? keys : null;
+}
+
+/** What a figure is called in a sentence, and how it is written, by the end of its place. */
+const NAMES: readonly (readonly [RegExp, string, FigureKey | null])[] = [
+  [/strings midi$/, 'note', 'midi'],
+  [/strings diameter$/, 'gauge', 'stringDiameter'],
+  [/strings core$/, 'core', 'stringCore'],
+  [/linearDensity$/, 'weight', 'linearDensity'],
+  [/scaleLength$/, 'scale', 'scaleLength'],
+  [/spreadSaddle$/, 'spread at the saddle', 'spreadSaddle'],
+  [/spreadNut$/, 'spread at the nut', 'spreadNut'],
+  [/radius$/, 'fretboard radius', 'radius'],
+  [/instrument frets$/, 'frets', 'frets'],
+  [/pickups place$/, 'place', 'place'],
+  [/slant$/, 'slant', 'slant'],
+  [/offset$/, 'offset', 'rowOffset'],
+  [/reach width$/, 'reach', 'focus'],
+  [/reach sensitivity$/, 'sensitivity', 'sensitivity'],
+  [/fade$/, 'fade', 'fade'],
+  [/coil resistance$/, 'typed resistance', 'coilResistance'],
+  [/coil inductance$/, 'typed inductance', 'coilInductance'],
+  [/coil capacitance$/, 'typed self-capacitance', 'coilCapacitance'],
+  [/coreLoss$/, 'typed core loss', 'coreLoss'],
+  [/grade$/, 'magnet', null],
+  [/charge$/, 'magnetisation', 'charge'],
+  [/pole kind$/, 'poles', null],
+  [/bar width$/, 'bar width', 'barWidth'],
+  [/bar length$/, 'bar length', 'barLength'],
+  [/bar thickness$/, 'bar thickness', 'barThickness'],
+  [/bar top$/, 'bar top', 'barTop'],
+  [/tip shape$/, 'tip', null],
+  [/tip size$/, 'tip', 'tipSize'],
+  [/heights$/, 'pole height', 'poleHeight'],
+  [/head diameter$/, 'head diameter', 'headDiameter'],
+  [/head height$/, 'head height', 'headHeight'],
+  [/pole diameter$/, 'pole diameter', 'poleDiameter'],
+  [/pole length$/, 'pole length', 'poleLength'],
+  [/pitch$/, 'pole pitch', 'polePitch'],
+  [/gap(Bass|Treble)$/, 'gap', 'gap'],
+  [/turns$/, 'turns', 'turns'],
+  [/conductor$/, 'wire', 'wire'],
+  [/enamel$/, 'enamel', null],
+  [/window straight$/, 'straight side', 'windowStraight'],
+  [/window inner$/, 'inner radius', 'windowInner'],
+  [/window outer$/, 'outer radius', 'windowOuter'],
+  [/window top$/, 'top of the coil', 'windowTop'],
+  [/window bottom$/, 'bottom of the coil', 'windowBottom'],
+  [/cover clearance$/, 'cover height', 'coverClearance'],
+  [/cover thickness$/, 'cover thickness', 'coverThickness'],
+  [/basePlate thickness$/, 'base plate thickness', 'plateThickness'],
+  [/cover$/, 'cover', null],
+  [/basePlate$/, 'base plate', null],
+  [/bar$/, 'bar', null],
+  [/metal$/, 'metal', null],
+  [/volume resistance$/, 'volume pot', 'potResistance'],
+  [/volume position$/, 'volume', 'potPosition'],
+  [/tone resistance$/, 'tone pot', 'potResistance'],
+  [/tone position$/, 'tone', 'potPosition'],
+  [/tone capacitance$/, 'tone capacitor', 'toneCapacitance'],
+  [/bleed capacitance$/, 'bleed capacitor', 'bleedCapacitance'],
+  [/bleed resistance$/, 'bleed resistor', 'bleedResistance'],
+  [/bleed$/, 'treble bleed', null],
+  [/tone$/, 'tone control', null],
+  [/cable length$/, 'cable', 'cableLength'],
+  [/capacitancePerMetre$/, 'cable capacitance', 'cablePerMetre'],
+  [/input resistance$/, 'input resistance', 'inputResistance'],
+  [/input capacitance$/, 'input capacitance', 'inputCapacitance'],
+];
+
+/** Figures of a group that are written out; of more only the group's name is said. */
+const MOST_WRITTEN = 2;
+
+/**
+ * «gap 2.0 → 3.2 mm», «magnet alnico 5 → alnico 2»; the same of several poles or coils is said once.
+ * @param name of the group, for what is no single figure
+ */
+export function changeWords(name: string, changes: readonly Change[]): string {
+  const written = [...new Set(changes.map((change) => wordsOf(name, change)))];
+  return written.length > MOST_WRITTEN ? name : written.join(' and ');
+}
+
+function wordsOf(name: string, { place, from, to }: Change): string {
+  const [, label, key] = NAMES.find(([fits]) => fits.test(place)) ?? [null, name, null];
+  if (typeof from === 'number' && typeof to === 'number' && key) return `${label} ${fromTo(from, to, key)}`;
+  if (isPlain(from) && isPlain(to)) return `${label} ${plain(from, key)} → ${plain(to, key)}`;
+  if (from === null) return `${label} put on`;
+  return to === null ? `${label} taken off` : label;
+}
+
+/** The unit once: «2.0 → 3.2 mm», where both have the same; all the digits where those shown are the same. */
+function fromTo(from: number, to: number, key: FigureKey): string {
+  const [a, b] = [formatFigure(from, key), formatFigure(to, key)];
+  const unit = / \S+$/.exec(b)?.[0] ?? '';
+  return unit !== '' && a.endsWith(unit) ? `${a.slice(0, -unit.length)} → ${b}` : `${a} → ${b}`;
+}
+
+const isPlain = (value: unknown): value is string | number | boolean =>
+  typeof value === 'string' || typeof value === 'number' || typeof value === 'boolean';
+
+const plain = (value: string | number | boolean, key: FigureKey | null): string =>
+  typeof value === 'number'
+    ? key
+      ? formatFigure(value, key)
+      : String(value)
+    : typeof value === 'boolean'
+      ? value
+        ? 'yes'
+        : 'no'
+      : value;

@@ -1,0 +1,77 @@
+/** What a sheet is, in one line, for someone who comes by a link. Pure. */
+import type { PickupBuild, Pole } from './build.ts';
+import { windingWords } from './buildWords.ts';
+import { formatFigure } from './format.ts';
+import type { Harness, Pickup, Sheet } from './sheet.ts';
+
+/**
+ * «Three single coils, alnico 5 rods, 7,800 turns of AWG 42, into 250 kΩ and 3 m of cable». Where the pickups are not alike,
+ * their kinds and the span of their turns.
+ */
+export function sheetWords({ pickups, harness }: Sheet): string {
+  const words = [kindWords(pickups), metalWords(pickups), coilWords(pickups)].filter(Boolean).join(', ');
+  return `${words}, into ${loadWords(harness)}`;
+}
+
+const COUNTS = ['No', 'One', 'Two', 'Three', 'Four', 'Five', 'Six'];
+const counted = (n: number, one: string): string => `${COUNTS[n] ?? n} ${one}${n === 1 ? '' : 's'}`;
+
+/** «Three single coils», «Two humbuckers and one single coil». */
+function kindWords(pickups: readonly Pickup[]): string {
+  const two = pickups.filter(({ rows }) => rows.length === 2).length;
+  const one = pickups.length - two;
+  const kinds = [
+    ...(two > 0 ? [counted(two, 'humbucker')] : []),
+    ...(one > 0 ? [counted(one, 'single coil')] : []),
+  ];
+  return kinds.map((kind, i) => (i === 0 ? kind : kind.toLowerCase())).join(' and ');
+}
+
+/** What all builds share is said once; nothing where no pickup has one. */
+function shared(pickups: readonly Pickup[], say: (build: PickupBuild) => string): string {
+  const words = pickups.flatMap(({ build }) => (build ? [say(build)] : []));
+  const unlike = [...new Set(words)];
+  return unlike.length > 2 ? `${unlike.slice(0, -1).join(', ')} and ${unlike.at(-1)}` : unlike.join(' and ');
+}
+
+const metalWords = (pickups: readonly Pickup[]): string =>
+  shared(pickups, ({ rows, bar }) => {
+    const poles = [...new Set(rows.map(({ pole }) => poleWords(pole)))].join(' and ');
+    return bar ? `${bar.magnet.grade} bar under ${poles}` : poles;
+  });
+
+const poleWords = ({ kind, magnet }: Pole): string =>
+  ({ rod: `${magnet.grade} rods`, slug: 'steel slugs', screw: 'steel screws' })[kind];
+
+/** «7,800 turns of AWG 42»; of unlike ones «7,600 to 8,200 turns». By hand or measured: what is known of the coils. */
+function coilWords(pickups: readonly Pickup[]): string {
+  const coils = pickups.flatMap(({ build }) => build?.rows ?? []);
+  const [first] = coils;
+  if (!first) return measuredWords(pickups);
+  const turns = coils.map((row) => row.turns);
+  const [least, most] = [Math.min(...turns), Math.max(...turns)];
+  const wire = windingWords(first).replace(/^\d+ turns/, '');
+  const alike = coils.every((row) => windingWords(row).replace(/^\d+ turns/, '') === wire);
+  const span = least === most ? grouped(least) : `${grouped(least)} to ${grouped(most)}`;
+  return `${span} turns${alike ? wire : ''}`;
+}
+
+/** «2.40 H», for coils of which nobody said how they are wound. */
+function measuredWords(pickups: readonly Pickup[]): string {
+  const known = pickups.flatMap(({ rows }) => rows.flatMap(({ coil }) => coil.inductance ?? []));
+  if (known.length === 0) return '';
+  const [least, most] = [Math.min(...known), Math.max(...known)].map((l) =>
+    formatFigure(l, 'coilInductance'),
+  );
+  return least === most ? `coils of ${least}` : `coils of ${least} to ${most}`;
+}
+
+/** «250 kΩ and 3 m of cable». */
+function loadWords({ controls, cable }: Harness): string {
+  const pots = [...new Set(controls.map(({ volume }) => formatFigure(volume.resistance, 'potResistance')))];
+  const metres = Number(cable.length.toFixed(1));
+  return `${pots.join(' and ')} and ${metres} m of cable`;
+}
+
+/** «7,800». */
+const grouped = (n: number): string => String(n).replace(/\B(?=(\d{3})+$)/g, ',');

@@ -1,0 +1,37 @@
+import fc from 'fast-check';
+import { expect, it } from 'vitest';
+import { checkSheet } from '../../src/sheet/check.ts';
+import { sheetWords } from '../../src/sheet/sheetWords.ts';
+import type { Sheet } from '../../src/sheet/sheet.ts';
+import { arbitrarySheet } from '../fixtures/arbitrarySheet.ts';
+import { PRESETS } from '../fixtures/presets.ts';
+
+const opened = PRESETS.map(({ data }): Sheet => {
+  const checked = checkSheet(data);
+  if (!checked.ok) throw new Error(checked.message);
+  return checked.sheet;
+});
+
+it('says in one line what every preset is: how many, of what, how wound, into what [exact]', () => {
+  for (const sheet of opened) {
+    const words = sheetWords(sheet);
+    expect(words).toMatch(
+      /^(One|Two|Three) (single coil|humbucker)s?( and (one|two) single coils?)?, .+, into .+ m of cable$/,
+    );
+    for (const { build } of sheet.pickups)
+      if (build?.bar) expect(words).toContain(`${build.bar.magnet.grade} bar under`);
+    expect(words).toContain(` and ${Number(sheet.harness.cable.length.toFixed(1))} m of cable`);
+  }
+  expect(sheetWords(opened[0]!)).toMatch(
+    /^Three single coils, alnico 5 rods, 7,\d00 .*turns of AWG 42, into 250 kΩ and 3 m of cable$/,
+  );
+});
+
+it('has words for any sheet, on one line [exact]', () => {
+  fc.assert(
+    fc.property(arbitrarySheet, (sheet) => {
+      expect(sheetWords(sheet)).toMatch(/^[A-Z][^\n]+$/);
+      expect(sheetWords(sheet)).not.toMatch(/undefined|NaN|null/);
+    }),
+  );
+});
