@@ -62,6 +62,11 @@ export class Listening {
   matching = $state(false);
   /** Heard instead of the open sheet; for listening to one that is not to be seen. */
   #instead: Sheet | null = $state.raw(null);
+  /** Heard for as long as a key or button is held, at so much amplitude for one volt; null: the open sheet. */
+  #back: { readonly sheet: Sheet; readonly gain: number } | null = $state.raw(null);
+  #wantBack: Sheet | null = null;
+  /** As `gain`, but never of what is heard by `hearBack`. */
+  #openGain = 0;
   /** Digital amplitude for one volt in what sounds, or did last: taken during a gesture, whose changes come at once. */
   gain: number | null = $state(null);
   /** The sample rate that the output was asked for, Hz. */
@@ -116,6 +121,7 @@ export class Listening {
    * @param gesture whether a gesture is under way: it is heard at once, at the level before, and matched when it rests
    */
   changed = (gesture = false): void => {
+    this.#forgetBack();
     if (this.playing) this.#follow(gesture);
     this.own.changed();
     this.problem = ''; // it was of what is left now
@@ -131,6 +137,39 @@ export class Listening {
     this.changed();
   };
 
+  /**
+   * While it sounds, lets a sheet be heard as loud as the open one, with the screen as it is; null is the open one again.
+   * From the moment that both levels are known.
+   */
+  hearBack = (sheet: Sheet | null): void => {
+    this.#wantBack = sheet;
+    if (sheet && this.playing) void this.#goBack(sheet);
+    else if (!sheet && this.#back) {
+      this.#back = null;
+      if (this.playing) this.#follow();
+    }
+  };
+
+  async #goBack(sheet: Sheet): Promise<void> {
+    const open = this.#open();
+    const [then, now] = await Promise.all([this.#levels.of(sheet, true), this.#levels.of(open, true)]);
+    if (this.#wantBack !== sheet || !this.playing || !then || !now) return;
+    // What is silent is as loud as nothing.
+    const alike = then.loudness === null || now.loudness === null ? 1 : then.gain / now.gain;
+    this.#back = { sheet, gain: open.listen.level === 'matched' ? then.gain : this.#openGain * alike };
+    this.#follow();
+  }
+
+  /** Whether that is so now. */
+  get back(): boolean {
+    return this.#back !== null;
+  }
+
+  #forgetBack(): void {
+    this.#wantBack = null;
+    this.#back = null;
+  }
+
   /** Curve of the plain loudspeaker, dB at f (Hz). */
   readonly loudspeakerDb: (f: number) => number = loudspeakerDb;
 
@@ -143,6 +182,7 @@ export class Listening {
 
   /** Fades out; the phrase is then rendered for the picture. */
   stop = (): void => {
+    this.#forgetBack();
     this.#turn++;
     this.#starting = false;
     this.#held = null;
@@ -180,7 +220,7 @@ export class Listening {
   };
 
   #heard(): Sheet {
-    return this.#instead ?? this.#open();
+    return this.#instead ?? this.#back?.sheet ?? this.#open();
   }
 
   #begin(): void {
@@ -211,7 +251,7 @@ export class Listening {
     if (answer.status !== 'done') return;
     this.problem = '';
     const { setup } = answer.value;
-    this.gain = setup.gain;
+    this.gain = this.#openGain = setup.gain;
     this.#player.play(setup);
     if (this.#heard() !== sheet) this.#follow();
   }
@@ -240,7 +280,7 @@ export class Listening {
     this.matching = false;
     if (!this.#held) return;
     this.#held = null;
-    if (level) this.gain = level.gain;
+    if (level) this.gain = this.#openGain = level.gain;
     if (!this.#starting) await this.#update();
   }
 
@@ -257,12 +297,14 @@ export class Listening {
     this.problem = '';
     const { setup, fedAt, near } = answer.value;
     this.gain = setup.gain;
+    if (sheet !== this.#back?.sheet) this.#openGain = setup.gain;
     this.#player.update(setup, fedAt !== null);
     if (near && sheet === this.#heard()) await this.#update(false);
   }
 
   /** null where the sheet's level needs no finding. */
   #gainFor(sheet: Sheet): number | null {
+    if (sheet === this.#back?.sheet) return this.#back.gain;
     if (sheet.listen.level !== 'matched') return null;
     return this.#levels.known(sheet)?.gain ?? this.gain;
   }
@@ -273,7 +315,7 @@ export class Listening {
     const sheet = this.#heard();
     const level = await this.#levels.of(sheet);
     if (sheet !== this.#heard()) return;
-    this.level = level;
+    if (!this.#back) this.level = level;
     if (this.playing) {
       const settled = !this.#starting && !this.#held && sheet.listen.level === 'matched';
       if (settled && level && level.gain !== this.gain) await this.#update();

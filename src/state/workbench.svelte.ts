@@ -20,6 +20,7 @@ import { Pictures } from './picture.svelte.ts';
 import { TrialExport } from './trialExport.svelte.ts';
 import { TrialDocument } from './trialDocument.svelte.ts';
 import type { SheetFault, Prediction } from './types.ts';
+import { Why } from './why.svelte.ts';
 import { fallWords, keepingWords, noteWords, placementWords } from './words.ts';
 
 export type { Path } from './document.svelte.ts';
@@ -38,7 +39,7 @@ const LATE = 400;
 const SHARED =
   'This sheet is open in another window too. Each window keeps its own from here on; the other’s is among the earlier sheets.';
 
-/** One a page. `listening`, `blind`, `files`, `closeness`, `focus` and `pictures` each show their own part of the open trial. */
+/** One a page. `listening`, `blind`, `files`, `closeness`, `focus`, `why` and `pictures` each show their own part of the open trial. */
 export class Workbench extends TrialDocument {
   readonly presets: readonly Preset[];
   readonly listening: Listening;
@@ -47,6 +48,7 @@ export class Workbench extends TrialDocument {
   readonly closeness: Closeness;
   readonly pictures: Pictures;
   readonly focus: FocusTracks;
+  readonly why: Why;
   readonly earlier: Earlier;
   readonly #jobs: JobClient;
   readonly #keeper: Keeper;
@@ -127,6 +129,7 @@ export class Workbench extends TrialDocument {
       () => this.chosen,
       jobs,
     );
+    this.why = new Why(() => this, jobs);
     this.changed();
   }
 
@@ -175,7 +178,11 @@ export class Workbench extends TrialDocument {
     this.earlier.renew();
   };
 
+  /** Lets the ear go back to what was before the last gesture, at equal loudness, for as long as it is on. */
+  hearBefore = (on: boolean): void => this.listening.hearBack(on ? this.why.before : null);
+
   protected kept(): void {
+    this.why.settle();
     this.keeping = this.#keeper.keep(this.line);
     this.#address.settle(this.trials);
     this.earlier.renew();
@@ -192,10 +199,12 @@ export class Workbench extends TrialDocument {
     this.#predicted = -1;
     const laid = super.lay(next, ...more);
     if (!laid) this.#predicted = of;
+    else this.why.forget();
     return laid;
   }
 
   protected changed(): void {
+    this.why.settle();
     this.listening.changed(!this.resting);
     clearTimeout(this.#soon);
     if (this.listening.playing) this.#soon = setTimeout(this.#renew);

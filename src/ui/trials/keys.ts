@@ -1,7 +1,7 @@
 /** The keys that turn to a trial: 1 to 6 or a to f, while nothing is typed. */
 
 /** Whether a key pressed there would be text, or pick an option by its first letter. */
-const takesLetters = (target: EventTarget | null): boolean =>
+export const takesLetters = (target: EventTarget | null): boolean =>
   target instanceof Element &&
   target.matches(
     'input:not([type=radio], [type=checkbox], [type=range]), textarea, select, [contenteditable]',
