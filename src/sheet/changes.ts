@@ -112,8 +112,14 @@ const MOST_WRITTEN = 2;
  * @param name of the group, for what is no single figure
  */
 export function changeWords(name: string, changes: readonly Change[]): string {
-  const written = [...new Set(changes.map((change) => wordsOf(name, change)))];
-  return written.length > MOST_WRITTEN ? name : written.join(' and ');
+  const [first = name, ...more] = new Set(changes.map((change) => wordsOf(name, change)));
+  if (more.length >= MOST_WRITTEN) return name;
+  // «gap 4.2 → 5.3 mm and 2.6 → 3.7 mm»
+  const label = /^\D+ (?=[\d−])/.exec(first)?.[0] ?? '';
+  return [
+    first,
+    ...more.map((words) => (label && words.startsWith(label) ? words.slice(label.length) : words)),
+  ].join(' and ');
 }
 
 function wordsOf(name: string, { place, from, to }: Change): string {

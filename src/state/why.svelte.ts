@@ -86,8 +86,7 @@ export class Why {
     const pickup = only === NONE ? Math.min(chosen, before.pickups.length - 1) : only;
     const result = await this.#jobs.why(sheet, before, pickup, sheet.listen.string - 1);
     if (turn !== this.#turn || result.status !== 'done') return;
-    const words = whyWords(result.value);
     const name = sheet.pickups.length > 1 && only !== NONE ? (sheet.pickups[only]?.name ?? '') : '';
-    this.#answer = { of: before, words: name && words ? `${name}: ${words}` : words };
+    this.#answer = { of: before, words: whyWords(result.value, name) };
   }
 }

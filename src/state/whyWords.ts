@@ -19,12 +19,14 @@ const CHANGED = 0.02;
 /**
  * «Gap 2.0 → 3.2 mm: level −3.2 dB (24.1 mT at the string instead of 35.2), pull −3.1 → −1.2 cents.» Causes after one
  * another, the one with the largest effect first; empty where nothing differs.
+ * @param of the pickup that was changed, where there are others
  */
-export function whyWords(answer: WhyAnswer): string {
+export function whyWords(answer: WhyAnswer, of = ''): string {
   const { causes } = answer;
   if (causes.length === 0) return '';
   const effects = effectsOf(answer).slice(0, MOST_SAID);
-  if (effects.length === 0) return `${sentence(listed(causes.map(({ words }) => words)))}: ${SAME}`;
+  if (effects.length === 0)
+    return sentence(`${named(of)}${listed(causes.map(({ words }) => words))}: ${SAME}`);
   const order = [...new Set(effects.map(({ cause }) => cause))];
   const said = order.map((cause) =>
     aboutCause(
@@ -33,8 +35,10 @@ export function whyWords(answer: WhyAnswer): string {
       effects.filter((effect) => effect.cause === cause),
     ),
   );
-  return `${said.map(sentence).join('. ')}.`;
+  return `${said.map((words, i) => sentence(i === 0 ? named(of) + words : words)).join('. ')}.`;
 }
+
+const named = (of: string): string => (of === '' ? '' : `${of}: `);
 
 const SAME = 'level, resonance, pull and reach stay as they were.';
 

@@ -8,7 +8,7 @@ import type { Harness, Pickup, Sheet } from './sheet.ts';
  * «Three single coils, alnico 5 rods, 7,800 turns of AWG 42, into 250 kΩ and 3 m of cable». Where the pickups are not alike,
  * their kinds and the span of their turns.
  */
-export function sheetWords({ pickups, harness }: Sheet): string {
+export function inOneLine({ pickups, harness }: Sheet): string {
   const words = [kindWords(pickups), metalWords(pickups), coilWords(pickups)].filter(Boolean).join(', ');
   return `${words}, into ${loadWords(harness)}`;
 }

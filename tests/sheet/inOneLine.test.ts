@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { checkSheet } from '../../src/sheet/check.ts';
-import { sheetWords } from '../../src/sheet/sheetWords.ts';
+import { inOneLine } from '../../src/sheet/inOneLine.ts';
 import type { Sheet } from '../../src/sheet/sheet.ts';
 import { arbitrarySheet } from '../fixtures/arbitrarySheet.ts';
 import { PRESETS } from '../fixtures/presets.ts';
@@ -14,7 +14,7 @@ const opened = PRESETS.map(({ data }): Sheet => {
 
 it('says in one line what every preset is: how many, of what, how wound, into what [exact]', () => {
   for (const sheet of opened) {
-    const words = sheetWords(sheet);
+    const words = inOneLine(sheet);
     expect(words).toMatch(
       /^(One|Two|Three) (single coil|humbucker)s?( and (one|two) single coils?)?, .+, into .+ m of cable$/,
     );
@@ -22,7 +22,7 @@ it('says in one line what every preset is: how many, of what, how wound, into wh
       if (build?.bar) expect(words).toContain(`${build.bar.magnet.grade} bar under`);
     expect(words).toContain(` and ${Number(sheet.harness.cable.length.toFixed(1))} m of cable`);
   }
-  expect(sheetWords(opened[0]!)).toMatch(
+  expect(inOneLine(opened[0]!)).toMatch(
     /^Three single coils, alnico 5 rods, 7,\d00 .*turns of AWG 42, into 250 kΩ and 3 m of cable$/,
   );
 });
@@ -30,8 +30,8 @@ it('says in one line what every preset is: how many, of what, how wound, into wh
 it('has words for any sheet, on one line [exact]', () => {
   fc.assert(
     fc.property(arbitrarySheet, (sheet) => {
-      expect(sheetWords(sheet)).toMatch(/^[A-Z][^\n]+$/);
-      expect(sheetWords(sheet)).not.toMatch(/undefined|NaN|null/);
+      expect(inOneLine(sheet)).toMatch(/^[A-Z][^\n]+$/);
+      expect(inOneLine(sheet)).not.toMatch(/undefined|NaN|null/);
     }),
   );
 });
