@@ -1,6 +1,6 @@
 /** What followed from a change and why, at a fixed place; and what was before it, heard for as long as a key or button is held. */
 import type { Locator, Page } from 'playwright-core';
-import { integratedLoudness } from '../../src/physics/sound/loudness.ts';
+import { integratedLoudness } from '../fixtures/integratedLoudness.ts';
 import { expect, test } from './rig/app.ts';
 import { brightness, capture, peak, putOn, type Heard } from './rig/ears.ts';
 import { button, drag, ready, setCable, soon, type } from './rig/hands.ts';

@@ -41,6 +41,9 @@ describe('the worker’s answer', () => {
     track: () => {
       throw new Error('no track here');
     },
+    why: () => {
+      throw new Error('no why here');
+    },
   };
 
   it('hands over what a kind of job needs beside the sheet [exact]', () => {
