@@ -6,6 +6,7 @@ import globals from 'globals';
 import ts from 'typescript-eslint';
 import svelteConfig from '../svelte.config.js';
 import lists from './lists.js';
+import units from './units.js';
 import walls from './walls.js';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
@@ -21,10 +22,11 @@ export default defineConfig(
       globals: { ...globals.browser, ...globals.node },
       parserOptions: { projectService: true, tsconfigRootDir: root, extraFileExtensions: ['.svelte'] },
     },
-    plugins: { walls },
+    plugins: { walls, units },
     rules: {
       'walls/imports': 'error',
       'walls/circles': 'error',
+      'units/doc': 'error',
       'max-lines': ['error', 400],
       eqeqeq: 'error',
       // Inner loops run over typed arrays whose bounds the loop itself keeps.

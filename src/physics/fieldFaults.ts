@@ -48,6 +48,8 @@ const BAR: Readonly<Record<string, string>> = {
 /**
  * The engine's path, such as `rows[0].winding.turns`, on the sheet. Every figure that the engine can complain of has a
  * field there; what it says of the build as a whole stands at the build.
+ *
+ * @param pickup its index
  */
 export function sheetPath(path: string, pickup: number, build: PickupBuild): Path {
   const root = ['pickups', pickup] as const;
@@ -76,7 +78,7 @@ export function sheetPath(path: string, pickup: number, build: PickupBuild): Pat
   return [...root, 'build'];
 }
 
-/** @param name of the pickup */
+/** @param pickup its index; @param name what the maker calls it */
 export function fieldError(
   faults: readonly BuildFault[],
   pickup: number,

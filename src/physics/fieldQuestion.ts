@@ -55,7 +55,7 @@ const PLACE_STEP = 5e-5;
 /** m; a string that crosses so far from where it was, two of those steps, is heard less than 0.3 dB louder or softer. */
 const NEAR = 2.5 * PLACE_STEP;
 
-/** What the engine is asked about a pickup of a checked sheet; null without a build. */
+/** What the engine is asked about a pickup of a checked sheet, by its index; null without a build. */
 export function fieldQuestion(sheet: Sheet, index: number): FieldQuestion | null {
   const pickup = sheet.pickups[index];
   if (!pickup?.build) return null;

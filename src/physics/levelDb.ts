@@ -5,7 +5,7 @@ const REFERENCE_LEVEL = 0.1;
 /** Everything below is shown as this, dB. */
 const FLOOR_DB = -120;
 
-/** dB over the reference level, not below the floor. */
+/** Level over the reference level, dB, not below the floor. @param volts V */
 export function toDb(volts: number): number {
   return Math.max(FLOOR_DB, 20 * Math.log10(volts / REFERENCE_LEVEL));
 }

@@ -31,7 +31,10 @@ const SILENT_DB = -80;
 export const render = (sheet: Sheet, fields: Fields = fieldsOf(sheet)): Sound =>
   renderOf(resolve(sheet, fields));
 
-/** As the namesake in sound/live/setup.ts. */
+/**
+ * As the namesake in sound/live/setup.ts.
+ * @param sampleRate Hz; @param gain digital amplitude for one volt, 1/V; null takes the level of the sheet
+ */
 export const liveSetup = (
   sheet: Sheet,
   sampleRate: number,

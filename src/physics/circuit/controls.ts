@@ -6,6 +6,8 @@ import { potLegs } from './taper.ts';
  * One set of controls between a hot end and a wiper: the volume pot from hot to ground with the wiper as its outlet,
  * the tone pot as a variable resistor with its capacitor from hot to ground, the treble bleed from hot to wiper.
  * `suffix` keeps the names of several sets apart.
+ *
+ * @param hot wiper nodes, by index
  */
 export function addControls(
   builder: NetworkBuilder,

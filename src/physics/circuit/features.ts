@@ -50,7 +50,10 @@ export function curveFeatures(
   };
 }
 
-/** Q of the second-order low-pass whose peak stands `heightDb` above its level at zero frequency; heightDb > 0. */
+/**
+ * Q, a ratio, of the second-order low-pass whose peak stands `heightDb` (dB, above 0) above its level at zero frequency.
+ * Source: [Ogata2010], see curveFeatures.
+ */
 export function qOfHeight(heightDb: number): number {
   const h2 = 10 ** (heightDb / 10);
   return Math.sqrt((h2 + Math.sqrt(h2 * (h2 - 1))) / 2);

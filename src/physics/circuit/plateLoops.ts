@@ -132,7 +132,10 @@ export function inductanceChain({ tau, air, core }: PlateLoops, still: number, c
   return lowPasses(tau, core, still, chain, [1, whole], [1, whole], still);
 }
 
-/** coveredSensitivity as such a sum. */
+/**
+ * coveredSensitivity as such a sum, a ratio.
+ * @param still H per turn²; @param share of the sensitivity that the cores bring
+ */
 export function sensitivityChain(
   { tau, ownAir, ownCore, moved }: PlateLoops,
   still: number,

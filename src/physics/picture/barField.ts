@@ -13,7 +13,7 @@ const GAUSS2 = 1 / Math.sqrt(3);
 const nine = new Float64Array(9);
 
 /**
- * H of bar number `b` of the sources, which is `body`; near a rectangle in closed form, elsewhere from points.
+ * H, A/m, of bar number `b` of the sources, which is `body`; near a rectangle in closed form, elsewhere from points.
  * Source: as rectangleAt.
  */
 export function barField({ density, offsets }: FieldSources, b: number, body: BoxBody): BodyField {

@@ -6,7 +6,7 @@ import type { FieldSources } from './sources.ts';
 
 export type { BodyField } from './bodyField.ts';
 
-/** H of body number `b` of the sources as a function of the place; see poleField and barField. */
+/** H, A/m, of body number `b` of the sources as a function of the place; see poleField and barField. */
 export function fieldOfBody(sources: FieldSources, b: number): BodyField {
   const body = sources.bodies[b]!;
   return body.kind === 'ring' ? poleField(sources, b, body) : barField(sources, b, body);

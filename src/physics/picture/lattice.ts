@@ -46,7 +46,8 @@ const point: Vector = { x: 0, y: 0, z: 0 };
 const H: Vector = { x: 0, y: 0, z: 0 };
 
 /**
- * Adds a body's field to every node: at nodes for which `near` is true as it is, elsewhere from every `coarse`-th node by
+ * Adds a body's field (A/m) to every node (u, v in m):
+ * at nodes for which `near` is true as it is, elsewhere from every `coarse`-th node by
  * cubic interpolation. `near` must hold wherever the body is closer than about three coarse steps.
  */
 export function addBodyField(

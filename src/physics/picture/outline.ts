@@ -2,7 +2,7 @@
 import type { Body } from '../magnetics/bodies/body.ts';
 import type { RingMesh } from '../magnetics/bodies/ringMesh.ts';
 
-/** Corners go anticlockwise (v up). null where the plane y = `y` misses the body. */
+/** Corners u, v, m, one after the other, anticlockwise (v up). null where the plane y = `y` (m) misses the body. */
 export function outlineOf(body: Body, y: number): Float64Array | null {
   if (body.kind === 'box') {
     const { size } = body.mesh;
@@ -76,6 +76,8 @@ export function distanceToPlane(body: Body, y: number): number {
 /**
  * Moves a point that is nearer to the outline than `least` straight away from it, on its own side; on the outline itself,
  * outwards.
+ *
+ * @param outline as outlineOf gives it, m; @param least m
  */
 export function keepOff(outline: Float64Array, least: number, point: { u: number; v: number }): void {
   const { u, v } = point;

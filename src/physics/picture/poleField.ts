@@ -32,7 +32,7 @@ function pointsOf({ mesh }: RingBody): readonly (readonly PanelPoints[])[] {
 }
 
 /**
- * H of round pole number `b` of the sources, which is `body`, with all harmonics up to the second; from rings at Gauss
+ * H, A/m, of round pole number `b` of the sources, which is `body`, with all harmonics up to the second; from rings at Gauss
  * points, fewer the farther off. Source: as ringField.
  */
 export function poleField(

@@ -27,7 +27,7 @@ export interface ModeBank {
 /** A mode ends when it has fallen this far, as a ratio to the loudest mode's start (−144 dB, the step of 24 bits). */
 export const SILENCE = 10 ** (-144 / 20);
 
-/** A bank of `capacity` modes; fill the arrays, `lasts` descending, before use. */
+/** A bank of a number of modes; fill the arrays, `lasts` descending, before use. */
 export function createBank(capacity: number): ModeBank {
   return {
     count: capacity,

@@ -32,7 +32,7 @@ export interface Ringing {
   readonly decay: Readonly<Record<Polarisation, Float64Array>>;
 }
 
-/** @param instants how many, evenly over the beginning and weighed as by Hann's window; 3 or more */
+/** @param instants number of them, evenly over the beginning and weighed as by Hann's window; 3 or more */
 export function beginningOf({ frequencies, decay }: Ringing, instants: number): Beginning {
   const partials = frequencies.length;
   const times = Float64Array.from({ length: instants }, (_, j) => ((j + 0.5) / instants) * BEGINNING);
@@ -82,7 +82,7 @@ const CELLS = 128;
  * Products of partials i and j fall on partial i ± j, up to 3/2 B f_1 i j n Hz beside it: what is returned is their sum at
  * each instant, whose mean power is what a spectrum has around partial n.
  *
- * @param wanted of how many partials
+ * @param flux of every partial, V·s; @param wanted number of partials
  */
 export function bentTones(
   flux: HeardFlux,

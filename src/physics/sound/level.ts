@@ -58,7 +58,7 @@ function fade(fromEnd: number, length: number): number {
   return 0.5 - 0.5 * Math.cos((Math.PI * fromEnd) / length);
 }
 
-/** First-order high-pass by the bilinear transform, in place. */
+/** First-order high-pass by the bilinear transform, in place. @param samples in any unit; @param sampleRate Hz */
 export function highPass(samples: Float64Array, sampleRate: number): void {
   const k = Math.tan((Math.PI * COUPLING) / sampleRate);
   const pole = (1 - k) / (1 + k);

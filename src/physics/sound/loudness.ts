@@ -51,14 +51,15 @@ function prewarped(frequency: number, sampleRate: number): number {
 }
 
 /**
- * Mean squares of the K-weighted signal in overlapping blocks. A signal shorter than a block is one block by itself, so that
+ * Mean squares (1 for a full-scale square wave) of the K-weighted signal in overlapping blocks; sample rate in Hz.
+ * A signal shorter than a block is one block by itself, so that
  * a short note has a loudness too (the standard leaves this open).
  */
 export function blockPowers(samples: Float64Array, sampleRate: number): Float64Array {
   return meanSquares(samples, sampleRate, kWeighting(sampleRate));
 }
 
-/** The same of a signal that has been weighted already. */
+/** The same of a signal that has been weighted already. @param sampleRate Hz */
 export function weightedPowers(samples: Float64Array, sampleRate: number): Float64Array {
   const through: Biquad = { b: [1, 0, 0], a: [0, 0] };
   return meanSquares(samples, sampleRate, [through, through]);

@@ -11,7 +11,7 @@ export interface Partials {
   readonly fall: Float64Array;
 }
 
-/** Room for `capacity` partials. */
+/** Room for a number of partials. */
 export function createPartials(capacity: number): Partials {
   return {
     y0: new Float64Array(capacity),
@@ -21,7 +21,7 @@ export function createPartials(capacity: number): Partials {
   };
 }
 
-/** Add the first `count` partials to out[from … to−1]. Fastest with a multiple of four. */
+/** Add the first `count` partials to the samples out[from … to−1]. Fastest with a multiple of four. */
 export function addPartials(
   { y0, y1, turn, fall }: Partials,
   count: number,

@@ -34,7 +34,7 @@ export interface Bell {
   readonly area: number;
 }
 
-/** The bell of one row on a string of the instrument, the string's own level included. */
+/** The bell of one row on a string of the instrument, counted from 1, the string's own level included. */
 export function bellOn(
   instrument: Instrument,
   pickup: Pickup,

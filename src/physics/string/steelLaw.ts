@@ -31,7 +31,7 @@ export interface Inside {
 /** Largest M, A/m. */
 export const mostOf = ([core, wrap]: SteelLaw): number => core.saturation + (wrap?.saturation ?? 0);
 
-/** dM/dH at small fields. */
+/** dM/dH at small fields, 1. */
 export const easeOf = ([core, wrap]: SteelLaw): number => easeOfPart(core) + (wrap ? easeOfPart(wrap) : 0);
 
 const easeOfPart = ({ susceptibility, gaps }: SteelPart): number => 1 / (1 / susceptibility + gaps);

@@ -24,8 +24,8 @@ export interface BoxBody {
 export type Body = RingBody | BoxBody;
 
 /**
- * Unknowns of a body. A ring body has three densities a ring (uniform, cos φ, sin φ), stored as three runs of
- * mesh.n; a box has one a rectangle. A/m.
+ * Number of unknowns of a body, densities in A/m. A ring body has three a ring (uniform, cos φ, sin φ), stored as three
+ * runs of mesh.n; a box has one a rectangle.
  */
 export function unknowns(body: Body): number {
   return body.kind === 'ring' ? 3 * body.mesh.n : body.mesh.n;

@@ -106,7 +106,7 @@ export function boxImages(mesh: BoxMesh): Int32Array {
   return image;
 }
 
-/** Whether a vector of all unknowns has the symmetry, to the rounding of sums of a thousand terms. */
+/** Whether a vector of all unknowns, in any unit, has the symmetry, to the rounding of sums of a thousand terms. */
 export function hasSymmetry(representatives: Representatives, full: Float64Array): boolean {
   const { of, sign, unknown } = representatives;
   let most = 0;
@@ -119,7 +119,7 @@ export function hasSymmetry(representatives: Representatives, full: Float64Array
 }
 
 /**
- * A vector of all unknowns on the representatives alone: what each of them has. The rest must follow from them, see
+ * A vector of all unknowns, in any unit, on the representatives alone: what each of them has. The rest must follow from them, see
  * hasSymmetry.
  *
  * @returns `count` values
@@ -128,7 +128,7 @@ export function reduced(representatives: Representatives, full: Float64Array): F
   return Float64Array.from(representatives.unknown, (i) => full[i]!);
 }
 
-/** The other way round: all unknowns from a vector of `count` representatives, those that cancel as 0. */
+/** The other way round: all unknowns from a vector of `count` representatives, in any unit, those that cancel as 0. */
 export function expanded(representatives: Representatives, half: Float64Array): Float64Array {
   const { of, sign } = representatives;
   return Float64Array.from(of, (r, i) => (r < 0 ? 0 : sign[i]! * half[r]!));

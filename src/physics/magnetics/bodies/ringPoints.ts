@@ -15,6 +15,9 @@ export interface PanelPoints {
 /**
  * Gauss points on panel j. Crowded ones follow 3t² − 2t³ towards both ends, where the kernels of the neighbours
  * are nearly singular.
+ *
+ * @param j index of the panel; @param count number of points
+ * @returns places in m, weights in m²
  */
 export function panelPoints(mesh: RingMesh, j: number, count: number, crowded: boolean): PanelPoints {
   const rule = gaussLegendre(count);
@@ -48,7 +51,7 @@ export function panelPoints(mesh: RingMesh, j: number, count: number, crowded: b
   return { r, z, weight, along };
 }
 
-/** Folds the response to a density that grows along each panel (`odd`, rows × source.n) into `block`. */
+/** Folds the response to a density that grows along each panel (`odd`, m; rows × source.n) into `block` (1). */
 export function addSlopes(block: Float64Array, odd: Float64Array, source: RingMesh): void {
   const n = source.n;
   const rows = block.length / n;
@@ -64,7 +67,7 @@ export function addSlopes(block: Float64Array, odd: Float64Array, source: RingMe
   }
 }
 
-/** Slope of the density on panel j, per metre; `offset` is where this mesh's densities start. */
+/** Slope of the density (A/m) on panel j, A/m²; `offset` is the index at which this mesh's densities start. */
 export function slopeAt(mesh: RingMesh, density: Float64Array, offset: number, j: number): number {
   const { before, here, after } = mesh.slope;
   let slope = here[j]! * density[offset + j]!;

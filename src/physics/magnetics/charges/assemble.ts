@@ -29,7 +29,10 @@ export interface Coupling {
 const ringSelf = new WeakMap<RingMesh, readonly [Float64Array, Float64Array]>();
 const boxSelf = new WeakMap<BoxMesh, Float64Array>();
 
-/** Uniform and cosine block of a pole with itself, n × n each, row-major; as ringBlock0. The sine's is the cosine's. */
+/**
+ * Uniform and cosine block of a pole with itself, 1 (A/m for each A/m), n × n each, row-major; as ringBlock0. The sine's
+ * is the cosine's.
+ */
 export function ringSelfBlocks(mesh: RingMesh): readonly [Float64Array, Float64Array] {
   let blocks = ringSelf.get(mesh);
   if (!blocks) {
@@ -39,7 +42,7 @@ export function ringSelfBlocks(mesh: RingMesh): readonly [Float64Array, Float64A
   return blocks;
 }
 
-/** Block of a bar with itself, n × n, row-major; see boxBlock. */
+/** Block of a bar with itself, 1 (A/m for each A/m), n × n, row-major; see boxBlock. */
 export function boxSelfBlock(mesh: BoxMesh): Float64Array {
   let block = boxSelf.get(mesh);
   if (!block) {

@@ -144,7 +144,7 @@ export interface ChargeProblem {
   readonly tolerance?: number | undefined;
 }
 
-/** As solveCharges, several at once: every pass over the matrix serves all of them. */
+/** As solveCharges, several at once: every pass over the matrix serves all of them. @returns densities, A/m */
 export function solveManyCharges(
   coupling: Coupling,
   problems: readonly ChargeProblem[],

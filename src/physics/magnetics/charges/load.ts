@@ -37,7 +37,7 @@ export type FieldSource = (x: number, y: number, z: number, out: Vector) => void
 const h: Vector = { x: 0, y: 0, z: 0 };
 
 /**
- * n·H of an applied field, mean over every element, its net flux through every body taken off.
+ * n·H of an applied field, A/m, mean over every element, its net flux through every body taken off.
  *
  * @param around points around a body's rings; the field's harmonics from there on are lost
  * @param mirrored whether the field is its own image across y = 0, so that half of the bodies tells the rest

@@ -75,7 +75,7 @@ function points(u: number, v: number, w: number, a: number, b: number, quarter: 
   }
 }
 
-/** Folds the responses to densities u′ and v′ (rows × n each) into `block`. */
+/** Folds the responses to densities u′ and v′ (m; rows × n each) into `block` (1). */
 export function addFaceSlopes(
   block: Float64Array,
   oddU: Float64Array,
@@ -99,7 +99,7 @@ function fold(block: Float64Array, odd: Float64Array, slope: FaceSlope, n: numbe
   }
 }
 
-/** Slope of the density on rectangle j, per metre. */
+/** Slope of the density (A/m) on rectangle j, A/m²; `offset` is the index at which this mesh's densities start. */
 export function faceSlopeAt(slope: FaceSlope, density: Float64Array, offset: number, j: number): number {
   const { stride, before, here, after } = slope;
   let sum = here[j]! * density[offset + j]!;

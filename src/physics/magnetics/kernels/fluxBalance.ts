@@ -5,8 +5,10 @@
  */
 
 /**
- * @param block entries of one source: element i stands at start + i · stride
- * @param area m² of target element i
+ * Takes the excess off one source's entries.
+ *
+ * @param block mean normal field on the targets, 1 (A/m for each A/m) or A/m: element i stands at start + i · stride
+ * @param area of target element i, m²
  */
 export function balanceFlux(block: Float64Array, start: number, stride: number, area: Float64Array): void {
   let sum = 0;
@@ -24,7 +26,7 @@ export function balanceFlux(block: Float64Array, start: number, stride: number, 
   }
 }
 
-/** The same for a field that many sources make, in one contiguous run. */
+/** The same for a field (A/m) that many sources make, in one contiguous run. @param area m² */
 export function balanceOffset(field: Float64Array, start: number, area: Float64Array): void {
   balanceFlux(field, start, 1, area);
 }

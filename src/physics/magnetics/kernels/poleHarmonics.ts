@@ -163,7 +163,7 @@ export function sumHarmonics(all: readonly PoleHarmonics[], mu: ArrayLike<number
   return { first, size, block: sum };
 }
 
-/** Adds what they make of the charges v to the normal field. */
+/** Adds what they make of the charges v (A/m) to the normal field (A/m). */
 export function addHarmonics(
   { first, size, block }: SummedHarmonics,
   v: Float64Array,

@@ -65,7 +65,7 @@ export function rectangleLinearField(
   out[8] = v * hw - w * hv;
 }
 
-/** The field of density 1 along w alone: the signed solid angle over 4π. */
+/** The field of density 1 along w alone, 1: the signed solid angle over 4π. Lengths in m. */
 export function rectangleNormalField(u: number, v: number, w: number, a: number, b: number): number {
   if (w === 0) return 0;
   const u1 = u + a;

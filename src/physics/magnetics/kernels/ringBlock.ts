@@ -59,7 +59,10 @@ export function ringBlock0(target: RingMesh, source: RingMesh, rise: number, its
 const field0: RingField = { radial: 0, axial: 0, azimuthal: 0 };
 const field1: RingField = { radial: 0, axial: 0, azimuthal: 0 };
 
-/** Mode 1, densities cos φ on both: as `ringBlock0`, with the kernel's own integrable singularity on the diagonal. */
+/**
+ * Mode 1, densities cos φ on both, 1: as `ringBlock0`, with the kernel's own integrable singularity on the diagonal.
+ * @param rise m
+ */
 export function ringBlock1(target: RingMesh, source: RingMesh, rise: number, itself: boolean): Float64Array {
   const block = new Float64Array(target.n * source.n);
   const odd = new Float64Array(target.n * source.n);

@@ -126,7 +126,8 @@ export function ringField(
 
 /**
  * Flux in the direction of +z through a disc of radius R about the axis, `zeta` above the plane of a ring of
- * radius `a` with charge 1; between −½ and ½, and discontinuous where the disc passes the ring from within.
+ * radius `a` with charge 1, lengths in m; a share, between −½ and ½,
+ * and discontinuous where the disc passes the ring from within.
  *
  * Case 1, R = 0: none. Case 2, zeta = 0: the mean of both sides, zero. Case 3, a = R: half of the plane term.
  * Source: solid angle of a disc [Paxton1959] eqs. 12–14 over 4π, with Π written as cel. Digits: 1e-13.

@@ -25,7 +25,7 @@ const PARTS = ['Hx', 'Hy', 'Hz', 'zHx', 'zHz', 'yHz', 'yHx', 'yHy', 'zzHz', 'zzH
 /** Those without the second derivatives. */
 const FIRST_PARTS = PARTS.slice(0, 8);
 
-/** A field of zeros at `length` points. */
+/** A field of zeros, A/m, at a number of points. */
 export function emptyLineField(length: number): LineField {
   const field: Partial<Record<keyof LineField, Float64Array>> = {};
   for (const part of PARTS) field[part] = new Float64Array(length);
@@ -35,7 +35,7 @@ export function emptyLineField(length: number): LineField {
 const sum = new Float64Array(10);
 
 /**
- * Field of set `s` of a cloud at every x, added to what is there.
+ * Field of set `s` of a cloud at every x (m), added to what is there (A/m, A/m², A/m³).
  *
  * Source: Coulomb's law and its derivatives.
  */
@@ -247,7 +247,7 @@ export function addLineField(from: LineField, to: LineField): void {
   }
 }
 
-/** Field of a coil in air for one ampere-turn, added; its second derivatives are not asked for and stay. */
+/** Field (A/m) of a coil in air for one ampere-turn at every x (m), added; its second derivatives are left as they are. */
 export function addCoilField(coil: Filaments, line: Line, x: Float64Array, to: LineField): void {
   const c = Math.cos(line.turn);
   const s = Math.sin(line.turn);
@@ -279,7 +279,7 @@ export function addCoilField(coil: Filaments, line: Line, x: Float64Array, to: L
 /**
  * The same field on another set of points by a natural cubic spline.
  *
- * @param x ascending; @param to points within x's range
+ * @param x m, ascending; @param to points within x's range, m
  * Source: [deBoor2001] ch. IV.
  */
 export function resample(field: LineField, x: Float64Array, to: Float64Array): LineField {
@@ -288,7 +288,7 @@ export function resample(field: LineField, x: Float64Array, to: Float64Array): L
   return out;
 }
 
-/** A natural cubic spline's values; see resample. */
+/** A natural cubic spline's values at `to`, in any unit; see resample. */
 export function spline(x: Float64Array, y: Float64Array, to: Float64Array, out: Float64Array): void {
   const n = x.length;
   const second = new Float64Array(n);

@@ -35,7 +35,7 @@ export interface StringAbove extends Stretched {
 export const STRING_STEP = 0.5e-3;
 export const STRING_SIZE = 256;
 
-/** Samples of every string's x; they lie evenly about the pickup's centre, so that a symmetric field stays one. */
+/** Samples of every string's x, m; they lie evenly about the pickup's centre, so that a symmetric field stays one. */
 export function stringSamples(): Float64Array {
   return Float64Array.from({ length: STRING_SIZE }, (_, i) => (i - 0.5 * (STRING_SIZE - 1)) * STRING_STEP);
 }

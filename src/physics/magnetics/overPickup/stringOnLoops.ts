@@ -1,8 +1,8 @@
 /** What a moving string sends through the loops of a cover and a base plate. */
 import type { SolvedCover } from '../pickup/cover.ts';
-import { inner } from '../plates/plateModes.ts';
 import { stringFluxOn, stringSource } from '../plates/plateSources.ts';
 import type { StringOverPickup } from './stringLine.ts';
+import { dot } from '../../numerics/vector.ts';
 
 /**
  * Flux that a string sends through each loop as it moves upwards, Wb/m, one value a loop.
@@ -25,5 +25,5 @@ export function stringOnLoops(
     [scaled(byZ, section), scaled(field.yHz, gain), scaled(field.zHz, gain)],
   );
   const flux = stringFluxOn(plates, source);
-  return Float64Array.from(modes.shape, (shape) => inner(shape, flux));
+  return Float64Array.from(modes.shape, (shape) => dot(shape, flux));
 }

@@ -4,7 +4,6 @@ import type { BuiltPickup } from '../build/build.ts';
 import { placedPlates, type PlacedPlate } from '../build/placedPlates.ts';
 import { plateMesh } from '../plates/plateMesh.ts';
 import {
-  inner,
   resistanceFactor,
   plateModes,
   platesOf,
@@ -14,6 +13,7 @@ import {
 import { coilFlux, coreFlux } from '../plates/plateSources.ts';
 import type { Filaments } from '../coil/winding.ts';
 import { Kept } from '../../numerics/kept.ts';
+import { dot } from '../../numerics/vector.ts';
 
 /** What one coil is to the loops, each of 1 Ω: H per turn and ampere of loop, in the sense of the winding. */
 export interface LoopCoupling {
@@ -76,7 +76,7 @@ export function solvePlates(
   ).map(signed);
   const modes = plateModes(plates, factor, [...air, ...core]);
   const seen = (flux: Float64Array): Float64Array =>
-    Float64Array.from(modes.shape, (shape) => inner(shape, flux));
+    Float64Array.from(modes.shape, (shape) => dot(shape, flux));
   return { plates, modes, coils: coils.map((_, i) => ({ air: seen(air[i]!), core: seen(core[i]!) })) };
 }
 

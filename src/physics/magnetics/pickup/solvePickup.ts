@@ -7,7 +7,7 @@ import { buildBodies, poleMetal, woundWindow } from './buildBodies.ts';
 import type { BuiltBodies } from './buildBodies.ts';
 import { solveCharges, solveManyCharges } from '../charges/chargeSolver.ts';
 import { BuildError, checkBuild } from '../build/checkBuild.ts';
-import { coilLoad, dot, linkageWeights } from '../coil/coilCore.ts';
+import { coilLoad, linkageWeights } from '../coil/coilCore.ts';
 import { MU0 } from '../../numerics/constants.ts';
 import { Kept } from '../../numerics/kept.ts';
 import { solveCover, type SolvedCover } from './cover.ts';
@@ -19,6 +19,7 @@ import { meanTurn, overallDiameter, resistancePerMetre, selfCapacitance } from '
 import { secondHarmonic } from '../charges/secondHarmonic.ts';
 import { cellFilaments, coilField, fieldFilaments } from '../coil/winding.ts';
 import type { Filaments, WindingWindow } from '../coil/winding.ts';
+import { dot } from '../../numerics/vector.ts';
 
 /** What a coil is to the circuit. */
 export interface CoilFigures {

@@ -10,7 +10,7 @@ const HOOD_HEIGHT = 1.5e-3;
 const HOOD_WIDENS = 2e-3;
 
 /**
- * Flux through a hole, and its image, upwards. In the hole stands a pole, in which B is not µ0H; the same flux leaves
+ * Flux (Wb) through a hole, and its image, upwards. In the hole stands a pole, in which B is not µ0H; the same flux leaves
  * through a hood of air over its end: four sloping sides and a lid.
  */
 export function throughHole(

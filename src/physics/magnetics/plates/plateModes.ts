@@ -14,6 +14,7 @@ import {
   symmetricEigen,
   type ProfileFactor,
 } from '../../numerics/symmetric.ts';
+import { dot } from '../../numerics/vector.ts';
 import { multiply } from '../../numerics/multiply.ts';
 import { cornerShares, GAUSS, panelPair, panelsOf, type Panels } from './panelPair.ts';
 import type { PlateMesh } from './plateMesh.ts';
@@ -218,7 +219,7 @@ export function plateModes(
   const reduced = new Float64Array(n * n);
   for (let i = 0; i < n; i++) {
     for (let j = 0; j < n; j++) {
-      reduced[i * n + j] = 0.5 * (inner(basis[i]!, linked[j]!) + inner(basis[j]!, linked[i]!));
+      reduced[i * n + j] = 0.5 * (dot(basis[i]!, linked[j]!) + dot(basis[j]!, linked[i]!));
     }
   }
   const turned = symmetricEigen(reduced, n);
@@ -242,27 +243,20 @@ function addOrthogonal(
   vector: Float64Array,
   product: Float64Array,
 ): void {
-  const whole = inner(vector, product);
+  const whole = dot(vector, product);
   // Twice is enough.
   for (let round = 0; round < 2; round++) {
     basis.forEach((other, k) => {
-      const share = inner(heavy[k]!, vector);
+      const share = dot(heavy[k]!, vector);
       addTo(vector, other, -share);
       addTo(product, heavy[k]!, -share);
     });
   }
-  const left = inner(vector, product);
+  const left = dot(vector, product);
   if (!(left > NOTHING_NEW ** 2 * whole)) return;
   const scale = 1 / Math.sqrt(left);
   basis.push(vector.map((value) => value * scale));
   heavy.push(product.map((value) => value * scale));
-}
-
-/** Sum of products of two vectors of equal length. */
-export function inner(a: Float64Array, b: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
-  return sum;
 }
 
 function addTo(to: Float64Array, from: Float64Array, scale: number): void {

@@ -2,7 +2,7 @@
 
 /**
  * P(X ≥ k) for n fair coins, exact but for rounding (1e-13): sums of C(n, j)/2ⁿ, the smaller tail.
- * @param k 0 to n, right answers @param n rounds, 0 to 1000
+ * @param k number of right answers, 0 to n @param n rounds, 0 to 1000
  * @throws RangeError
  */
 export function guessingProbability(k: number, n: number): number {
@@ -35,7 +35,7 @@ export const FEWEST_ROUNDS = 10;
 const VERY_LIKELY = 0.05;
 const PERHAPS = 0.1;
 
-/** One plain sentence about k right answers in n rounds. @throws RangeError as `guessingProbability` does */
+/** One plain sentence about the number of right answers, k, in n rounds. @throws RangeError as `guessingProbability` does */
 export function verdict(k: number, n: number): string {
   const p = guessingProbability(k, n);
   const score = `${k} of ${n}`;

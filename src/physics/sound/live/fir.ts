@@ -95,7 +95,7 @@ function whole(response: Float64Array, length: number): Float64Array {
   return response.slice(0, Math.ceil(length / LIVE_BLOCK) * LIVE_BLOCK);
 }
 
-/** Spectra of the response's partitions, each behind a block's length of zeros. */
+/** Spectra of the response's partitions (response in samples), each behind a block's length of zeros. */
 export function partitionSpectra(response: Float64Array): Float64Array {
   const size = 2 * LIVE_BLOCK;
   const fft = realFft(size);

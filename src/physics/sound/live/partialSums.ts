@@ -76,7 +76,8 @@ export function sumFlux(
 }
 
 /**
- * For two or three ears from `first` on: scratch.fluxes[k] = Σ amplitude × weight of ear first + k × Re z. Left out is what
+ * For two or three ears from index `first` on:
+ * scratch.fluxes[k] = Σ amplitude × weight of ear first + k × Re z. Left out is what
  * none of them would hear.
  */
 export function sumFluxes(

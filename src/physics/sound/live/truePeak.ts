@@ -37,7 +37,7 @@ export function truePeakAt(samples: Float64Array, at: number): number {
   return Math.max(Math.abs(p0), Math.abs(p1), Math.abs(p2), Math.abs(p3));
 }
 
-/** The true peak of a whole signal, as digital amplitude. */
+/** The true peak of a whole signal, as digital amplitude: 1 is full scale. */
 export function truePeak(samples: Float64Array): number {
   const padded = new Float64Array(samples.length + 2 * TRUE_PEAK_TAPS);
   padded.set(samples, TRUE_PEAK_TAPS);

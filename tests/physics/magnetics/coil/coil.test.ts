@@ -8,7 +8,7 @@ import { describe, expect, it } from 'vitest';
 import { mutualInductance } from '../../../../src/physics/magnetics/coil/airInductance.ts';
 import { assemble } from '../../../../src/physics/magnetics/charges/assemble.ts';
 import { solveCharges } from '../../../../src/physics/magnetics/charges/chargeSolver.ts';
-import { coilLoad, dot, linkageWeights } from '../../../../src/physics/magnetics/coil/coilCore.ts';
+import { coilLoad, linkageWeights } from '../../../../src/physics/magnetics/coil/coilCore.ts';
 import { MU0 } from '../../../../src/physics/numerics/constants.ts';
 import { fitCore } from '../../../../src/physics/magnetics/coil/eddy.ts';
 import {
@@ -23,6 +23,7 @@ import { secondHarmonic } from '../../../../src/physics/magnetics/charges/second
 import { fluxDensity, meshOf, pole, read, worstOnLine } from '../reference.ts';
 import type { AxialCase, SpatialLine } from '../reference.ts';
 import { eddyFactor, coreInductance } from '../../../fixtures/atFrequency.ts';
+import { dot } from '../../../../src/physics/numerics/vector.ts';
 
 const H = { x: 0, y: 0, z: 0 };
 const ROD = [

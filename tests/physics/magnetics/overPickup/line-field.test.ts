@@ -11,7 +11,7 @@ import { mutualInductance } from '../../../../src/physics/magnetics/coil/airIndu
 import { chargeCloud } from '../../../../src/physics/magnetics/charges/chargeCloud.ts';
 import type { Line } from '../../../../src/physics/magnetics/charges/chargeCloud.ts';
 import { chargeField } from '../../../../src/physics/magnetics/charges/chargeField.ts';
-import { dot, linkageWeights } from '../../../../src/physics/magnetics/coil/coilCore.ts';
+import { linkageWeights } from '../../../../src/physics/magnetics/coil/coilCore.ts';
 import {
   addCloudField,
   addCoilField,
@@ -23,6 +23,7 @@ import { solvePickup } from '../../../../src/physics/magnetics/pickup/solvePicku
 import type { SolvedPickup } from '../../../../src/physics/magnetics/pickup/solvePickup.ts';
 import { coilField, fieldFilaments } from '../../../../src/physics/magnetics/coil/winding.ts';
 import { twoRows } from '../../../fixtures/pickups.ts';
+import { dot } from '../../../../src/physics/numerics/vector.ts';
 
 let pickup: SolvedPickup;
 beforeAll(() => {

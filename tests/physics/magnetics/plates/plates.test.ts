@@ -13,13 +13,12 @@ import { assemble } from '../../../../src/physics/magnetics/charges/assemble.ts'
 import { mutualInductance } from '../../../../src/physics/magnetics/coil/airInductance.ts';
 import { chargeField } from '../../../../src/physics/magnetics/charges/chargeField.ts';
 import { solveCharges } from '../../../../src/physics/magnetics/charges/chargeSolver.ts';
-import { coilLoad, dot, linkageWeights } from '../../../../src/physics/magnetics/coil/coilCore.ts';
+import { coilLoad, linkageWeights } from '../../../../src/physics/magnetics/coil/coilCore.ts';
 import { solvePlates } from '../../../../src/physics/magnetics/pickup/cover.ts';
 import { fitCore, type CoreFit, type PoleMetal } from '../../../../src/physics/magnetics/coil/eddy.ts';
 import { panelPotential, panelsOf } from '../../../../src/physics/magnetics/plates/panelPair.ts';
 import { plateMesh } from '../../../../src/physics/magnetics/plates/plateMesh.ts';
 import {
-  inner,
   resistanceFactor,
   plateModes,
   platesOf,
@@ -30,6 +29,7 @@ import { coveredInductance, coveredSensitivity } from '../../../../src/physics/c
 import { roundPlate, steps } from '../../../fixtures/roundPlates.ts';
 import { meshOf, pole, read } from '../reference.ts';
 import { coreInductance } from '../../../fixtures/atFrequency.ts';
+import { dot } from '../../../../src/physics/numerics/vector.ts';
 
 const BRASS = 6.2e-8;
 
@@ -124,7 +124,7 @@ describe('a plate under a circular filament', () => {
     const plates = platesOf(roundPlate(steps(50e-3, 36, 1.5), -height - 0.5 * thickness, [], 24));
     const flux = coilFlux(plates, coil);
     const { tau, shape } = plateModes(plates, resistanceFactor(plates, [BRASS / thickness]), [flux], 8);
-    return { tau, seen: shape.map((loop) => inner(loop, flux)) };
+    return { tau, seen: shape.map((loop) => dot(loop, flux)) };
   };
 
   // The disc ends at 50 mm, which tells below 3 kHz; a plate has no skin, which tells at 0.3 mm from 10 kHz on.
@@ -264,7 +264,7 @@ describe('a round coil with a rod under a cup, finite elements [tool: GetDP 3.2.
       const direct = h.z;
       chargeField(coupling, density, 0.2e-3, 0, z, h);
       const share = h.z / (direct + h.z);
-      const moved = Float64Array.from(solved.modes.shape, (s) => inner(s, flux) / (MU0 * (direct + h.z)));
+      const moved = Float64Array.from(solved.modes.shape, (s) => dot(s, flux) / (MU0 * (direct + h.z)));
       const loops = { tau, air, core: byCore, ownAir: air, ownCore: byCore, moved };
       coveredSensitivity(loops, core, share, g.re / core, g.im / core, 0, omega, out);
       return [out.re, out.im] as Complex;
