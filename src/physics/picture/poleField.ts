@@ -32,8 +32,8 @@ function pointsOf({ mesh }: RingBody): readonly (readonly PanelPoints[])[] {
 }
 
 /**
- * H, A/m, of round pole number `b` of the sources, which is `body`, with all harmonics up to the second; from rings at Gauss
- * points, fewer the farther off. Source: as ringField.
+ * H, A/m, of round pole number `b` of the sources, which is `body`, with all harmonics up to the second; from rings at
+ * Gauss points, fewer the farther off. Source: as ringField.
  */
 export function poleField(
   { density, second, offsets, offsets2 }: FieldSources,

@@ -66,8 +66,8 @@ export function weightedPowers(samples: Float64Array, sampleRate: number): Float
 }
 
 /**
- * The weighting's transfer at f (Hz, below 24 kHz), as the standard's filters for 48 kHz have it. For signals of a low sample
- * rate, whose own filters would bend it near half that rate.
+ * The weighting's transfer at f (Hz, below 24 kHz), as the standard's filters for 48 kHz have it. For signals of a low
+ * sample rate, whose own filters would bend it near half that rate.
  */
 export function kWeightingAt(f: number): { re: number; im: number } {
   const c1 = Math.cos((2 * Math.PI * f) / 48000);
