@@ -5,6 +5,7 @@
 import type { JobClient } from '../jobs/client.ts';
 import type { JobValue } from '../jobs/protocol.ts';
 import type { Lever } from '../sheet/focusLever.ts';
+import { leverWithin } from './leverWithin.ts';
 import type { PickupBuild, Sheet } from '../sheet/sheet.ts';
 
 /** See physics/focusTrack.ts. */
@@ -68,7 +69,10 @@ export class FocusTracks {
     const turn = ++this.#turn;
     for (const [row, key] of keys.entries()) {
       if (this.#of(key)) continue;
-      const result = await this.#jobs.track(sheet, { pickup, row, lever });
+      const result = await this.#jobs.track(sheet, {
+        ...{ pickup, row, lever },
+        within: leverWithin(sheet, pickup, row, lever),
+      });
       if (turn !== this.#turn) return;
       if (result.status !== 'done') break;
       this.#known = [...this.#known, { key, track: result.value }].slice(-MOST);

@@ -24,7 +24,7 @@ it('[exact] without a build there is no track, and none past a row', () => {
     [none, 0],
     [sheet, 1],
   ] as const)
-    expect(() => trackOf(of, { pickup: 0, row, lever: 'gap' })).toThrow(/must have a build/);
+    expect(() => trackOf(of, { pickup: 0, row, lever: 'gap', within: null })).toThrow(/must have a build/);
   const at = (): string => 'No.';
   expect(() => focusTrack({ pickup: 0, row: 0, value: 1, min: 0, max: 2, byRatio: false, at })).toThrow(
     /must have a build/,

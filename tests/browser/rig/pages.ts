@@ -72,6 +72,7 @@ export class Pages {
       const own = await this.#make(visit);
       this.#own.push(own);
       await own.page.goto(to);
+      await whole(own.page);
       return own;
     }
     const at = this.#idle.findLastIndex(({ bypassCSP }) => bypassCSP === (visit.bypassCSP ?? false));
@@ -81,6 +82,7 @@ export class Pages {
     await set(lasting, visit);
     if (had) await setBack(lasting.page, to);
     else await lasting.page.goto(to);
+    await whole(lasting.page);
     return lasting;
   }
 
@@ -175,4 +177,9 @@ async function setBack(page: Page, to: string): Promise<void> {
     scrollTo({ left: 0, top: 0, behavior: 'instant' });
     window.dispatchEvent(new Event('lodetone:visit'));
   }, to);
+}
+
+/** What stands further down comes in a file of its own, a moment later. */
+async function whole(page: Page): Promise<void> {
+  await page.locator('section[aria-labelledby="parts-title"]').waitFor({ state: 'attached' });
 }

@@ -4,6 +4,7 @@ import { FieldSolver } from '../../../src/physics/field.ts';
 import type { FocusTrack } from '../../../src/physics/focusTrack.ts';
 import { predict } from '../../../src/physics/predict.ts';
 import { trackOf } from '../../../src/jobs/track.ts';
+import { leverWithin } from '../../../src/state/leverWithin.ts';
 import { monotoneCurve } from '../../../src/plot/monotone.ts';
 import { leverRange, withLever, type Lever } from '../../../src/sheet/focusLever.ts';
 import { checkSheet } from '../../../src/sheet/check.ts';
@@ -23,7 +24,7 @@ function moved(sheet: Sheet, row: number, lever: Lever, to: number): Sheet {
 
 /** [exact] Along its track the focus is what is predicted there, to 0.05 mm, rising throughout. */
 export function holdTrack(sheet: Sheet, row: number, lever: Lever, shares: readonly number[]): void {
-  const track = trackOf(sheet, { pickup: 0, row, lever }, solver);
+  const track = trackOf(sheet, { pickup: 0, row, lever, within: leverWithin(sheet, 0, row, lever) }, solver);
   const { widths, values } = track;
   const last = widths.length - 1;
   expect([...values]).toContain(leverRange(sheet.pickups[0]!.build!, row, lever)!.value);
