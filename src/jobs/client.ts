@@ -157,7 +157,10 @@ export class JobClient {
     const [now, then] = [this.desk.look(sheet), this.desk.look(before)];
     // What is the same now need not cross twice.
     const beforeFields = then && then.map((field, i) => (field === now?.[i] ? null : field));
-    return this.accompany(() => this.ask('why', sheet, { before, beforeFields, pickup, string }));
+    // What is asked only once a hand rests is loaded then.
+    const { whyAsked } = await import('./whyAsked.ts');
+    const asked = whyAsked(sheet, before);
+    return this.accompany(() => this.ask('why', sheet, { ...asked, beforeFields, pickup, string }));
   }
 
   /** Pictures of a pickup's field. Never rejects. The sheet must be plain data. */

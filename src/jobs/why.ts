@@ -3,14 +3,20 @@ import { FieldSolver } from '../physics/field.ts';
 import { fieldQuestion } from '../physics/fieldQuestion.ts';
 import type { FieldAnswer, Fields } from '../physics/heard/fieldAnswer.ts';
 import { whyFigures, type WhyFigures, type WhyPlace } from '../physics/why.ts';
-import { causesBetween, listenedAs } from '../sheet/causes.ts';
-import { checkSheet } from '../sheet/check.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 
-/** Pickup and string from 0. */
+/** One cause of a change. */
+export interface WhyUndone {
+  readonly words: string;
+  /** The sheet as it is without it: the one before itself where it is the only one; null where the document can't be so. */
+  readonly undone: Sheet | null;
+}
+
+/** Pickup and string from 0; see whyAsked.ts. */
 export interface WhyWish extends WhyPlace {
-  /** The sheet as it was. */
+  /** The sheet as it was, listened to as it is now. */
   readonly before: Sheet;
+  readonly causes: readonly WhyUndone[];
   /** Of its pickups; null where one is not known, or the same as now. */
   readonly beforeFields: Fields | null;
 }
@@ -39,9 +45,8 @@ export function whyOf(
   fields: Fields | null,
   solver = new FieldSolver(),
 ): WhyAnswer {
-  const { pickup, string } = wish;
+  const { before, causes, pickup, string } = wish;
   const place = { pickup, string };
-  const before = listenedAs(wish.before, after);
   const known = new Map<string, FieldAnswer>();
   keep(known, before, wish.beforeFields);
   keep(known, after, fields);
@@ -49,9 +54,8 @@ export function whyOf(
     whyFigures(sheet, fieldsFrom(known, sheet, solver), placeIn(sheet, place));
   const then = figures(before);
   const now = figures(after);
-  const without = (undone: Sheet): WhyFigures | null => {
-    if (undone === before) return then;
-    if (!checkSheet(undone).ok) return null;
+  const without = (undone: Sheet | null): WhyFigures | null => {
+    if (!undone || undone === before) return undone && then;
     try {
       return figures(undone);
     } catch {
@@ -59,7 +63,6 @@ export function whyOf(
       return null;
     }
   };
-  const causes = causesBetween(before, after);
   return {
     ...place,
     before: then,

@@ -1,6 +1,7 @@
 /** What a change came to and why: one figure names itself, no change says nothing, and no field is solved for a circuit. */
 import { describe, expect, it, vi } from 'vitest';
 import { whyOf } from '../../src/jobs/why.ts';
+import { whyAsked } from '../../src/jobs/whyAsked.ts';
 import { FieldSolver } from '../../src/physics/field.ts';
 import { causesBetween } from '../../src/sheet/causes.ts';
 import { checkSheet } from '../../src/sheet/check.ts';
@@ -16,7 +17,7 @@ const fields = solver.fields(sheet);
 const why = (after: Sheet, before = sheet) =>
   whyOf(
     after,
-    { before, beforeFields: fields, pickup: 0, string: 2 },
+    { ...whyAsked(after, before), beforeFields: fields, pickup: 0, string: 2 },
     before === after ? fields : null,
     solver,
   );
@@ -45,7 +46,12 @@ describe('the why', () => {
     const answer = vi.spyOn(solver, 'answer');
     const pot = setAt(sheet, ['harness', 'cable', 'length'], 3);
     const both = setAt(pot, ['harness', 'controls', 0, 'volume', 'position'], 0.95);
-    const found = whyOf(both, { before: sheet, beforeFields: fields, pickup: 0, string: 2 }, fields, solver);
+    const found = whyOf(
+      both,
+      { ...whyAsked(both, sheet), beforeFields: fields, pickup: 0, string: 2 },
+      fields,
+      solver,
+    );
     expect(answer).not.toHaveBeenCalled();
     // [exact] A shorter cable lets the resonance rise, a volume turned down lets the level fall.
     const by = new Map(effectsOf(found).map(({ name, cause }) => [name, found.causes[cause!]?.words]));

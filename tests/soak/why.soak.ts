@@ -5,6 +5,7 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { whyOf } from '../../src/jobs/why.ts';
+import { whyAsked } from '../../src/jobs/whyAsked.ts';
 import { FieldSolver } from '../../src/physics/field.ts';
 import { predict } from '../../src/physics/predict.ts';
 import type { Prediction } from '../../src/physics/prediction.ts';
@@ -137,7 +138,7 @@ it(`of ${count} random pairs, the largest cause by prediction [exact]`, () => {
         expect(checkSheet(after)).toMatchObject({ ok: true });
         const answer = whyOf(
           after,
-          { before: base, beforeFields: null, pickup: 0, string: STRING },
+          { ...whyAsked(after, base), beforeFields: null, pickup: 0, string: STRING },
           null,
           solver,
         );
