@@ -41,10 +41,15 @@ const doc = {
           const types = [...one.params.map((/** @type {any} */ p) => p.left ?? p), one.returnType];
           const numeric = types.some(
             (type) =>
-              type && NUMERIC.test(sourceCode.getText(type.type === 'TSTypeAnnotation' ? type : type.typeAnnotation ?? type)),
+              type &&
+              NUMERIC.test(
+                sourceCode.getText(type.type === 'TSTypeAnnotation' ? type : (type.typeAnnotation ?? type)),
+              ),
           );
           if (!numeric) continue;
-          const comment = sourceCode.getCommentsBefore(node).findLast(({ type, value }) => type === 'Block' && value.startsWith('*'));
+          const comment = sourceCode
+            .getCommentsBefore(node)
+            .findLast(({ type, value }) => type === 'Block' && value.startsWith('*'));
           if (comment && namesUnit(comment.value)) continue;
           context.report({
             node,

@@ -31,14 +31,19 @@ test.each([
   ['a plain comment', `// x in m\n${body}`],
   ['a sentence alone', `/** Twice as much. */\n${body}`],
   ['a parameter without one', `/** Twice as much. @param x how much */\n${body}`],
-  ['an article that looks like one', `/** A coil's share of it, as A said. */\n${body}`.replace('share', 'part')],
-  ["a possessive that looks like one", `/** The coil's, the pole's. */\n${body}`],
+  [
+    'an article that looks like one',
+    `/** A coil's share of it, as A said. */\n${body}`.replace('share', 'part'),
+  ],
+  ['a possessive that looks like one', `/** The coil's, the pole's. */\n${body}`],
   ['a figure that looks like one', `/** Case 1 is the mean. */\n${body}`],
   ['typed arrays', '/** Twice as much. */\nexport function f(x: Float64Array): void {\n  x.fill(0);\n}'],
   ['a result alone', '/** Twice as much. */\nexport function f(x: string): number {\n  return x.length;\n}'],
   ['a default', '/** Twice as much. */\nexport function f(x: number = 2): void {\n  console.log(x);\n}'],
 ])('%s is refused', async (_, code) => {
-  expect((await objections(code)).join('\n')).toMatch(/^The doc comment of f must name a unit .* got no(ne| doc comment)\.$/);
+  expect((await objections(code)).join('\n')).toMatch(
+    /^The doc comment of f must name a unit .* got no(ne| doc comment)\.$/,
+  );
 });
 
 test.each([
@@ -59,8 +64,16 @@ test.each([
 });
 
 test.each([
-  ['a function that is not handed out', '/** Twice. */\nfunction f(x: number): number {\n  return x;\n}\nexport const g = f;', undefined],
-  ['a function without numbers', '/** Says it. */\nexport function f(x: string): string {\n  return x;\n}', undefined],
+  [
+    'a function that is not handed out',
+    '/** Twice. */\nfunction f(x: number): number {\n  return x;\n}\nexport const g = f;',
+    undefined,
+  ],
+  [
+    'a function without numbers',
+    '/** Says it. */\nexport function f(x: string): string {\n  return x;\n}',
+    undefined,
+  ],
   ['mathematics', `/** Twice as much. */\n${body}`, 'src/physics/numerics/a.ts'],
   ['another room', `/** Twice as much. */\n${body}`, 'src/plot/a.ts'],
 ])('%s needs none', async (_, code, file) => {
