@@ -59,7 +59,17 @@ export const look = (page: Page): Promise<Shown> =>
       return copy.innerHTML
         .replace(/<!--.*?-->/gs, '')
         .replace(/\s+/g, ' ')
-        .replaceAll('> <', '><');
+        .replaceAll('> <', '><')
+        .replace(/<([\w-]+)((?: [\w:-]+="[^"]*")+)>/g, (_, tag: string, all: string) => {
+          // In which order a page has come by its attributes and classes says nothing.
+          const sorted = [...all.matchAll(/ ([\w:-]+)="([^"]*)"/g)]
+            .map(([, name, value]) => {
+              const names = name === 'class' ? value!.split(' ').sort().join(' ') : value!;
+              return ` ${name!}="${names}"`;
+            })
+            .sort();
+          return `<${tag}${sorted.join('')}>`;
+        });
     };
     const places: Record<string, string> = {};
     for (const section of document.querySelectorAll('main section')) {
