@@ -4,7 +4,7 @@
  */
 import { monotoneCurve } from '../../plot/monotone.ts';
 import { leverRange, withLever, type Lever } from '../../sheet/focusLever.ts';
-import type { PickupBuild } from '../../sheet/sheet.ts';
+import type { PickupBuild, Sheet } from '../../sheet/sheet.ts';
 import type { FocusTrack } from '../../state/focusTracks.svelte.ts';
 import type { Prediction } from '../../state/types.ts';
 import type { Workbench } from '../../state/workbench.svelte.ts';
@@ -35,6 +35,8 @@ interface Grasp {
   readonly build: PickupBuild;
   readonly prediction: Prediction | null;
   readonly width: number;
+  /** As this hand left it. */
+  sheet: Sheet;
   track: FocusTrack | null;
   valueAt: (width: number) => number;
   target: number;
@@ -54,6 +56,7 @@ export class FocusHand {
 
   /** Asks for another width of a row's reach, m; begins a gesture if none is under way. */
   aim(row: number, width: number): void {
+    this.#yield();
     if (this.#grasp?.row !== row || this.#grasp.phase !== 'held') this.#begin(row);
     this.#to(width);
   }
@@ -67,8 +70,13 @@ export class FocusHand {
   }
 
   release(): void {
+    this.#yield();
     const grasp = this.#grasp;
-    if (grasp?.phase !== 'held') return;
+    if (grasp?.phase !== 'held') {
+      // What another hand has under way is let go of as well.
+      if (!grasp) this.#bench.commit();
+      return;
+    }
     grasp.phase = grasp.track ? 'settles' : 'waits';
     if (grasp.track) this.#keep(grasp);
   }
@@ -81,6 +89,7 @@ export class FocusHand {
 
   /** A track has come, or figures, or the sheet is another. */
   answered(): void {
+    this.#yield();
     const grasp = this.#grasp;
     if (!grasp) return;
     const { phase } = grasp;
@@ -95,6 +104,11 @@ export class FocusHand {
     }
   }
 
+  /** Somebody else has changed the sheet meanwhile: their change stands. */
+  #yield(): void {
+    if (this.#grasp && this.#bench.sheet !== this.#grasp.sheet) this.#end();
+  }
+
   #begin(row: number): void {
     const { sheet, chosen, prediction, focus } = this.#bench;
     const build = sheet.pickups[chosen]?.build;
@@ -103,7 +117,7 @@ export class FocusHand {
     if (!build || width === undefined) return;
     this.#grasp = {
       ...{ row, build, prediction, width, lever: focus.lever, target: width },
-      ...{ track: null, valueAt: () => 0, phase: 'held', typed: false },
+      ...{ sheet, track: null, valueAt: () => 0, phase: 'held', typed: false },
     };
   }
 
@@ -136,6 +150,7 @@ export class FocusHand {
       Math.abs(target - width) < BACK ? '' : endWords(track, target < width, lever),
     );
     this.#bench.preview(['pickups', chosen, 'build'], withLever(build, row, lever, value));
+    grasp.sheet = this.#bench.sheet;
   }
 
   #show({ row, lever, build, prediction }: Grasp, width: number, end: string): void {
