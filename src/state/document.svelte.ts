@@ -73,7 +73,10 @@ export abstract class OpenDocument {
 
   /** Ends a gesture as one step. */
   commit = (): void => {
+    const shown = this.trials;
     this.#history = history.commit(this.#history);
+    // Back where it began is the very document from before: what is asked about the other is of no account any more.
+    if (this.trials !== shown) this.changed();
     this.kept();
   };
 
