@@ -87,3 +87,17 @@ it('a document that can’t be built shows nothing of the one before it', async 
   await vi.waitFor(() => expect(opened.prediction).not.toBe(null), { timeout: 60_000 });
   expect(opened.faults).toEqual([]);
 });
+
+it('a gesture that comes back to where it began leaves nothing to wait for [exact]', async () => {
+  const opened = bench();
+  await vi.waitFor(() => expect(opened.prediction).not.toBe(null), { timeout: 60_000 });
+  const { trials } = opened;
+  const gap = ['pickups', 0, 'build', 'gapBass'] as const;
+  opened.preview(gap, 0.005);
+  opened.preview(gap, sheet.pickups[0]!.build!.gapBass);
+  opened.commit();
+  expect(opened.trials).toBe(trials);
+  // Longer than figures may be waited for before they are said to be late.
+  await new Promise((resolve) => setTimeout(resolve, 5 * LATE));
+  expect(opened.computing).toBe(false);
+});

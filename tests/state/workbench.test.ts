@@ -313,20 +313,6 @@ describe('[exact] trials on the bench', () => {
     expect([bench.trials.open, bench.against]).toEqual([1, 0]);
   });
 
-  it('a gesture that comes back to where it began leaves nothing to wait for', async () => {
-    const { bench } = open();
-    await settled();
-    const first = bench.trials;
-    bench.preview(WIDTH, 0.02);
-    bench.preview(WIDTH, width(first.trials[0]!));
-    bench.commit();
-    expect(bench.trials).toBe(first);
-    await settled();
-    // Longer than figures may be waited for before they are said to be late.
-    await new Promise((resolve) => setTimeout(resolve, 500));
-    expect(bench.computing).toBe(false);
-  });
-
   it('a refused change is said and changes nothing', () => {
     const { bench } = open(addTrial(wrap(example)));
     const before = bench.trials;
