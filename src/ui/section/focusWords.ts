@@ -36,6 +36,23 @@ export interface Cost {
 }
 
 /**
+ * The open string whose pitch the pickup shifts furthest: which, from 1, and by how many cents, below zero flat; null
+ * where none is known to be shifted.
+ */
+export function worstPull(
+  prediction: Prediction | null,
+  pickup: number,
+): { readonly string: number; readonly cents: number } | null {
+  let worst = 0;
+  let which = -1;
+  (prediction?.pickups[pickup]?.strings ?? []).forEach(({ field }, i) => {
+    for (const cents of [field?.centsTowards ?? 0, field?.centsAcross ?? 0])
+      if (Math.abs(cents) > Math.abs(worst)) [worst, which] = [cents, i];
+  });
+  return which < 0 ? null : { string: which + 1, cents: worst };
+}
+
+/**
  * What the pickup does to the worst open string, and the change of the chosen string's level.
  * @param string from 1
  * @param most cents that are allowed
@@ -47,17 +64,12 @@ export function costOf(
   string: number,
   most: number,
 ): Cost {
-  const strings = now?.pickups[pickup]?.strings ?? [];
-  let worst = 0;
-  let which = -1;
-  strings.forEach(({ field }, i) => {
-    for (const cents of [field?.centsTowards ?? 0, field?.centsAcross ?? 0])
-      if (Math.abs(cents) > Math.abs(worst)) [worst, which] = [cents, i];
-  });
-  if (!now || which < 0) return { words: '', over: false };
-  const over = Math.abs(worst) > most;
-  const name = now.openStrings[which];
-  const pull = `${name ? `${name.string} ${name.name}` : String(which + 1)} pulled ${Math.abs(worst).toFixed(1)} cents ${worst < 0 ? 'flat' : 'sharp'}`;
+  const worst = worstPull(now, pickup);
+  if (!now || !worst) return { words: '', over: false };
+  const { cents } = worst;
+  const over = Math.abs(cents) > most;
+  const name = now.openStrings[worst.string - 1];
+  const pull = `${name ? `${name.string} ${name.name}` : String(worst.string)} pulled ${Math.abs(cents).toFixed(1)} cents ${cents < 0 ? 'flat' : 'sharp'}`;
   const limit = over ? `, more than ${formatFigure(most, 'detuning')}` : '';
   const [from, to] = [before, now].map((p) => Math.abs(p?.pickups[pickup]?.strings[string - 1]?.level ?? 0));
   const level = from && to ? `, ${signed(20 * Math.log10(to / from))} dB` : '';

@@ -1,0 +1,131 @@
+/** What stays in sight while the sheet scrolls: play, a small curve, the figures, trials and undo. */
+import type { Locator, Page } from 'playwright-core';
+import { expect, shot, test } from './rig/app.ts';
+import { button, CABLE, FOCUS, ready, setCable, soon } from './rig/hands.ts';
+import { atRest } from './rig/rest.ts';
+import { twoTrials } from './rig/trials.ts';
+
+const strip = (page: Page): Locator => page.getByRole('contentinfo', { name: 'In sight' });
+const curve = (page: Page): Promise<(string | null)[]> =>
+  strip(page)
+    .locator('svg.curve path')
+    .evaluateAll((all) => all.map((path) => path.getAttribute('d')));
+
+/** Where every part of the sheet stands on the page, px. */
+const places = (page: Page): Promise<string[]> =>
+  page.locator('main section').evaluateAll((all) =>
+    all.map((e) => {
+      const { top, height } = e.getBoundingClientRect();
+      return `${(top + scrollY).toFixed(1)} ${height.toFixed(1)}`;
+    }),
+  );
+
+async function lookAt(page: Page, heading: string | RegExp): Promise<void> {
+  await page
+    .getByRole('heading', { name: heading, exact: true })
+    .evaluate((e) => e.scrollIntoView({ block: 'start', behavior: 'instant' }));
+}
+
+/** What has the focus, and by how many px the strip covers it. */
+const covered = (page: Page): Promise<{ name: string; by: number }> =>
+  page.evaluate(() => {
+    const e = document.activeElement!;
+    const foot = document.querySelector('footer')!;
+    const over = foot.contains(e) || !foot.checkVisibility() ? Infinity : foot.getBoundingClientRect().top;
+    return {
+      name: e.ariaLabel ?? e.textContent.trim(),
+      by: Math.max(0, e.getBoundingClientRect().bottom - over),
+    };
+  });
+
+for (const [width, height] of [
+  [1440, 900],
+  [390, 844],
+] as const)
+  test(`at ${width} px it shows what follows while parts are changed, and moves nothing`, async ({
+    openSheet,
+  }) => {
+    const { page } = await openSheet('', { viewport: { width, height } });
+    await twoTrials(page);
+    await atRest(page);
+    await page.evaluate(() => scrollTo({ top: 0, behavior: 'instant' }));
+    const wide = width > 700;
+    // On a telephone play, trial and string are always at hand.
+    await soon(() => strip(page).isVisible()).toBe(!wide);
+    const before = await places(page);
+    for (const heading of ['Plan', 'Per string', 'Parts']) {
+      await lookAt(page, heading);
+      await soon(async () => (await curve(page)).length, heading).toBe(2);
+      expect(await places(page), heading).toEqual(before);
+      for (const name of ['play', 'undo the last change'])
+        expect(await strip(page).getByRole('button', { name }).isVisible(), name).toBe(true);
+    }
+    await shot(page, `strip-${width}`);
+    const drawn = await curve(page);
+    expect(await strip(page).innerText()).toMatch(
+      /resonance\s[\d.]+ kHz [+−][\d.]+ dB[^]*level, neck\s[\d.]+ mV/,
+    );
+    const said = await strip(page).innerText();
+    await setCable(page, 6);
+    await soon(() => curve(page)).not.toEqual(drawn);
+    // The other trial's stays.
+    expect((await curve(page)).filter((path) => drawn.includes(path))).toHaveLength(1);
+    await soon(() => strip(page).innerText()).not.toBe(said);
+    // Said by the line of what followed, and not a second time.
+    expect(await strip(page).locator('[role="status"], [role="alert"], [aria-live]').count()).toBe(0);
+    await button(page, 'undo the last change').click();
+    await soon(() => curve(page)).toEqual(drawn);
+
+    // The other trial, by its letter.
+    if (wide)
+      await strip(page)
+        .getByRole('radio', { name: /^trial A/ })
+        .check();
+    else await strip(page).getByRole('combobox', { name: 'trial' }).selectOption('A');
+    await soon(async () => (await curve(page)).toReversed()).toEqual(drawn);
+
+    // The curve itself is in sight again, and on a wide screen so is play.
+    if (wide) await page.evaluate(() => scrollTo({ top: 0, behavior: 'instant' }));
+    else await lookAt(page, 'Curve');
+    await soon(async () => (await curve(page)).length).toBe(0);
+    await soon(() => strip(page).isVisible()).toBe(!wide);
+  });
+
+test('what has the focus is never under it, and Tab goes from the parts into it', async ({ openSheet }) => {
+  for (const viewport of [
+    { width: 1440, height: 900 },
+    { width: 720, height: 450 },
+    { width: 390, height: 844 },
+  ]) {
+    const { page } = await openSheet('', { viewport });
+    await ready(page);
+    await atRest(page);
+    await page.getByRole('textbox', { name: FOCUS, exact: true }).focus();
+    const hidden: string[] = [];
+    for (let i = 0, at = ''; at !== 'undo the last change' && i < 200; i++) {
+      await page.keyboard.press('Tab');
+      const { name, by } = await covered(page);
+      if (by > 0) hidden.push(`${name} by ${by.toFixed(0)} px`);
+      // Nothing can be undone yet: the string is the last that can be reached.
+      if ((at = name) === 'string that is looked at') break;
+    }
+    expect(hidden, String(viewport.width)).toEqual([]);
+    expect((await covered(page)).name).toBe('string that is looked at');
+    // While it has the focus it stays, wherever the page goes.
+    await page.evaluate(() => scrollTo({ top: 0, behavior: 'instant' }));
+    await atRest(page);
+    expect(await strip(page).isVisible()).toBe(true);
+    expect((await covered(page)).name).toBe('string that is looked at');
+  }
+});
+
+test('axe finds nothing to object to while it is shown', async ({ scan }) => {
+  const parts = async (page: Page): Promise<void> => {
+    await twoTrials(page);
+    await page.getByRole('textbox', { name: CABLE }).focus();
+    await soon(async () => (await curve(page)).length).toBe(2);
+    await atRest(page);
+  };
+  expect(await scan(parts)).toEqual([]);
+  expect(await scan(parts, { viewport: { width: 390, height: 844 }, colorScheme: 'dark' })).toEqual([]);
+});
