@@ -140,7 +140,7 @@ test('a sheet is changed, heard and taken back with keys alone', async ({ openSh
   await ready(page);
   const before = await settled(page);
   const until = async (name: string): Promise<void> => {
-    for (let i = 0; i < 100; i++) {
+    for (let i = 0; i < 250; i++) {
       await page.keyboard.press('Tab');
       const at = await page.evaluate(
         () => document.activeElement?.ariaLabel ?? document.activeElement?.textContent.trim(),
