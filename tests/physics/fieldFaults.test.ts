@@ -87,7 +87,7 @@ describe('a build that can’t be computed is named at the field of the sheet th
       'too many turns',
       withRows(RODS, { turns: 20000 }),
       [...BUILD, 'rows', 0, 'turns'],
-      'must fit the bobbin',
+      'must fit the bobbin, which takes',
     ],
     ['a negative gap', withBuild(RODS, () => ({ gapTreble: -0.001 })), [...BUILD, 'gapTreble'], 'got −1 mm'],
     ['a string in a pole', withBuild(RODS, () => ({ gapBass: 0.0001 })), [...BUILD, 'gapBass'], 'must clear'],

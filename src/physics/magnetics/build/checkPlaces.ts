@@ -3,6 +3,7 @@ import { polePlaces } from '../../../shape/poleRow.ts';
 import type { BuiltBar, BuiltPickup, BuiltRow } from './build.ts';
 import { mm } from './faults.ts';
 import type { Faults } from './faults.ts';
+import { turnsRoom } from '../coil/turnsRoom.ts';
 import { overallDiameter, woundRadius } from '../coil/wire.ts';
 
 /** A cylinder that a pole fills or stays within, m. */
@@ -120,11 +121,15 @@ function checkWinding(faults: Faults, row: BuiltRow, poles: readonly Part[], pat
     overall,
     winding.packing,
   );
-  faults.must(
-    outer <= winding.edge,
-    `${path}.turns`,
-    `The turns must fit the bobbin: these reach ${mm(outer)} and its edge is at ${mm(winding.edge)}. Use fewer turns or thinner wire.`,
-  );
+  if (outer > winding.edge) faults.must(false, `${path}.turns`, tooManyTurns(winding));
+}
+
+/** Says how many fit, and which window or wire takes them all. */
+function tooManyTurns({ straight, inner, edge, top, bottom, ...winding }: BuiltRow['winding']): string {
+  const window = { x: 0, y: 0, straight, inner, outer: edge, top, bottom };
+  const { fit, outer, gauge } = turnsRoom({ window, ...winding });
+  const finer = gauge === null ? '' : `, or wind them of AWG ${gauge}`;
+  return `The turns must fit the bobbin, which takes ${fit} of this wire; got ${winding.turns}. Wind no more, make the coil’s outer radius ${mm(outer)}${finer}.`;
 }
 
 /** A pole that touches a bar may lie in it by a rounding, m; as far as the charges are held apart. */

@@ -11,6 +11,7 @@ import { gaugeDiameter } from '../../../../src/shape/gauges.ts';
 import { mutualInductance } from '../../../../src/physics/magnetics/coil/airInductance.ts';
 import { cellFilaments } from '../../../../src/physics/magnetics/coil/winding.ts';
 import { sixRods } from '../../../fixtures/pickups.ts';
+import { turnsRoom } from '../../../../src/physics/magnetics/coil/turnsRoom.ts';
 import { woundWindow } from '../../../../src/physics/magnetics/pickup/buildBodies.ts';
 
 describe('magnet wire', () => {
@@ -105,5 +106,44 @@ describe('magnet wire', () => {
     const C = selfCapacitance(woundWindow(row), turns, wire, overallDiameter(wire, enamel));
     expect(80e-12 - C).toBeGreaterThan(10e-12);
     expect(130e-12 - C).toBeLessThan(70e-12);
+  });
+});
+
+describe('turns for which a window has no room [exact]', () => {
+  const { winding } = sixRods('alnico 5').rows[0]!;
+  const { straight, inner, edge, bottom, top, packing } = winding;
+  const window = { x: 0, y: 0, straight, inner, outer: edge, bottom, top };
+  const wire = gaugeDiameter(42);
+
+  it.each([
+    [11_000, 'single', 43],
+    [14_000, 'single', 44],
+    [15_000, 'heavy', 45],
+    [20_000, 'heavy', 46],
+    [30_000, 'heavy', null],
+  ] as const)('%d of AWG 42, %s enamel: AWG %s takes them, and no thicker', (turns, enamel, gauge) => {
+    const room = turnsRoom({ window, turns, wire, enamel, packing });
+    const fit = (n: number): number =>
+      turnsThatFit(window, overallDiameter(gaugeDiameter(n), enamel), packing);
+    expect(room.fit).toBe(fit(42));
+    expect(room.fit).toBeLessThan(turns);
+    expect(room.gauge).toBe(gauge);
+    if (gauge !== null) {
+      expect(fit(gauge)).toBeGreaterThanOrEqual(turns);
+      expect(fit(gauge - 1)).toBeLessThan(turns);
+    } else expect(fit(46)).toBeLessThan(turns);
+  });
+
+  it('the window that is named takes them, and one 0.1 mm narrower does not', () => {
+    const { outer } = turnsRoom({ window, turns: 11_000, wire, enamel: 'single', packing });
+    const overall = overallDiameter(wire, 'single');
+    expect(turnsThatFit({ ...window, outer }, overall, packing)).toBeGreaterThanOrEqual(11_000);
+    expect(turnsThatFit({ ...window, outer: outer - 1e-4 }, overall, packing)).toBeLessThan(11_000);
+    expect(Math.abs((outer * 1e5) / 5 - Math.round((outer * 1e5) / 5))).toBeLessThan(1e-6);
+  });
+
+  it('wire between two gauges is followed by the next finer one', () => {
+    const room = turnsRoom({ window, turns: 11_000, wire: 0.0634e-3, enamel: 'single', packing });
+    expect(room.gauge).toBe(43);
   });
 });
