@@ -196,7 +196,7 @@ function blendRow(known: readonly FieldRow[], weights: readonly number[], step: 
       weights,
     );
   const towards = samples('towards');
-  const of = (part: 'coreShare' | 'middle'): number =>
+  const of = (part: 'coreShare' | 'middle' | 'fieldWidth' | 'tipWidth'): number =>
     mixed(
       known.map((row) => row[part]),
       weights,
@@ -217,6 +217,8 @@ function blendRow(known: readonly FieldRow[], weights: readonly number[], step: 
       known.map((row) => row.fluxDensity),
       weights,
     ),
+    fieldWidth: of('fieldWidth'),
+    tipWidth: of('tipWidth'),
     curve: [bend(0), bend(1), bend(2)],
   };
 }

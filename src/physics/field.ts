@@ -143,6 +143,8 @@ function fieldString({ rows, saturation, pull }: StringResult): FieldString {
       width: row.width,
       middle: row.middle,
       fluxDensity: row.fluxDensity,
+      fieldWidth: row.fieldWidth,
+      tipWidth: row.tipWidth,
       curve: row.curve,
     })),
     saturation,

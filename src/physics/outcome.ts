@@ -70,6 +70,8 @@ function fieldOutcome(
   const { centsZ, centsY, beat } = detuning({ stiffnessZ, stiffnessY }, field.step, stretched, 1);
   return {
     fluxDensity: Math.max(...rows.map(({ fluxDensity }) => fluxDensity)),
+    widths: rows.map(({ fieldWidth }) => fieldWidth),
+    tipWidths: rows.map(({ tipWidth }) => tipWidth),
     saturation,
     centsTowards: centsZ,
     centsAcross: centsY,

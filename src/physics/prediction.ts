@@ -90,6 +90,9 @@ export interface StringOutcome {
 export interface StringField {
   /** On the string over the row where it is strongest, T. */
   readonly fluxDensity: number;
+  /** Of the field over each row, m: full width at half maximum of Bz along the string, and 1 mm above the tip of its pole. */
+  readonly widths: readonly number[];
+  readonly tipWidths: readonly number[];
   /** Largest magnetisation of the steel over its saturation, 0–1. */
   readonly saturation: number;
   /** Shift of the open note's first partial, cents (below 0: flat), moving towards the pickup and across it. */

@@ -15,6 +15,9 @@ export interface WhyFigures {
   readonly pull: number | null;
   /** Mean of the rows' widths, m. */
   readonly reach: number | null;
+  /** Means of the rows' widths of the field at the string and 1 mm over the tip, m. */
+  readonly fieldWidth: number | null;
+  readonly tipWidth: number | null;
   /** What these come from: T on the string; H and Ω of the coils as they are joined. */
   readonly field: number | null;
   readonly inductance: number | null;
@@ -45,18 +48,22 @@ function figuresOf(prediction: Prediction, sheet: Sheet, { pickup, string }: Why
   const over = outcome?.strings[string];
   const { resonance } = voice.features;
   const parallel = sheet.pickups[pickup]?.join === 'parallel';
-  const widths = over?.widths ?? [];
   return {
     level: finite(voice.partials[0]?.responseDb),
     resonance: finite(resonance?.frequency),
     height: finite(resonance?.heightDb),
     pull: finite(over?.field?.centsTowards),
-    reach: finite(widths.reduce((sum, width) => sum + width, 0) / widths.length),
+    reach: mean(over?.widths),
+    fieldWidth: mean(over?.field?.widths),
+    tipWidth: mean(over?.field?.tipWidths),
     field: finite(over?.field?.fluxDensity),
     inductance: joined(outcome?.coils ?? [], parallel, ({ inductance }) => inductance),
     coreLoss: joined(outcome?.coils ?? [], parallel, ({ coreLoss }) => coreLoss ?? Infinity),
   };
 }
+
+const mean = (widths: readonly number[] = []): number | null =>
+  finite(widths.reduce((sum, width) => sum + width, 0) / widths.length);
 
 const finite = (value: number | undefined): number | null =>
   value !== undefined && Number.isFinite(value) ? value : null;

@@ -8,6 +8,8 @@ import {
   type WhyFigures,
 } from './whyEffects.ts';
 
+import { oppositeWords } from './widthWords.ts';
+
 /** So much is said: more would not be read. */
 const MOST_SAID = 4;
 /** From here on a cause is said to have done all of it. */
@@ -35,7 +37,10 @@ export function whyWords(answer: WhyAnswer, of = ''): string {
       effects.filter((effect) => effect.cause === cause),
     ),
   );
-  return `${said.map((words, i) => sentence(i === 0 ? named(of) + words : words)).join('. ')}.`;
+  const opposite = oppositeWords(answer.before, answer.after);
+  return [`${said.map((words, i) => sentence(i === 0 ? named(of) + words : words)).join('. ')}.`, opposite]
+    .filter(Boolean)
+    .join(' ');
 }
 
 const named = (of: string): string => (of === '' ? '' : `${of}: `);

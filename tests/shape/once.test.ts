@@ -38,6 +38,7 @@ const ONCE: readonly Once[] = [
     users: [
       'physics/magnetics/pickup/buildBodies.ts',
       'physics/magnetics/build/checkPlaces.ts',
+      'physics/magnetics/overPickup/fieldWidth.ts',
       'state/picture.svelte.ts',
       'ui/across/view.ts',
       'ui/plan/view.ts',
@@ -106,7 +107,13 @@ const ONCE: readonly Once[] = [
   {
     file: 'gauges.ts',
     names: ['gaugeDiameter', 'gaugeNumber'],
-    users: ['sheet/wireGauge.ts', 'sheet/builds.ts', 'sheet/spelling.ts', 'ui/parts/buildRows.ts'],
+    users: [
+      'physics/magnetics/coil/turnsRoom.ts',
+      'sheet/wireGauge.ts',
+      'sheet/builds.ts',
+      'sheet/spelling.ts',
+      'ui/parts/buildRows.ts',
+    ],
     formulas: [/92\*\*/, /log\(92\)/, /0?\.127e-3/],
   },
   {

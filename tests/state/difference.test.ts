@@ -33,6 +33,8 @@ const string = (level: number, width: number, field: number | null, cents: numbe
       ? null
       : {
           fluxDensity: field,
+          widths: [width / 2],
+          tipWidths: [width / 3],
           saturation: 0.2,
           centsTowards: cents,
           centsAcross: 0,
@@ -84,7 +86,7 @@ describe('the figures of two versions', () => {
     expect(rowsOf(a, b)).toEqual({
       'field at the string': '41.0 mT | 45.1 mT | +10 %',
       reach: '11.2 mm | 10.2 mm | −1.0 mm',
-      'level for 1 mm': '40.0 mV | 80.0 mV | +6.0 dB',
+      'level, string moving 1 mm': '40.0 mV | 80.0 mV | +6.0 dB',
       inductance: '2.40 H | 2.64 H | +10 %',
       resistance: '6.10 kΩ | 6.71 kΩ | +10 %',
       resonance: '4.00 kHz | 3.90 kHz | −2.5 %',

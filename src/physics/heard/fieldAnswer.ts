@@ -66,6 +66,9 @@ export interface FieldRow {
   readonly middle: number;
   /** On the string over the row's centre, T. */
   readonly fluxDensity: number;
+  /** Full width at half maximum of Bz along the string, and 1 mm above the tip of its pole, m. */
+  readonly fieldWidth: number;
+  readonly tipWidth: number;
   /** How the area changes as the string moves towards the pickup. */
   readonly curve: FluxCurve;
 }

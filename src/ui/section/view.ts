@@ -74,6 +74,8 @@ const ROOM = 480;
 const ROOM_FOR_TWO = 2.5;
 /** Above the bell, and between the bell's foot and the z = 0 plane, px and m. */
 const TOP = 56;
+/** The same where what is said there takes two lines, px. */
+const TOP_NARROW = 74;
 const LEAST_RISE = 0.003;
 /** Below the build: the diameters, and the offsets of two rows, px. */
 const BELOW = 46;
@@ -183,7 +185,7 @@ function toScale(sheet: Sheet, chosen: number, width: number, diameter: number, 
   const [, by, ratio] = SCALES.find(([least]) => width >= least) ?? SCALES.at(-1)!;
   const scale = by * PER_METRE;
   const bellHeight = width < ROOM ? 80 : 96;
-  const plane = TOP + bellHeight + extent.rise * scale;
+  const plane = (width < ROOM ? TOP_NARROW : TOP) + bellHeight + extent.rise * scale;
   const bottom = plane + extent.depth * scale;
   const under = stringUnderside(sheet.instrument, pickup, build, sheet.listen.string);
   const two = build.rows.length === 2;

@@ -4,6 +4,7 @@ import { BuildError, checkBuild } from '../build/checkBuild.ts';
 import type { BuildFault } from '../build/checkBuild.ts';
 import { MU0 } from '../../numerics/constants.ts';
 import type { LoopCoupling } from '../pickup/cover.ts';
+import { halfMaximumWidth, stretchOf, tipWidth } from './fieldWidth.ts';
 import { stringOnLoops } from './stringOnLoops.ts';
 import { addCoilField, addLineField, coilCloudFields, emptyLineField, resample } from './lineField.ts';
 import type { LineField } from './lineField.ts';
@@ -40,6 +41,9 @@ export interface RowOnString {
   readonly middle: number;
   /** Flux density on the string over this row's centre, T. */
   readonly fluxDensity: number;
+  /** Full width at half maximum of Bz along the string, and 1 mm above the pole's tip (see tipWidth), m. */
+  readonly fieldWidth: number;
+  readonly tipWidth: number;
   /** How the sensitivity changes as the string moves towards the pickup. */
   readonly curve: FluxCurve;
 }
@@ -138,7 +142,12 @@ function onString(pickup: SolvedPickup, string: StringAbove, height: number, sla
     height - 0.5 * string.outerDiameter - highestPole(pickup.build),
   );
   return {
-    rows: rows.map(({ flux: _, ...row }, r) => ({ ...row, curve: curves[r]! })),
+    rows: rows.map(({ flux: _, ...row }, r) => ({
+      ...row,
+      curve: curves[r]!,
+      fieldWidth: halfMaximumWidth(over.x, over.magnetised.field.Hz, ...stretchOf(over.centres, r)),
+      tipWidth: tipWidth(pickup, r, string.y, slant),
+    })),
     saturation: saturation(over),
     detuning: detuning(forces, STRING_STEP, string, 1),
     drawnDown: staticPull(forces, STRING_STEP, string),
@@ -157,7 +166,7 @@ function rowOnString(
   coil: SolvedCoil,
   core: LineField,
   centre: number,
-): Omit<RowOnString, 'curve'> & { readonly flux: number } {
+): Omit<RowOnString, 'curve' | 'fieldWidth' | 'tipWidth'> & { readonly flux: number } {
   const { line, nodes, x, magnetised } = over;
   const air = emptyLineField(nodes.length);
   addCoilField(coil.filaments, line, nodes, air);

@@ -1,0 +1,40 @@
+/** What the words of the sheet mean: what it is, how it is computed, from what. Loaded when the first of them is asked for. */
+
+export type HelpKey =
+  | 'reach'
+  | 'widths'
+  | 'dip'
+  | 'gap'
+  | 'sides'
+  | 'field'
+  | 'level'
+  | 'phase'
+  | 'keys'
+  | 'dropBuild'
+  | 'afresh'
+  | 'close';
+
+/** Two sentences or three, each to be read in a glance. */
+export const HELPS: Readonly<Record<HelpKey, string>> = {
+  reach:
+    'Reach: how much of the string the pickup hears; its width is that of the middle part that hears three quarters (by hand: of the bell at half its height). Computed from coil and magnetised string by reciprocity (Brown 1962; Lotton et al. 2017). The focus is what you take hold of: the two edges of the bell.',
+  widths:
+    'Field: full width at half maximum of the upright part of B, along the string at its height, and through the middle of its pole 1 mm above the tip, where filings and film show it. From the same charges as everything else; within 1.5 % of finite elements. The reach is another thing: it comes from the field twice, from the magnet’s and from the coil’s.',
+  dip: 'The dip: beside a pole the string is magnetised along its length, above the pole across it. A thin string takes up far more along than across, so right above the pole it is heard less. Computed with core and wrap (Lotton et al. 2017; wraps by finite elements).',
+  gap: 'Gap: from the face of the pole to the underside of the open string above it, in every drawing. Moving it moves the whole pickup, bass and treble side together.',
+  sides:
+    'Gaps of the two sides: from the plane that pole heights are counted from to the underside of the outermost open string. A pole that stands 0.5 mm high has a gap 0.5 mm less.',
+  field:
+    'Field: flux density at the middle of the string above the pole, where it is strongest. Boundary elements; magnets vary by 10 % from piece to piece. A probe’s element sits 0.5 to 1 mm inside its tip.',
+  level:
+    'Level: what the open string gives with nothing connected when it moves to and fro by 1 mm (peak) above the whole reach. The size of the reach times the speed of that movement at the open note.',
+  phase:
+    'In phase: the two coils’ signals add, as they are wound and magnetised here. Out of phase: one of them is turned round; they subtract, and what both hear alike is lost.',
+  keys: 'While they are on, a single press of 1 to 6 or a to f turns to that trial, also while it sounds. Turn them off if you type or dictate with single letters.',
+  dropBuild:
+    'Magnets, poles and winding leave the sheet. The reach and the coil’s figures stay as they were last computed, as figures that you set by hand. Undo brings the build back.',
+  afresh:
+    'Takes poles and magnets from a common build. Gaps, polarity, pitch, cover and, where it has room, the winding stay as they are; what differs from before is said.',
+  close:
+    'Each note’s first partial is shifted by the magnet’s pull along and across the pickup (Rayleigh’s perturbation; Feinberg). Stopped, a string is shorter, moves more or less over the pickup, and lies lower: from the saddle straight to the fret, with 0.5 mm over the frets at the nut and the action given here; relief of the neck is left out.',
+};
