@@ -9,6 +9,7 @@ import { FieldDesk } from './fieldDesk.ts';
 import { lifelineName, watchEnd } from './lifeline.ts';
 import { Lane, type JobResult, type WorkerLike } from './lane.ts';
 import type {
+  CloseWish,
   FeedMessage,
   JobInput,
   JobKind,
@@ -140,8 +141,8 @@ export class JobClient {
   }
 
   /** How close a pickup with a build may sit; see physics/close.ts. Never rejects. The sheet must be plain data. */
-  close(sheet: Sheet, pickup: number, cents: number): Promise<JobResult<Closeness | null>> {
-    return this.accompany(() => this.askCharged('close', sheet, { pickup, cents }));
+  close(sheet: Sheet, wish: CloseWish): Promise<JobResult<Closeness | null>> {
+    return this.accompany(() => this.askCharged('close', sheet, wish));
   }
 
   /** How far a lever moves a row's focus; see physics/focusTrack.ts. Never rejects. The sheet must be plain data. */

@@ -21,7 +21,7 @@ export function physicsDoor(feed: (setup: LiveSetup) => number | null): Door {
     },
     through: (sheet, playing, fields) => through(sheet, playing, fields ?? solver.fields(sheet)),
     level: (sheet, fields) => phraseLevel(sheet, fields ?? solver.fields(sheet)),
-    close: (sheet, { pickup, cents }, field) => close(sheet, pickup, cents, field),
+    close: (sheet, { pickup, cents, ...notes }, field) => close(sheet, pickup, cents, field, notes),
     track: (sheet, wish) => trackOf(sheet, wish, solver),
     why: (sheet, wish, fields) => whyOf(sheet, wish, fields, solver),
     picture: pictures,

@@ -1,5 +1,5 @@
 /** What goes to a worker and what comes back: plain data and typed arrays only. */
-import type { Closeness } from '../physics/close.ts';
+import type { Closeness, CloseNotes } from '../physics/close.ts';
 import type { FocusTrack } from '../physics/focusTrack.ts';
 import type { Pictures, PictureWish } from '../physics/picture/types.ts';
 import type { SheetFault, Prediction, Sound } from '../physics/prediction.ts';
@@ -32,8 +32,8 @@ export interface JobInput {
   readonly picture: PictureWish;
 }
 
-/** By how many cents the worst string over a pickup (counted from 0) may shift. */
-export interface CloseWish {
+/** By how many cents the worst note over a pickup (counted from 0) may shift, and of which notes. */
+export interface CloseWish extends CloseNotes {
   readonly pickup: number;
   readonly cents: number;
 }

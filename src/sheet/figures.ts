@@ -50,6 +50,7 @@ export type FigureKey =
   | 'radius'
   | BuildFigureKey
   | 'detuning'
+  | 'action'
   | 'probeAlong'
   | 'probeAcross'
   | 'probeHeight'
@@ -168,6 +169,7 @@ export const FIGURES: Readonly<Record<FigureKey, Figure>> = {
   fade: { ...length('Fade', 0.001, 0.03), optional: true },
   radius: length('Fretboard radius', 0.15, 1, 1e-3, 1e-2),
   ...BUILD_FIGURES,
+  action: length('Action at the 12th fret', 0.0005, 0.004, 5e-5, 5e-4),
   detuning: { label: 'Detuning', unit: 'cent', min: 0.1, max: 20, step: 0.1, page: 1 },
   // Of the plan: nothing of these is kept in the sheet.
   probeAlong: length('Probe along the strings', -0.018, 0.018, 5e-4, 5e-3),

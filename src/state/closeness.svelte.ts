@@ -1,7 +1,7 @@
 /** How close the chosen pickup may sit: asked of the worker once the hand rests, because it solves the field anew. */
 import type { JobClient } from '../jobs/client.ts';
 import type { Pickup, Sheet } from '../sheet/sheet.ts';
-import type { JobValue } from '../jobs/protocol.ts';
+import type { JobInput, JobValue } from '../jobs/protocol.ts';
 
 /** null: too close even as low as is searched. */
 export type Closest = JobValue['close'];
@@ -9,13 +9,14 @@ export type Closest = JobValue['close'];
 interface Answer {
   readonly pickup: Pickup;
   readonly instrument: Sheet['instrument'];
-  readonly cents: number;
+  readonly wish: string;
   readonly closest: Closest;
   readonly message: string;
 }
 
 /** ms without a change before the worker is asked. */
 const REST = 300;
+const OCTAVE = 12;
 
 /** The newest answer for the chosen pickup. */
 export class Closeness {
@@ -25,15 +26,22 @@ export class Closeness {
   #timer: ReturnType<typeof setTimeout> | undefined;
   #answer: Answer | null = $state.raw(null);
 
-  /** By how many cents the worst string may shift. */
+  /** By how many cents the worst note may shift. */
   cents = $state(2);
+  /** A fret at which every string is stopped, beside the open strings and the 12th fret. */
+  fret = $state(5);
+  /** Underside of the strings over the 12th fret, m: between the usual 2.0 mm under the bass and 1.6 mm under the treble string. */
+  action = $state(0.0018);
+  /** The frets of the notes that are asked about, the open string first. */
+  readonly frets: readonly number[] = $derived([...new Set([0, this.fret, OCTAVE])]);
+  readonly #wish = $derived({ cents: this.cents, frets: this.frets, action: this.action });
 
   /** null while it is computed, and for a pickup without a build. */
   readonly answer: Answer | null = $derived.by(() => {
     const { pickup, instrument } = this.#asked();
     const known = this.#answer;
     if (known?.pickup !== pickup || known?.instrument !== instrument) return null;
-    return known.cents === this.cents ? known : null;
+    return known.wish === JSON.stringify(this.#wish) ? known : null;
   });
 
   constructor(sheet: () => Sheet, chosen: () => number, jobs: JobClient) {
@@ -52,8 +60,8 @@ export class Closeness {
     clearTimeout(this.#timer);
     if (this.answer) return;
     const { pickup } = this.#asked();
-    const { cents } = this;
-    if (pickup?.build) this.#timer = setTimeout(() => void this.#solve(cents), REST);
+    const wish = $state.snapshot(this.#wish);
+    if (pickup?.build) this.#timer = setTimeout(() => void this.#solve(wish), REST);
   }
 
   /** Asks no more; for when nobody looks. */
@@ -61,18 +69,18 @@ export class Closeness {
     clearTimeout(this.#timer);
   }
 
-  async #solve(cents: number): Promise<void> {
+  async #solve(wish: Omit<JobInput['close'], 'pickup'>): Promise<void> {
     const sheet = this.#sheet();
     const index = this.#chosen();
     const pickup = sheet.pickups[index];
     if (!pickup?.build) return;
-    const result = await this.#jobs.close(sheet, index, cents);
+    const result = await this.#jobs.close(sheet, { pickup: index, ...wish });
     if (result.status === 'superseded') return;
     const done = result.status === 'done';
     this.#answer = {
       pickup,
       instrument: sheet.instrument,
-      cents,
+      wish: JSON.stringify(wish),
       closest: done ? result.value : null,
       message: done ? '' : result.message,
     };

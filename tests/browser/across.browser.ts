@@ -65,7 +65,7 @@ test('the pickup is set as close as it may sit, as one step', async ({ openSheet
   await ready(page);
   const gap = 'gap at the bass side';
   const before = await figure(page, gap);
-  await type(page, 'shift of the worst string', '2 cents');
+  await type(page, 'shift of the worst note', '2 cents');
   await atRest(page);
   const set = close(page).getByRole('button', { name: /^(raise|lower) it by/ });
   await set.click();

@@ -121,7 +121,7 @@ test('a figure that was taken is not marked as wrong', async ({ openSheet }) => 
   const { page } = await openSheet();
   await ready(page);
   for (const [name, typed] of [
-    ['shift of the worst string', '5'],
+    ['shift of the worst note', '5'],
     ['height of the probe above the plane of the pole tops', '1 mm'],
     ['gauss probe, along the strings towards the nut', '3'],
     ['gauss probe, across the strings towards the treble side', '4 mm'],

@@ -259,12 +259,14 @@ describe('trouble', () => {
   });
 });
 
+const CLOSE = { pickup: 0, cents: 1, frets: [0], action: 1.8e-3 };
+
 it('lets what goes with the figures wait for the first of them, and only then', async () => {
   const { create, made } = workshop();
   const client = new JobClient({ create });
   client.warm();
   const figures = client.figures(sheet('a'));
-  const early = [client.close(sheet('a'), 0, 1), client.close(sheet('b'), 0, 1)];
+  const early = [client.close(sheet('a'), CLOSE), client.close(sheet('b'), CLOSE)];
   expect(made.map(({ kind }) => kind)).toEqual(['field', 'figures', 'picture']);
   made[1]!.answer('A');
   await figures;

@@ -29,6 +29,7 @@ const lowered = (sheet: Sheet, by: number): Sheet =>
   setAt(sheet, ['pickups', 0, 'build', 'gapTreble'], sheet.pickups[0]!.build!.gapTreble + by);
 
 const WISH = { pickup: 0, section: true, plan: true, probe: { x: 0, y: 0, height: 1e-3 } };
+const CLOSE = { pickup: 0, cents: 2, frets: [0], action: 1.8e-3 };
 const BUILDS = ['six rods', 'steel poles over a ceramic bar', 'slugs and screws beside an alnico bar'];
 
 /** How often one solution assembles: once, and once more for a bar by itself. */
@@ -60,7 +61,7 @@ describe.each(BUILDS)('%s', (name) => {
       client.figures(sheet),
       client.live(sheet, { sampleRate: 48000, gain: 1, feed: false }),
       client.pictures(sheet, WISH),
-      client.close(sheet, 0, 2),
+      client.close(sheet, CLOSE),
     ];
     const [, , seen, closest] = await Promise.all(asked.map(done));
     expect(assemble).toHaveBeenCalledTimes(least);
@@ -74,7 +75,7 @@ describe.each(BUILDS)('%s', (name) => {
     const [figures, seen, closest] = [
       client.figures(lower),
       client.pictures(lower, WISH),
-      client.close(lower, 0, 2),
+      client.close(lower, CLOSE),
     ];
     await Promise.all([done(figures), done(seen), done(closest)]);
     expect(assemble).toHaveBeenCalledTimes(least);
@@ -86,7 +87,7 @@ describe.each(BUILDS)('%s', (name) => {
     const high = setAt(sheet, ['pickups', 0, 'build', 'rows', 0, 'pole', 'heights', 2], under + 3e-3);
     expect((await client.figures(high)).status).toBe('failed');
     const seen = await done(client.pictures(high, WISH));
-    const closest = await done(client.close(high, 0, 2));
+    const closest = await done(client.close(high, CLOSE));
     expect(seen).toEqual(pictures(high, WISH));
     expect(closest).toEqual(close(high, 0, 2));
   });

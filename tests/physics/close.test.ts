@@ -5,6 +5,10 @@ import { predict } from '../../src/physics/predict.ts';
 import { fieldsOf } from '../../src/physics/field.ts';
 import { bevelPoles, raise, swapGrade } from '../fixtures/mods.ts';
 import type { Sheet } from '../../src/sheet/sheet.ts';
+import { detuning } from '../../src/physics/magnetics/overPickup/pull.ts';
+import { stopString } from '../../src/physics/string/note.ts';
+import { loweredBy } from '../../src/shape/fretted.ts';
+import { stringUnderside } from '../../src/shape/stringCourse.ts';
 import { builtSheet } from '../fixtures/builtSheet.ts';
 import { exampleSheet } from '../fixtures/sheet.ts';
 
@@ -68,6 +72,65 @@ describe('how close a pickup may sit', () => {
   it('says when a pole comes to the strings first, and when no way down is far enough', () => {
     expect(close(swapGrade(rods, 0, 'alnico 3'), 0, 20)!.touches).toBe(true);
     expect(close(rods, 0, 1e-3)).toBeNull();
+  });
+
+  const notes = { frets: [0, 5, 12], action: 1.8e-3 };
+
+  it.each([
+    ['six rods', 1],
+    ['slugs and screws beside an alnico bar', 1],
+  ] as const)(
+    'each note of %s shifts by the %s cents asked for where its own limit is [exact]',
+    (name, cents) => {
+      const sheet = builtSheet(name);
+      const { instrument } = sheet;
+      const { place, build } = sheet.pickups[0]!;
+      const under = (i: number): number => stringUnderside(instrument, sheet.pickups[0]!, build!, i + 1);
+      const { strings } = close(sheet, 0, cents, null, notes)!;
+      expect(strings).toHaveLength(6);
+      for (const i of [0, 5]) {
+        for (const { fret, by, gap } of strings[i]!) {
+          expect(by).toBe('cents');
+          const stopped = stopString(instrument, i + 1, fret);
+          const { scaleLength } = instrument;
+          const lowered = loweredBy({ scaleLength, action: notes.action }, stopped.length, place);
+          // The pickup as much higher as the note allows, and as the string lies lower.
+          const face = Math.max(...build!.rows.map(({ pole }) => pole.heights[i]!));
+          const [field] = fieldsOf(raise(sheet, 0, under(i) - face - gap! + lowered));
+          const { stiffnessZ, stiffnessY } = field!.strings[i]!;
+          const middle = place + field!.start + 0.5 * field!.step * (stiffnessZ.length - 1);
+          const shift = detuning({ stiffnessZ, stiffnessY }, field!.step, { ...stopped, place: middle }, 1);
+          const worse = Math.max(Math.abs(shift.centsZ), Math.abs(shift.centsY));
+          expect(Math.abs(worse - cents)).toBeLessThan(SEARCHED);
+        }
+      }
+    },
+  );
+
+  it('the worst of the notes asked about is the pickup’s own limit, and more notes never let it closer [exact]', () => {
+    const open = close(rods, 0, 2)!;
+    const all = close(rods, 0, 2, null, notes)!;
+    expect(open.fret).toBe(0);
+    expect(all.raise).toBeLessThanOrEqual(open.raise);
+    const raises = all.strings.flatMap((string, i) =>
+      string.map(({ gap }) => {
+        const { pickups, instrument } = rods;
+        const build = pickups[0]!.build!;
+        return (
+          stringUnderside(instrument, pickups[0]!, build, i + 1) - build.rows[0]!.pole.heights[i]! - gap!
+        );
+      }),
+    );
+    expect(Math.abs(Math.min(...raises) - all.raise)).toBeLessThan(2e-5);
+    expect(all.strings.map(([first]) => first)).toEqual(open.strings.map(([first]) => first));
+  });
+
+  it('a pickup that lies beyond the fret has nothing to fear of it [exact]', () => {
+    const beyond = close(rods, 0, 2, null, { frets: [0, 36], action: 1.8e-3 })!;
+    for (const [open, high] of beyond.strings) {
+      expect(open!.by).toBe('cents');
+      expect(high).toEqual({ fret: 36, by: 'beyond', gap: null });
+    }
   });
 
   it('asks for a build', () => {

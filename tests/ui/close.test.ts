@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { checkSheet } from '../../src/sheet/check.ts';
 import { raise, withCover } from '../fixtures/mods.ts';
-import { advice } from '../../src/ui/close/words.ts';
+import { advice, closeRows, faceGaps, noteNames } from '../../src/ui/close/words.ts';
 import { builtSheet } from '../fixtures/builtSheet.ts';
 
 const sheet = builtSheet('six rods');
@@ -14,8 +14,10 @@ const closest = (by: number, touches = false) => ({
   gapTreble: build.gapTreble - by,
   raise: by,
   string: 6,
+  fret: 0,
   shift: -1,
   touches,
+  strings: [],
 });
 
 describe('the advice', () => {
@@ -42,12 +44,12 @@ describe('the advice', () => {
   it('says what limits it: the poles, a cover, or the least gap of the sheet', () => {
     const says = (by: number, touches: boolean, of = build): string =>
       advice(of, closest(by, touches), 20, names).says;
-    const limit = '2.1 mm at the bass side, 1.5 mm at the treble side, no string shifts by 20.0 cents.';
+    const limit = '2.1 mm at the bass side, 1.5 mm at the treble side, nothing shifts by 20.0 cents.';
     expect(says(0.0005, true)).toBe(`As close as the poles leave room, ${limit}`);
     const covered = withCover(sheet, 0, 'brass').pickups[0]!.build!;
     expect(says(0.0005, true, covered)).toBe(`As close as the cover and the poles leave room, ${limit}`);
     // At 0.5 mm it is the sheet that lets it no nearer, however much room the poles would leave.
-    const least = 'As close as it can be set, 1.1 mm at the bass side, 0.5 mm at the treble side, no string';
+    const least = 'As close as it can be set, 1.1 mm at the bass side, 0.5 mm at the treble side, nothing';
     expect(says(0.0017, true)).toContain(least);
     expect(says(0.0017, false)).toContain(least);
     expect(says(0.0015, false)).toMatch(/Closer, string 6 E2 goes flat by more\.$/);
@@ -89,10 +91,69 @@ describe('the advice', () => {
     expect(set).not.toBe(sheet);
     expect(checkSheet(set).ok).toBe(true);
     expect(set.pickups[0]!.build!.gapTreble).toBeCloseTo(0.0005, 9);
-    expect(found.says).toContain('no string shifts by 20.0 cents');
+    expect(found.says).toContain('nothing shifts by 20.0 cents');
+  });
+
+  it('names the fret of a stopped note', () => {
+    const says = advice(build, { ...closest(0.0002), fret: 12 }, 1, names).says;
+    expect(says).toMatch(/Closer, string 6 E2 at fret 12 goes flat by more\.$/);
   });
 
   it('says when no way down is far enough', () => {
     expect(advice(build, null, 0.1, names)).toMatchObject({ by: 0, doing: '' });
+  });
+});
+
+describe('the least gap of every note', () => {
+  const strings = [
+    [
+      { fret: 0, by: 'cents', gap: 0.00201 },
+      { fret: 5, by: 'touch', gap: 0.00072 },
+      { fret: 12, by: 'cents', gap: 0.00312 },
+    ],
+    [
+      { fret: 0, by: 'never', gap: null },
+      { fret: 5, by: 'beyond', gap: null },
+      { fret: 12, by: 'cents', gap: 0.0026 },
+    ],
+  ] as const;
+
+  it('is written to a setting on the safe side, and marked where the pickup sits closer', () => {
+    expect(closeRows({ ...closest(0), strings }, [0.0026, 0.0026], names)).toEqual([
+      {
+        name: '1 E4',
+        now: '2.60',
+        cells: [
+          { text: '2.05', over: false },
+          { text: '0.75 touches', over: false },
+          { text: '3.15 ↓', over: true },
+        ],
+      },
+      {
+        name: '2 B3',
+        now: '2.60',
+        cells: [
+          { text: 'never', over: true },
+          { text: '–', over: false },
+          { text: '2.60', over: false },
+        ],
+      },
+    ]);
+    expect(closeRows(null, [], names)).toEqual([]);
+    expect(noteNames([0, 5, 12])).toEqual(['open', 'fret 5', 'fret 12']);
+  });
+
+  it('is counted from the face of the higher pole to the underside', () => {
+    expect(faceGaps(build, (n) => 0.002 + n * 1e-4)).toHaveLength(6);
+    const raised = {
+      ...build,
+      rows: [
+        build.rows[0]!,
+        { ...build.rows[0]!, pole: { ...build.rows[0]!.pole, heights: [1e-3, 0, 0, 0, 0, 0] } },
+      ],
+    };
+    expect(faceGaps(raised, () => 0.003).map((gap) => Math.round(gap * 1e6))).toEqual([
+      2000, 3000, 3000, 3000, 3000, 3000,
+    ]);
   });
 });

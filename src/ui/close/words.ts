@@ -51,13 +51,14 @@ function found(
   names: readonly string[],
 ): string {
   const gaps = `${mm(build.gapBass - by)} at the bass side, ${mm(build.gapTreble - by)} at the treble side`;
-  const name = names[closest.string - 1] ?? String(closest.string);
+  const at = closest.fret === 0 ? '' : ` at fret ${closest.fret}`;
+  const name = `${names[closest.string - 1] ?? String(closest.string)}${at}`;
   const way = closest.shift < 0 ? 'flat' : 'sharp';
   if (stop === 'lowest')
     return `As low as it can be set, ${gaps}, string ${name} still goes ${way} by more than ${asked}.`;
-  if (stop === 'closest') return `As close as it can be set, ${gaps}, no string shifts by ${asked}.`;
+  if (stop === 'closest') return `As close as it can be set, ${gaps}, nothing shifts by ${asked}.`;
   const parts = build.cover ? 'cover and the poles' : 'poles';
-  if (closest.touches) return `As close as the ${parts} leave room, ${gaps}, no string shifts by ${asked}.`;
+  if (closest.touches) return `As close as the ${parts} leave room, ${gaps}, nothing shifts by ${asked}.`;
   return `${gaps}. Closer, string ${name} goes ${way} by more.`;
 }
 
@@ -70,10 +71,62 @@ export function advice(
 ): Advice {
   const asked = formatFigure(cents, 'detuning');
   if (closest === null)
-    return { by: 0, doing: '', done: '', says: `Even 10 mm lower a string shifts by more than ${asked}.` };
+    return { by: 0, doing: '', done: '', says: `Even 10 mm lower a note shifts by more than ${asked}.` };
   const { by, stop } = setting(build, closest.raise);
   const away = Math.abs(by);
   const doing = away < SETTING / 2 ? '' : `${by > 0 ? 'raise' : 'lower'} it by ${mm(away)}`;
   const says = found(build, closest, { by, stop }, asked, names);
   return { by, doing, done: `${by > 0 ? 'raised' : 'lowered'} by ${mm(away)}`, says };
 }
+
+export interface CloseCell {
+  /** «2.35», mm; a word where it is no gap. */
+  readonly text: string;
+  /** Whether the pickup sits closer than that now. */
+  readonly over: boolean;
+}
+
+export interface CloseRow {
+  readonly name: string;
+  /** The gap as it is, mm. */
+  readonly now: string;
+  /** One a note, in the order of `noteNames`. */
+  readonly cells: readonly CloseCell[];
+}
+
+/** «open», «fret 5», «fret 12». */
+export const noteNames = (frets: readonly number[]): readonly string[] =>
+  frets.map((fret) => (fret === 0 ? 'open' : `fret ${fret}`));
+
+/** Millimetres, up to a whole setting: the safe side. */
+const setAt = (gap: number): string =>
+  (1e3 * SETTING * Math.ceil(gap / SETTING - 1e-6)).toFixed(2).replace('-', '−');
+
+/** Nearer than this the gap is there already, m: what the search is out by. */
+const SEARCHED = 2e-5;
+
+/** The least gap of every string for every note, each for itself. @param gaps as they are, string 1 first, m */
+export function closeRows(
+  closest: Closest,
+  gaps: readonly number[],
+  names: readonly string[],
+): readonly CloseRow[] {
+  return (closest?.strings ?? []).map((notes, i) => {
+    const now = gaps[i] ?? 0;
+    return {
+      name: names[i] ?? String(i + 1),
+      now: (1e3 * now).toFixed(2),
+      cells: notes.map(({ by, gap }): CloseCell => {
+        if (gap === null) return { text: by === 'beyond' ? '–' : 'never', over: by === 'never' };
+        const over = gap > now + SEARCHED;
+        return { text: `${setAt(gap)}${by === 'touch' ? ' touches' : ''}${over ? ' ↓' : ''}`, over };
+      }),
+    };
+  });
+}
+
+/** From the face of each string's pole, the higher where there are two, to its underside, m; string 1 first. @param under of string n */
+export const faceGaps = ({ rows }: PickupBuild, under: (string: number) => number): readonly number[] =>
+  (rows[0]?.pole.heights ?? []).map(
+    (_, i) => under(i + 1) - Math.max(...rows.map(({ pole }) => pole.heights[i] ?? 0)),
+  );

@@ -158,29 +158,3 @@ export function staticPull(forces: Pick<Pull, 'forceZ'>, step: number, string: S
   }
   return sum * step;
 }
-
-/**
- * The smallest gap at which the worst shift stays within `cents`, by bisection.
- *
- * @param worst largest |cents| over the strings at a gap (m); it falls as the gap grows
- * @param least most gaps to try between, m
- * @returns `least` when even that is within, null when even `most` is not
- */
-export function closestGap(
-  worst: (gap: number) => number,
-  cents: number,
-  least: number,
-  most: number,
-): number | null {
-  if (worst(least) <= cents) return least;
-  if (worst(most) > cents) return null;
-  let low = least;
-  let high = most;
-  // To 10 µm: a screw's setting is no finer.
-  while (high - low > 1e-5) {
-    const middle = 0.5 * (low + high);
-    if (worst(middle) <= cents) high = middle;
-    else low = middle;
-  }
-  return high;
-}

@@ -1,112 +1,133 @@
-/** How close a pickup may sit before the note goes sour. */
-import { BuildError } from '../build/checkBuild.ts';
+/** How close a pickup may sit before a note goes sour. */
 import type { ChargedPickup } from '../pickup/chargedPickup.ts';
 import { coverTop } from '../../../shape/cover.ts';
-import { checkHeights, highestPole, STRING_STEP, stringHeights, stringOverPickup } from './stringLine.ts';
+import { STRING_STEP, stringHeights, stringOverPickup } from './stringLine.ts';
 import type { StringAbove } from './stringLine.ts';
-import { closestGap, detuning, pull } from './pull.ts';
+import { detuning, pull } from './pull.ts';
 
-/**
- * Cents by which every string's first partial shifts (below 0: flat) with the pickup raised so far, the worse of the
- * two polarisations.
- *
- * @param raise towards the strings, m
- * @throws BuildError when a pole or a cover would touch a string
- */
-function detuningWhenRaised(
-  pickup: ChargedPickup,
-  strings: readonly StringAbove[],
-  raise: number,
-  slant = 0,
-): readonly number[] {
-  const shift = shiftWhenRaised(pickup, strings, raise, slant);
-  return strings.map((_, i) => shift(i));
-}
-
-/** The same of one string at a time, by its index. */
-function shiftWhenRaised(
-  pickup: ChargedPickup,
-  strings: readonly StringAbove[],
-  raise: number,
-  slant: number,
-): (i: number) => number {
-  const { gapBass, gapTreble } = pickup.build;
-  const build = { ...pickup.build, gapBass: gapBass - raise, gapTreble: gapTreble - raise };
-  const heights = stringHeights(build, strings);
-  const faults = checkHeights(build, strings, heights);
-  if (faults.length > 0) throw new BuildError(faults);
-  return (i) => {
-    const string = strings[i]!;
-    const { magnetised } = stringOverPickup(pickup, string, heights[i]!, slant, false);
-    const { centsZ, centsY } = detuning(pull(magnetised), STRING_STEP, string, 1);
-    return Math.abs(centsZ) >= Math.abs(centsY) ? centsZ : centsY;
-  };
+/** A note on a string over the pickup: `length`, `frequency` and `place` are those of the string as it is stopped. */
+export interface NoteAbove extends StringAbove {
+  /** How much lower than open it lies over the pickup, m; see shape/fretted.ts. */
+  readonly lowered: number;
 }
 
 /** Range of the search: a pickup is never lowered further, and a string never let nearer to a pole or a cover, m. */
 const LOWEST = 10e-3;
 const NEAREST = 0.3e-3;
+/** How finely a limit is looked for, m: a screw's setting is no finer. */
+const SETTING = 1e-5;
+/** From one clearance to the next while a limit is looked for. */
+const STRIDE = 1.7;
 
-export interface Raised {
+/** How far the pickup may be raised for one note. */
+export interface NoteLimit {
   /** m; below 0 it must be lowered. */
   readonly raise: number;
-  /** Whether it ends because a pole or a cover comes to a string, and not at the asked cents. */
+  /** What its first partial then shifts by, the worse of its two polarisations, cents; below 0: flat. */
+  readonly shift: number;
+  /** Whether a pole or a cover comes to the string before it shifts so far. */
   readonly touches: boolean;
-  /** What every string shifts by there; see detuningWhenRaised. */
-  readonly shifts: readonly number[];
 }
 
 /**
- * How far the pickup may be raised until the worst string shifts by so many cents.
+ * How far the pickup may be raised until each note's first partial shifts by so many cents, each for itself.
  *
- * @returns null when 10 mm lower is still too close
+ * @param strings all of them, open, string 1 first: they say how the strings lie
+ * @param notes on string `on` (from 0) each
+ * @param cents above 0
+ * @param slant rad
+ * @returns null for a note for which 10 mm lower is still too close
  */
-export function raiseUntil(
+export function noteLimits(
   pickup: ChargedPickup,
   strings: readonly StringAbove[],
+  notes: readonly { readonly on: number; readonly note: NoteAbove }[],
   cents: number,
   slant = 0,
-): Raised | null {
+): readonly (NoteLimit | null)[] {
   const { build } = pickup;
-  const undersides = stringHeights(build, strings).map(
-    (height, i) => height - 0.5 * strings[i]!.outerDiameter,
-  );
-  const room = Math.min(...undersides) - Math.max(coverTop(build), highestPole(build));
-  const shiftsAt = (gap: number): readonly number[] => detuningWhenRaised(pickup, strings, room - gap, slant);
-  const worst = (gap: number): number => Math.max(...shiftsAt(gap).map(Math.abs));
-  const quick = closestGap(firstBeyond(pickup, strings, cents, room, slant), cents, NEAREST, room + LOWEST);
-  const there = quick === null ? [] : shiftsAt(quick);
-  const holds = there.every((shift) => Math.abs(shift) <= cents);
-  const gap = holds ? quick : closestGap(worst, cents, NEAREST, room + LOWEST);
-  if (gap === null) return null;
-  // The search gives its least gap itself only where no string shifts so far even there.
-  return { raise: room - gap, touches: gap === NEAREST, shifts: holds ? there : shiftsAt(gap) };
+  const heights = stringHeights(build, strings);
+  return notes.map(({ on, note }) => {
+    const axis = heights[on]! - note.lowered;
+    const top = Math.max(coverTop(build), ...build.rows.map((row) => row.heights[on] ?? -Infinity));
+    const room = axis - 0.5 * note.outerDiameter - top;
+    const shift = (clearance: number): number => shiftAt(pickup, note, axis - room + clearance, slant);
+    const found = closestClearance(shift, cents, room, room + LOWEST);
+    if (!found) return null;
+    const { clearance, value } = found;
+    return { raise: room - clearance, shift: value, touches: clearance === NEAREST };
+  });
+}
+
+/** Cents by which a note shifts with its string's axis so high, m, the worse of its two polarisations; below 0: flat. */
+function shiftAt(pickup: ChargedPickup, note: NoteAbove, height: number, slant: number): number {
+  const { magnetised } = stringOverPickup(pickup, note, height, slant, false);
+  const { centsZ, centsY } = detuning(pull(magnetised), STRING_STEP, note, 1);
+  return Math.abs(centsZ) >= Math.abs(centsY) ? centsZ : centsY;
+}
+
+/** What every note shifts by with the pickup raised so far, m; arguments as for noteLimits. Cents; below 0: flat. */
+export function shiftsWhenRaised(
+  pickup: ChargedPickup,
+  strings: readonly StringAbove[],
+  notes: readonly { readonly on: number; readonly note: NoteAbove }[],
+  raise: number,
+  slant = 0,
+): readonly number[] {
+  const heights = stringHeights(pickup.build, strings);
+  return notes.map(({ on, note }) => shiftAt(pickup, note, heights[on]! - note.lowered - raise, slant));
+}
+
+interface Found {
+  readonly clearance: number;
+  readonly value: number;
 }
 
 /**
- * For a search of the gap: the first string found that shifts by more than the cents, or 0. The string that was it the
- * last time is asked first, and one that was within them nearer by is not asked at all: mostly one string stands for all.
+ * The least clearance at which a shift that falls as it grows is within the cents; NEAREST where it is even there, null where it
+ * is not even at `most`. m.
+ *
+ * @param from where to begin looking, m
  */
-function firstBeyond(
-  pickup: ChargedPickup,
-  strings: readonly StringAbove[],
+export function closestClearance(
+  shift: (clearance: number) => number,
   cents: number,
-  room: number,
-  slant: number,
-): (gap: number) => number {
-  const within = strings.map(() => Infinity);
-  const order = strings.map((_, i) => i);
-  return (gap) => {
-    const shift = shiftWhenRaised(pickup, strings, room - gap, slant);
-    for (const [k, i] of order.entries()) {
-      if (gap >= within[i]!) continue;
-      const size = Math.abs(shift(i));
-      if (size > cents) {
-        order.unshift(...order.splice(k, 1));
-        return size;
-      }
-      within[i] = gap;
+  from: number,
+  most: number,
+): Found | null {
+  const at = (clearance: number): Found => ({ clearance, value: shift(clearance) });
+  const within = ({ value }: Found): boolean => Math.abs(value) <= cents;
+  const end = Math.max(NEAREST, most);
+  let here = at(Math.min(end, Math.max(NEAREST, from)));
+  let other = here;
+  // In strides to where it is on the other side of the cents.
+  while (within(here) === within(other)) {
+    here = other;
+    if (within(here)) {
+      if (here.clearance === NEAREST) return here;
+      other = at(Math.max(NEAREST, here.clearance / STRIDE));
+    } else {
+      if (here.clearance === end) return null;
+      other = at(Math.min(end, here.clearance * STRIDE));
     }
-    return 0;
-  };
+  }
+  let [near, far] = within(here) ? [other, here] : [here, other];
+  // A shift falls about as a power of the distance, so that straight lines are drawn between logarithms; halves where that is slow.
+  for (let turn = 0; far.clearance - near.clearance > SETTING; turn++) {
+    const [a, b] = [excess(near, cents), excess(far, cents)];
+    const share = turn % 3 === 2 || !Number.isFinite(b) ? 0.5 : a / (a - b);
+    const wide = far.clearance - near.clearance;
+    const ratio = near.clearance * (far.clearance / near.clearance) ** share;
+    // Next to an end it would close in on that end alone.
+    const middle = Math.min(
+      far.clearance - 0.4 * Math.min(SETTING, wide),
+      Math.max(near.clearance + 0.4 * Math.min(SETTING, wide), ratio),
+    );
+    const next = at(middle);
+    if (within(next)) far = next;
+    else near = next;
+  }
+  return far;
 }
+
+const excess = ({ value }: Found, cents: number): number => Math.log(Math.abs(value) / cents);

@@ -28,12 +28,12 @@ import {
 } from '../../../../src/physics/magnetics/overPickup/fieldReach.ts';
 import { makeWire } from '../../../../src/physics/string/magnetisation.ts';
 import {
-  closestGap,
   detuning,
   pull,
   staticPull,
   stringEnergy,
 } from '../../../../src/physics/magnetics/overPickup/pull.ts';
+import { closestClearance } from '../../../../src/physics/magnetics/overPickup/stringPull.ts';
 import { plainMetal, woundMetal } from '../../../../src/physics/string/stringMetal.ts';
 import { sixRods } from '../../../fixtures/pickups.ts';
 
@@ -203,10 +203,53 @@ describe('pull', () => {
     expect(centsY).toBe(0);
   });
 
-  it('the closest gap is where the worst shift reaches the limit', () => {
-    const worst = (gap: number) => 1e-6 / gap ** 2;
-    expect(closestGap(worst, 1, 1e-4, 0.01)).toBeCloseTo(1e-3, 4);
-    expect(closestGap(worst, 1e6, 1e-4, 0.01)).toBe(1e-4);
-    expect(closestGap(worst, 1e-9, 1e-4, 0.01)).toBeNull();
+  // The string that passes a point spring is two arcs that meet there: T k (cot kp + cot k(L − p)) = −K.
+  it.each([0, 5, 12, 19])(
+    'stopped at fret %d as well, and so it is when solved without perturbation [exact]',
+    (fret) => {
+      const length = 0.648 * 2 ** (-fret / 12);
+      const [tension, spot, K] = [72, 0.16025, -4];
+      const stiffnessZ = new Float64Array(256);
+      stiffnessZ[128] = K / step;
+      const none = new Float64Array(256);
+      const stopped = { length, tension, frequency: 196 * 2 ** (fret / 12), place: 0.16 };
+      const { centsZ } = detuning({ stiffnessZ, stiffnessY: none }, step, stopped, 1);
+      const left = (k: number): number =>
+        tension * k * (1 / Math.tan(k * spot) + 1 / Math.tan(k * (length - spot))) + K;
+      let [low, high] = [0.9, 1.1];
+      for (let i = 0; i < 60; i++) {
+        const middle = 0.5 * (low + high);
+        if (left((middle * Math.PI) / length) > 0) low = middle;
+        else high = middle;
+      }
+      // What is left out is of the second order.
+      expect(Math.abs(centsZ / (1200 * Math.log2(low)) - 1)).toBeLessThan(3 * Math.abs(1 - low));
+      expect(centsZ).toBeLessThan(-1);
+    },
+  );
+});
+
+describe('the least clearance at which a shift is within the cents [exact]', () => {
+  const falls = (clearance: number): number => -1e-6 / clearance ** 2;
+
+  it.each([0.4e-3, 1e-3, 3e-3, 12e-3])('is found from %s m', (from) => {
+    const found = closestClearance(falls, 1, from, 20e-3)!;
+    expect(found.clearance).toBeGreaterThanOrEqual(1e-3);
+    expect(found.clearance).toBeLessThan(1e-3 + 1.01e-5);
+    expect(found.value).toBe(falls(found.clearance));
+  });
+
+  it('takes few steps, whatever the law', () => {
+    for (const law of [falls, (c: number) => 5 * Math.exp(-c / 1.5e-3), (c: number) => 9 - 4e3 * c]) {
+      let asked = 0;
+      closestClearance((c) => (asked++, law(c)), 1, 3e-3, 20e-3);
+      expect(asked).toBeLessThan(12);
+    }
+  });
+
+  it('ends where the string touches, and says where no way down is far enough', () => {
+    expect(closestClearance(falls, 1e6, 2e-3, 0.01)!.clearance).toBe(3e-4);
+    expect(closestClearance(falls, 1e-9, 2e-3, 0.01)).toBeNull();
+    expect(closestClearance(falls, 1e-9, -2e-3, 1e-4)).toBeNull();
   });
 });
