@@ -5,6 +5,7 @@
 import type { BarMagnet, Magnet, MagnetGrade, PickupBuild, Pole, RowBuild, Window } from './build.ts';
 import type { Coil, CoilFigures, Reach, Row, Sheet } from './sheet.ts';
 import { gaugeDiameter } from '../shape/gauges.ts';
+import { afresh } from './afresh.ts';
 import { fitBuild, spacingAt } from './fitBuild.ts';
 
 /** A build with the rows that a pickup gets with it. */
@@ -175,18 +176,19 @@ export const STARTING_BUILDS = startingBuilds(POLES);
 const USUAL_SPACING = 0.0104;
 
 /**
- * Builds a pickup anew from a start: rows, reach and coils are the start's, the poles as many and as far apart as the
- * strings; place, wiring and name stay.
+ * Builds a pickup from a start: the poles as many and as far apart as the strings; place, wiring and name stay. Where it was
+ * built before with as many rows, all stays that the start is not about: see afresh.ts.
  */
 export function withBuild(sheet: Sheet, index: number, start: StartingBuild): Sheet {
   const pickup = sheet.pickups[index];
   if (!pickup) return sheet;
-  const { rows } = start;
   const spacing = spacingAt(sheet.instrument, pickup.place);
   const count = sheet.instrument.strings.length;
   const build = fitBuild(start.build, count, 0, spacing / USUAL_SPACING);
+  const from = { build, rows: start.rows };
+  const made = pickup.build?.rows.length === build.rows.length ? afresh(pickup, pickup.build, from) : from;
   const pickups = sheet.pickups.map((p, i) =>
-    i === index ? { ...p, rows, reachBy: 'build' as const, build } : p,
+    i === index ? { ...p, ...made, reachBy: 'build' as const } : p,
   );
   return { ...sheet, pickups };
 }

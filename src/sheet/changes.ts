@@ -61,6 +61,12 @@ const NAMES: readonly (readonly [RegExp, string, FigureKey | null])[] = [
   [/grade$/, 'magnet', null],
   [/charge$/, 'magnetisation', 'charge'],
   [/pole kind$/, 'poles', null],
+  [/rows up$/, 'pole that is up', null],
+  [/rows wound$/, 'winding', null],
+  [/reachBy$/, 'reach by', null],
+  [/pickups build$/, 'build', null],
+  [/pickups build rows$/, 'rows', null],
+  [/pickups rows$/, 'coils', null],
   [/bar width$/, 'bar width', 'barWidth'],
   [/bar length$/, 'bar length', 'barLength'],
   [/bar thickness$/, 'bar thickness', 'barThickness'],
@@ -122,12 +128,18 @@ export function changeWords(name: string, changes: readonly Change[]): string {
   ].join(' and ');
 }
 
+/** Each of them, the same of several poles or coils once: «poles slug → rod», «bar taken off». */
+export const changeList = (changes: readonly Change[]): readonly string[] => [
+  ...new Set(changes.map((change) => wordsOf(String(change.path.at(-1) ?? ''), change))),
+];
+
 function wordsOf(name: string, { place, from, to }: Change): string {
   const [, label, key] = NAMES.find(([fits]) => fits.test(place)) ?? [null, name, null];
   if (typeof from === 'number' && typeof to === 'number' && key) return `${label} ${fromTo(from, to, key)}`;
   if (isPlain(from) && isPlain(to)) return `${label} ${plain(from, key)} → ${plain(to, key)}`;
   if (from === null) return `${label} put on`;
-  return to === null ? `${label} taken off` : label;
+  if (to !== null) return label;
+  return label.startsWith('typed') ? `${label} cleared` : `${label} taken off`;
 }
 
 /** The unit once: «2.0 → 3.2 mm», where both have the same; all the digits where those shown are the same. */

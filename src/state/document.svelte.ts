@@ -2,7 +2,6 @@
  * The document on the table: its trials with their history, and every change of the open one. A change that breaks a
  * rule is refused in words and changes nothing.
  */
-import { startingBuilds, withBuild } from '../sheet/builds.ts';
 import { objection } from '../sheet/checkTrials.ts';
 import * as compose from '../sheet/compose.ts';
 import { DEFAULT_WRAP } from '../sheet/defaults.ts';
@@ -126,12 +125,6 @@ export abstract class OpenDocument {
     const [only] = pickups;
     if (pickups.length === 1 && only !== undefined) this.#chosen = only;
     this.edit(compose.withSounding(this.sheet, pickups));
-  };
-
-  /** Builds a pickup anew from one of the starting builds for so many strings. */
-  build = (index: number, name: string): void => {
-    const start = startingBuilds(this.sheet.instrument.strings.length).find((s) => s.name === name);
-    if (start) this.edit(withBuild(this.sheet, index, start));
   };
 
   /** Puts on one of STRING_SETS, by its name, wound of what the strings before it were. */

@@ -1,5 +1,6 @@
 /** What a line of the parts list is made of: figures and choices, each with what it does to the sheet. */
 import type { FigureKey } from '../../sheet/figures.ts';
+import type { HelpKey } from '../help/helps.ts';
 import type { Workbench } from '../../state/workbench.svelte.ts';
 
 export type Path = readonly (string | number)[];
@@ -27,6 +28,7 @@ export interface ChoiceCell {
   readonly before: string;
   readonly value: string;
   readonly options: readonly string[];
+  readonly help?: HelpKey;
   readonly choose: (bench: Workbench, value: string) => void;
 }
 
@@ -34,6 +36,7 @@ export interface DoCell {
   readonly kind: 'do';
   readonly label: string;
   readonly word: string;
+  readonly help?: HelpKey;
   readonly run: (bench: Workbench) => void;
 }
 

@@ -5,7 +5,8 @@ import type { CoilFigures, Pickup } from '../../sheet/sheet.ts';
 import { buildWords } from '../../sheet/buildWords.ts';
 import type { PickupOutcome } from '../../state/types.ts';
 import type { Workbench } from '../../state/workbench.svelte.ts';
-import { dropBuild, reachBy } from '../section/reachBy.ts';
+import { reachBy } from '../section/reachBy.ts';
+import { buildFrom, dropBuild } from './building.ts';
 import { buildRows } from './buildRows.ts';
 import { choice, either, figure, note, type Cell, type PartsRow } from './cells.ts';
 
@@ -40,6 +41,8 @@ function coilRow(pickup: Pickup, index: number, r: number, outcome: PickupOutcom
   };
 }
 
+const PHASES = { in: 'in phase', out: 'out of phase' } as const;
+
 function headRow(pickup: Pickup, i: number, several: boolean, strings: number): PartsRow {
   const { name, build, rows } = pickup;
   const two = rows.length === 2;
@@ -57,12 +60,16 @@ function headRow(pickup: Pickup, i: number, several: boolean, strings: number): 
             ['series', 'parallel'],
             ['pickups', i, 'join'],
           ),
-          choice(
-            `${name} pickup, coils in or out of phase`,
-            pickup.phase,
-            ['in', 'out'],
-            ['pickups', i, 'phase'],
-          ),
+          {
+            ...choice(
+              `${name} pickup, coils in or out of phase`,
+              PHASES[pickup.phase],
+              Object.values(PHASES),
+              ['pickups', i, 'phase'],
+              (word) => (word === PHASES.out ? 'out' : 'in'),
+            ),
+            help: 'phase' as const,
+          },
         ]
       : []),
     either(
@@ -87,15 +94,17 @@ function headRow(pickup: Pickup, i: number, several: boolean, strings: number): 
       before: '',
       value: from,
       options: [from, ...starts],
+      ...(build ? { help: 'afresh' as const } : {}),
       choose: (bench, v) => {
-        if (starts.includes(v)) bench.build(i, v);
+        if (starts.includes(v)) buildFrom(bench, i, v);
       },
     },
     ...(build
       ? [
           {
             kind: 'do' as const,
-            word: 'take the build away',
+            word: 'remove the build, keep its figures',
+            help: 'dropBuild' as const,
             label: `${name} pickup, take the build away`,
             run: (bench: Workbench) => dropBuild(bench, i),
           },

@@ -1,5 +1,4 @@
 /** Who sets a pickup's reach: its build, or the maker's hand, which then begins with what was computed. */
-import { withoutBuild } from '../../sheet/builds.ts';
 import { withHandReach, type MeasuredReach } from '../../sheet/handReach.ts';
 import type { Sheet } from '../../sheet/sheet.ts';
 import type { Voice } from '../../state/types.ts';
@@ -21,7 +20,7 @@ export function measuredReach({ reach }: Voice): MeasuredReach[] {
 }
 
 /** The sheet with a pickup's reach set by hand as it now is. */
-function byHand(bench: Workbench, index: number): Sheet {
+export function byHand(bench: Workbench, index: number): Sheet {
   const { sheet, prediction } = bench;
   const voice = prediction?.voices[index];
   if (sheet.pickups[index]?.reachBy === 'hand') return sheet;
@@ -33,10 +32,4 @@ export function reachBy(bench: Workbench, index: number, by: 'hand' | 'build'): 
   if (!pickup || pickup.reachBy === by) return;
   if (by === 'build') bench.set(['pickups', index, 'reachBy'], by);
   else bench.set(['pickups', index], byHand(bench, index).pickups[index]);
-}
-
-/** Takes a pickup's build away; its reach and coils stay as they were computed, as figures given by hand. */
-export function dropBuild(bench: Workbench, index: number): void {
-  const coils = bench.prediction?.pickups[index]?.coils;
-  if (coils) bench.set(['pickups', index], withoutBuild(byHand(bench, index), index, coils).pickups[index]);
 }
