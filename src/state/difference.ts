@@ -125,7 +125,7 @@ export function differenceRows(a: Version, b: Version, string: number): Differen
   const rows = [
     row('field at the string', over?.field?.fluxDensity, under?.field?.fluxDensity, milliteslas, percent),
     row('reach', width(over), width(under), millimetres, (p, q) => signed(1000 * (q - p), 1, 'mm')),
-    row('level for 1 mm', over?.level, under?.level, millivolts, decibels),
+    row('level, string moving 1 mm', over?.level, under?.level, millivolts, decibels),
     row(
       'inductance',
       joined(a, (c) => c.inductance),

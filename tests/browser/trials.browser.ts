@@ -76,14 +76,14 @@ test('what is typed is text, and the single keys can be turned off', async ({ op
   await page.getByRole('textbox', { name: 'title', exact: true }).fill('a1');
   await page.keyboard.type('a1');
   expect(await letters(page)).toBe('A B*');
-  await trials(page).getByRole('button', { name: 'single keys on' }).click();
+  await trials(page).getByRole('button', { name: 'keys 1–6 and a–f on' }).click();
   await page.keyboard.press('1');
   expect(await letters(page)).toBe('A B*');
   await page.reload();
   await ready(page);
   await page.keyboard.press('1');
   expect(await letters(page)).toBe('A B*');
-  await trials(page).getByRole('button', { name: 'single keys off' }).click();
+  await trials(page).getByRole('button', { name: 'keys 1–6 and a–f off' }).click();
   await page.keyboard.press('1');
   await soon(() => letters(page)).toBe('A* B');
 });

@@ -27,13 +27,19 @@ export const COLUMNS: readonly Column[] = [
   },
   { name: 'satu\u00adration', unit: '%', means: 'most of the steel’s magnetisation that is used up' },
   {
-    name: 'to\u00adwards',
+    name: 'shift to\u00adwards',
     unit: 'cents',
-    means: 'shift of the open note as the string moves towards the pickup',
+    means:
+      'by how much the magnets’ pull shifts the open note as the string moves towards the pickup and back; below zero it is flat (Rayleigh’s perturbation)',
   },
-  { name: 'across', unit: 'cents', means: 'the same as it moves across it' },
-  { name: 'beat', unit: 'Hz', means: 'between the two' },
-  { name: 'drawn', unit: 'µm', means: 'how far the magnets draw the string down at rest' },
+  { name: 'shift across', unit: 'cents', means: 'the same as it moves sideways over the pickup' },
+  { name: 'beat', unit: 'Hz', means: 'between the two shifts: a string moves both ways, and so it warbles' },
+  {
+    name: 'drawn down',
+    unit: 'µm',
+    means:
+      'how far the magnets’ pull bends the string towards the pickup at rest; from the same force as the shifts',
+  },
 ];
 
 export const DASH = '–';
