@@ -44,4 +44,12 @@ test('a finger moves the cursor along the curve and still scrolls the page', asy
   const before = await page.evaluate(() => window.scrollY);
   await stroke(page, { x: 3, y: -120 });
   await soon(() => page.evaluate(() => window.scrollY)).toBeGreaterThan(before + 60);
+
+  // A finger asks for a help by a tap, and puts it away by another.
+  const word = page.getByRole('button', { name: 'dip', exact: true });
+  await word.scrollIntoViewIfNeeded();
+  await word.tap();
+  await page.getByRole('tooltip').waitFor();
+  await word.tap();
+  await page.getByRole('tooltip').waitFor({ state: 'detached' });
 });

@@ -242,3 +242,33 @@ test('Escape while a key is held puts the focus back', async ({ openSheet }) => 
   expect(await figure(page, FOCUS)).toBe(before.figure);
   expect(await button(page, 'undo').isDisabled()).toBe(true);
 });
+
+test('a word with a help says what it means by hover and by keyboard, and Escape puts it away', async ({
+  openSheet,
+}) => {
+  const { page } = await openSheet();
+  await ready(page);
+  const section = page.locator('section[aria-labelledby="section-title"]');
+  const word = section.getByRole('button', { name: 'field', exact: true });
+  await word.hover();
+  const help = section.getByRole('tooltip');
+  await help.waitFor();
+  expect(await help.innerText()).toContain('half maximum');
+  // It may be read under the mouse, and goes with it.
+  await help.hover();
+  expect(await help.isVisible()).toBe(true);
+  await page.mouse.move(5, 5);
+  await help.waitFor({ state: 'detached' });
+  const dip = section.getByRole('button', { name: 'dip', exact: true });
+  await dip.focus();
+  await page.keyboard.press('Shift+Tab');
+  await page.keyboard.press('Tab');
+  await help.waitFor();
+  expect(await help.innerText()).toContain('along its length');
+  expect(await dip.getAttribute('aria-describedby')).toBe(await help.getAttribute('id'));
+  const { x, width } = (await help.boundingBox())!;
+  expect(x).toBeGreaterThanOrEqual(0);
+  expect(x + width).toBeLessThanOrEqual(page.viewportSize()!.width);
+  await page.keyboard.press('Escape');
+  await help.waitFor({ state: 'detached' });
+});

@@ -12,9 +12,8 @@ export interface DipView {
 
 /** A row's humps lie no further from its pole than this, m. */
 const FARTHEST = 0.012;
-/** Of the word's line, and from its foot to the curve, px. */
+/** Height of the word's line, px. */
 const LINE = 24;
-const OVER = 5;
 
 /** Of a reach that is computed; one by hand never dips. @param centres of the rows on the string, m */
 export function dipViews(
@@ -26,7 +25,9 @@ export function dipViews(
   return centres.flatMap((centre) => {
     const dip = dipAbout(x, value, centre, Math.min(FARTHEST, apart));
     if (!dip) return [];
-    const curve = view.string - (dip.value / view.reference) * view.bellHeight;
-    return [{ x: view.x.to(dip.x), y: curve - OVER - LINE }];
+    // Half way up the valley, where it is wide enough for the word; a shallow one has it above.
+    const up = (size: number): number => view.string - (size / view.reference) * view.bellHeight;
+    const [bottom, brim] = [up(dip.value), up(dip.value / (1 - dip.depth || 1))];
+    return [{ x: view.x.to(dip.x), y: Math.min((bottom + brim) / 2, bottom - LINE / 2 - 2) - LINE / 2 }];
   });
 }
