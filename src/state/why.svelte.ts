@@ -5,7 +5,6 @@
 import type { JobClient } from '../jobs/client.ts';
 import { causesBetween, listenedAs, pickupOf } from '../sheet/causes.ts';
 import type { Sheet } from '../sheet/sheet.ts';
-import { whyWords } from './whyWords.ts';
 
 /** What of the document it is about. */
 interface Table {
@@ -85,6 +84,8 @@ export class Why {
     const only = pickupOf(before, sheet, NONE);
     const pickup = only === NONE ? Math.min(chosen, before.pickups.length - 1) : only;
     const result = await this.#jobs.why(sheet, before, pickup, sheet.listen.string - 1);
+    // What is said only once a hand rests is loaded then.
+    const { whyWords } = await import('./whyWords.ts');
     if (turn !== this.#turn || result.status !== 'done') return;
     const name = sheet.pickups.length > 1 && only !== NONE ? (sheet.pickups[only]?.name ?? '') : '';
     this.#answer = { of: before, words: whyWords(result.value, name) };

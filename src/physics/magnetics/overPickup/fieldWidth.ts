@@ -2,8 +2,8 @@
  * How wide a pickup's field is over each row of poles: what filings show, and not what the string says, which is the reach.
  */
 import { polePlaces } from '../../../shape/poleRow.ts';
-import type { BuiltRow } from '../build/build.ts';
-import { chargeCloud, type Line } from '../charges/chargeCloud.ts';
+import type { BuiltPickup, BuiltRow } from '../build/build.ts';
+import { chargeCloud, type ChargeCloud, type Line } from '../charges/chargeCloud.ts';
 import type { ChargedPickup } from '../pickup/chargedPickup.ts';
 import { cloudFields, spline } from './lineField.ts';
 
@@ -11,10 +11,10 @@ import { cloudFields, spline } from './lineField.ts';
 export const OVER_TIP = 1e-3;
 
 /** Points over a tip: close over the pole and a little beyond it, wider outside, m. */
-const CLOSE = 0.5e-3;
-const WIDE = 1e-3;
+const CLOSE = 0.7e-3;
+const WIDE = 2e-3;
 const CLOSE_BESIDE = 3.5e-3;
-const WIDE_BESIDE = 14e-3;
+const WIDE_BESIDE = 10e-3;
 
 /**
  * Full width at half maximum of a component of the field along a line, same unit as x: between the outermost places of a
@@ -79,52 +79,67 @@ export const stretchOf = (centres: readonly number[], r: number): readonly [from
   ];
 };
 
-/** The same of the charges alone, asked for again at other gaps. */
-const kept = new WeakMap<object, Map<string, number>>();
+/** Of the charges alone: asked for again at other gaps. */
+const kept = new WeakMap<object, Map<string, readonly number[]>>();
 
 /**
- * Full width at half maximum of Bz `OVER_TIP` above the pole that stands nearest to a string, m, along the string's direction
- * through the pole's middle. Gaps have no part in it.
+ * Full width at half maximum of Bz `OVER_TIP` above the pole of each row that stands nearest to a string, m, along the string's
+ * direction through the pole's middle. Gaps have no part in it.
  *
  * @param y of the string, m; @param slant as the sheet's pickups have it, rad
  * Digits: 1 %, of alnico 1.5 % as its field [tests/physics/magnetics/overPickup/field-width.test.ts].
  */
-export function tipWidth(pickup: ChargedPickup, r: number, y: number, slant: number): number {
+export function tipWidths(pickup: ChargedPickup, y: number, slant: number): readonly number[] {
   const { build, magnets } = pickup;
-  const row = build.rows[r]!;
-  const places = polePlaces(row);
-  const pole = nearestPole(row, places, y, slant);
-  const known = kept.get(magnets) ?? new Map<string, number>();
+  const poles = build.rows.map((row) => nearestPole(row, y, slant));
+  const known = kept.get(magnets) ?? new Map<string, readonly number[]>();
   kept.set(magnets, known);
-  const key = `${r} ${pole} ${slant}`;
-  const found = known.get(key) ?? widthOverPole(pickup, row, places[pole]!, row.heights[pole]!, slant);
+  const key = `${slant} ${poles.join(' ')}`;
+  // Most pickups are their own mirror image, and so are their fields.
+  const image =
+    slant === 0 && isMirrored(build) ? poles.map((k, r) => build.rows[r]!.heights.length - 1 - k) : poles;
+  const found =
+    known.get(key) ?? known.get(`${slant} ${image.join(' ')}`) ?? widthsOver(pickup, poles, slant);
   known.set(key, found);
   return found;
 }
 
-/** Across the line along the string, as it is in the turned frame of a Line. */
+const isMirrored = ({ rows, bars }: BuiltPickup): boolean =>
+  bars.every(({ centre }) => centre.y === 0) &&
+  rows.every(({ heights }) => heights.every((height, k) => height === heights.at(-1 - k)));
+
+/** Across the line along the string, as it is in the turned frame of a Line, m. */
 const acrossLine = ({ offset }: BuiltRow, place: number, slant: number): number =>
   place * Math.cos(slant) + offset * Math.sin(slant);
 
-function nearestPole(row: BuiltRow, places: readonly number[], y: number, slant: number): number {
-  const away = places.map((place) => Math.abs(acrossLine(row, place, slant) - y));
+function nearestPole(row: BuiltRow, y: number, slant: number): number {
+  const away = polePlaces(row).map((place) => Math.abs(acrossLine(row, place, slant) - y));
   return away.indexOf(Math.min(...away));
 }
 
-function widthOverPole(
+/** Poles over which one line runs share its cloud. */
+function widthsOver(
   { build, coupling, magnets }: ChargedPickup,
-  row: BuiltRow,
-  place: number,
-  height: number,
+  poles: readonly number[],
   slant: number,
-): number {
-  const line: Line = { y: acrossLine(row, place, slant), z: height + OVER_TIP, turn: -slant };
-  const cloud = chargeCloud(coupling, [magnets.density], line, [magnets.second]);
-  const middle = row.offset * Math.cos(slant) - place * Math.sin(slant);
-  const x = pointsOver(middle, 0.5 * row.pole.diameter);
-  const [, , Hz] = cloudFields(cloud, line, 0, x);
-  const centres = build.rows.map(({ offset }) => middle + (offset - row.offset) / Math.cos(slant));
-  return halfMaximumWidth(x, Hz!, ...stretchOf(centres, build.rows.indexOf(row)));
+): readonly number[] {
+  const clouds = new Map<string, ChargeCloud>();
+  return build.rows.map((row, r) => {
+    const place = polePlaces(row)[poles[r]!]!;
+    const line: Line = {
+      y: acrossLine(row, place, slant),
+      z: row.heights[poles[r]!]! + OVER_TIP,
+      turn: -slant,
+    };
+    const key = `${line.y} ${line.z}`;
+    const cloud = clouds.get(key) ?? chargeCloud(coupling, [magnets.density], line, [magnets.second]);
+    clouds.set(key, cloud);
+    const middle = row.offset * Math.cos(slant) - place * Math.sin(slant);
+    const x = pointsOver(middle, 0.5 * row.pole.diameter);
+    const [, , Hz] = cloudFields(cloud, line, 0, x);
+    const centres = build.rows.map(({ offset }) => middle + (offset - row.offset) / Math.cos(slant));
+    return halfMaximumWidth(x, Hz!, ...stretchOf(centres, r));
+  });
 }
 
 /** Evenly about a pole, so that a symmetric field is met by symmetric points; the middle is one of them. */

@@ -4,7 +4,7 @@ import { BuildError, checkBuild } from '../build/checkBuild.ts';
 import type { BuildFault } from '../build/checkBuild.ts';
 import { MU0 } from '../../numerics/constants.ts';
 import type { LoopCoupling } from '../pickup/cover.ts';
-import { halfMaximumWidth, stretchOf, tipWidth } from './fieldWidth.ts';
+import { halfMaximumWidth, stretchOf, tipWidths } from './fieldWidth.ts';
 import { stringOnLoops } from './stringOnLoops.ts';
 import { addCoilField, addLineField, coilCloudFields, emptyLineField, resample } from './lineField.ts';
 import type { LineField } from './lineField.ts';
@@ -41,7 +41,7 @@ export interface RowOnString {
   readonly middle: number;
   /** Flux density on the string over this row's centre, T. */
   readonly fluxDensity: number;
-  /** Full width at half maximum of Bz along the string, and 1 mm above the pole's tip (see tipWidth), m. */
+  /** Full width at half maximum of Bz along the string, and 1 mm above the pole's tip (see tipWidths), m. */
   readonly fieldWidth: number;
   readonly tipWidth: number;
   /** How the sensitivity changes as the string moves towards the pickup. */
@@ -141,12 +141,13 @@ function onString(pickup: SolvedPickup, string: StringAbove, height: number, sla
     rows.map(({ flux, sensitivity }, r) => ({ flux, slope: sensitivity / turnsOf(pickup.coils[r]!) })),
     height - 0.5 * string.outerDiameter - highestPole(pickup.build),
   );
+  const tips = tipWidths(pickup, string.y, slant);
   return {
     rows: rows.map(({ flux: _, ...row }, r) => ({
       ...row,
       curve: curves[r]!,
       fieldWidth: halfMaximumWidth(over.x, over.magnetised.field.Hz, ...stretchOf(over.centres, r)),
-      tipWidth: tipWidth(pickup, r, string.y, slant),
+      tipWidth: tips[r]!,
     })),
     saturation: saturation(over),
     detuning: detuning(forces, STRING_STEP, string, 1),

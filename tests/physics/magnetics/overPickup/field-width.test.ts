@@ -13,7 +13,7 @@ import { solveCharged } from '../../../../src/physics/magnetics/pickup/chargedPi
 import {
   halfMaximumWidth,
   stretchOf,
-  tipWidth,
+  tipWidths,
 } from '../../../../src/physics/magnetics/overPickup/fieldWidth.ts';
 import { fieldOnStrings } from '../../../../src/physics/magnetics/overPickup/pickupField.ts';
 import { stringSamples } from '../../../../src/physics/magnetics/overPickup/stringLine.ts';
@@ -110,13 +110,29 @@ describe('over a tip', () => {
   ] as const)('%s: what finite elements have 1 mm up, to 1.5 % [tool]', (grade, name) => {
     const { half_width_mm_at_z_1_2_3_4: half } =
       read<Record<string, { half_width_mm_at_z_1_2_3_4: readonly number[] }>>('alnico-rod')[name]!;
-    const width = tipWidth(lone(grade), 0, 0, 0);
+    const width = tipWidths(lone(grade), 0, 0)[0]!;
     expect(Math.abs(width / (2e-3 * half[0]!) - 1)).toBeLessThan(ALNICO);
+  });
+
+  it('a mirrored pickup has mirrored widths, a staggered one its own [exact]', () => {
+    const build = sixRods('alnico 5');
+    const over = (of: typeof build): number[] => {
+      const pickup = solveCharged(of);
+      return [26, 15.6, 5.2, -5.2, -15.6, -26].map((y) => tipWidths(pickup, 1e-3 * y, 0)[0]!);
+    };
+    const level = over(build);
+    expect(level.slice(3)).toEqual(level.slice(0, 3).toReversed());
+    const heights = [1e-3, 0, 0, 0, 0, 0];
+    const staggered = over({ ...build, rows: [{ ...build.rows[0]!, heights }] });
+    // By symmetry of the row turned round.
+    const turned = over({ ...build, rows: [{ ...build.rows[0]!, heights: heights.toReversed() }] });
+    staggered.forEach((width, k) => expect(Math.abs(width / turned[5 - k]! - 1)).toBeLessThan(1e-6));
+    expect(Math.abs(staggered[1]! / staggered[4]! - 1)).toBeGreaterThan(1e-4);
   });
 
   it('a slant turns the line about the pole, which is round [exact]', () => {
     const pickup = lone('alnico 5');
-    expect(Math.abs(tipWidth(pickup, 0, 0, 0.2) / tipWidth(pickup, 0, 0, 0) - 1)).toBeLessThan(1e-3);
+    expect(Math.abs(tipWidths(pickup, 0, 0.2)[0]! / tipWidths(pickup, 0, 0)[0]! - 1)).toBeLessThan(1e-3);
   });
 });
 
