@@ -33,7 +33,9 @@ export class Closeness {
   /** Underside of the strings over the 12th fret, m: between the usual 2.0 mm under the bass and 1.6 mm under the treble string. */
   action = $state(0.0018);
   /** The frets of the notes that are asked about, the open string first. */
-  readonly frets: readonly number[] = $derived([...new Set([0, this.fret, OCTAVE])]);
+  readonly frets: readonly number[] = $derived(
+    [0, this.fret, OCTAVE].filter((fret, i, all) => all.indexOf(fret) === i),
+  );
   readonly #wish = $derived({ cents: this.cents, frets: this.frets, action: this.action });
 
   /** null while it is computed, and for a pickup without a build. */
