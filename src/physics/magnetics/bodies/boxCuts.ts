@@ -48,6 +48,11 @@ const MOST_STEP = 1.25;
 /** The steps begin with this share of the thickness at an end of the bar, and grow by as much as lies behind them. */
 const END_STEP = 0.15;
 const GROWTH = 0.5;
+/**
+ * Faces nearer to each other than this, m, are cut alike, for the poles of either side: their charges are nearly opposite and
+ * equal, and what is left of both is nothing but the error of the mesh where it differs.
+ */
+const ALIKE = 3e-3;
 /** A face is close to a pole from this many radii on. */
 const CLOSE = 1;
 /** Stretches in which the steps are counted. */
@@ -97,8 +102,13 @@ export interface CutFace {
   readonly v: Float64Array;
 }
 
-/** Rectangles of a mesh of fineness 1; a thin wide bar would take thousands, for nothing that a string could tell. */
+/**
+ * Rectangles of a mesh of fineness 1, and of one for a bar thinner than so many m: that would take thousands, for nothing that
+ * a string could tell.
+ */
 const MOST = 480;
+const THIN = 1e-3;
+const MOST_OF_THIN = 260;
 /** Share of the fineness that is left when there are too many. */
 const COARSER = 0.9;
 
@@ -112,12 +122,13 @@ export function cutFaces(
   fineness: number,
   neighbours: readonly Neighbour[],
 ): readonly CutFace[] {
+  const most = Math.min(size.x, size.y, size.z) < THIN ? MOST_OF_THIN : MOST;
   let fine = fineness;
   for (;;) {
     const faces = facesOf(size, fine, neighbours);
     const count = faces.reduce((sum, { u, v }) => sum + (u.length - 1) * (v.length - 1), 0);
     // Two divisions an edge are the least: below a thirtieth nothing gets coarser.
-    if (count <= MOST * fineness ** 2 || fine < 0.03 * fineness) return faces;
+    if (count <= most * fineness ** 2 || fine < 0.03 * fineness) return faces;
     fine *= COARSER;
   }
 }
@@ -131,7 +142,8 @@ function facesOf(
   const thickness = Math.min(...full);
   const longest = Math.max(...full);
   const cuts = (normal: number, side: 1 | -1, axis: number): Float64Array => {
-    const marks = neighbours.flatMap((pole) => markOn(full, pole, normal, side, axis));
+    const sides = full[normal]! < ALIKE ? ([-1, 1] as const) : [side];
+    const marks = neighbours.flatMap((pole) => sides.flatMap((at) => markOn(full, pole, normal, at, axis)));
     const edge = full[axis]!;
     if (marks.length > 0) return marked(edge, thickness, marks, fineness);
     const narrow = full.some((other, k) => k !== normal && other === thickness);
