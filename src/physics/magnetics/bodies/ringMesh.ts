@@ -52,7 +52,8 @@ export function ringMesh(profile: readonly ProfilePoint[], fineness = 1, below: 
     // A long side needs more panels than a short one, but not in proportion: its middle is smooth.
     // The floor keeps an edge's singularity apart from the next one.
     const wanted = Math.min(MOST_PANELS, PANELS * (length / radius) ** 0.4);
-    const count = Math.max(3, Math.round((from.z < top ? below : fineness) * wanted));
+    const fine = from.z < top ? below : fineness;
+    const count = Math.max(fine < COARSE ? 2 : 3, Math.round(fine * wanted));
     const startsOnAxis = from.r === 0;
     const endsOnAxis = to.r === 0;
     for (let i = 1; i <= count; i++) {
@@ -65,6 +66,8 @@ export function ringMesh(profile: readonly ProfilePoint[], fineness = 1, below: 
   return measured(Float64Array.from(nodeR), Float64Array.from(nodeZ), Int32Array.from(stretch), radius);
 }
 
+/** Below this fineness two panels keep the edges of a stretch apart: domes have many. */
+const COARSE = 0.5;
 /** Radii below the top down to which a string is near enough to see how finely a pole is cut. */
 const TOP = 1;
 /** Panels on a stretch as long as the body's radius, at fineness 1. */

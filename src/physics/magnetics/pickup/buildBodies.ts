@@ -69,25 +69,52 @@ function barMesh(bar: BuiltBar, parts: readonly Part[], fineness: number): BoxMe
 /** Unknowns at fineness 1 from which on poles are cut more coarsely, and the share of the fineness that they always keep. */
 const MOST_UNKNOWNS = 900;
 const LEAST_FINENESS = 0.6;
+/**
+ * And those from which on poles are cut more coarsely still, in steps of this share: below their tops down to LEAST_BELOW, then
+ * everything, down to a share that no build within the limits needs.
+ */
+const LIMIT = 1100;
+const COARSER = 0.92;
+const LEAST_BELOW = 0.5;
+const COARSEST = 0.3;
 
 /**
  * @param fineness of the meshes; 1 meets the accuracy that the tests state. Two rows of unlike heights have no mirror
- *   symmetry, and twice the unknowns of those that have: their poles are cut more coarsely below the tops
+ *   symmetry, and twice the unknowns of those that have: their poles are cut more coarsely below the tops. What still has
+ *   too many, eight strings over domed screws beside a thin bar, is cut more coarsely throughout
  */
 export function buildBodies(build: BuiltPickup, fineness = 1): BuiltBodies {
-  const built = bodiesOf(build, fineness, fineness);
-  const { count } = findMirror(built.bodies, offsetsOf(built.bodies));
-  const room = (MOST_UNKNOWNS * fineness ** 2) / count;
-  return room >= 1 ? built : bodiesOf(build, fineness, fineness * Math.max(LEAST_FINENESS, room));
+  const whole = bodiesOf(build, { top: fineness, below: fineness, bar: fineness });
+  const room = (MOST_UNKNOWNS * fineness ** 2) / unknownsOf(whole);
+  if (room >= 1) return whole;
+  let below = Math.max(LEAST_FINENESS, room);
+  let share = 1;
+  for (;;) {
+    const [top, bar] = [fineness * share, fineness * share];
+    const built = bodiesOf(build, { top, below: top * below, bar });
+    if (unknownsOf(built) <= LIMIT * fineness ** 2 || share < COARSEST) return built;
+    if (below > LEAST_BELOW) below *= COARSER;
+    else share *= COARSER;
+  }
 }
 
-function bodiesOf(build: BuiltPickup, fineness: number, below: number): BuiltBodies {
+/** Unknowns that a solution is about, those that a mirror leaves. */
+const unknownsOf = ({ bodies }: BuiltBodies): number => findMirror(bodies, offsetsOf(bodies)).count;
+
+/** How finely poles are cut at their tops and below, and bars. */
+interface Fineness {
+  readonly top: number;
+  readonly below: number;
+  readonly bar: number;
+}
+
+function bodiesOf(build: BuiltPickup, { top, below, bar: ofBars }: Fineness): BuiltBodies {
   const bodies: Body[] = [];
   const materials: BodyMaterial[] = [];
   const alternating: LinearLaw[] = [];
   const places: ({ row: number; pole: number } | null)[] = [];
   build.rows.forEach((row, r) => {
-    const mesh = poleMesh(row.pole, fineness, below);
+    const mesh = poleMesh(row.pole, top, below);
     const [material, law] = poleMaterial(row.pole);
     polePlaces(row).forEach((y, k) => {
       bodies.push({ kind: 'ring', mesh, x: row.offset, y, z: row.heights[k]! });
@@ -98,7 +125,7 @@ function bodiesOf(build: BuiltPickup, fineness: number, below: number): BuiltBod
   });
   const parts = poleParts(build);
   for (const bar of build.bars) {
-    bodies.push({ kind: 'box', mesh: barMesh(bar, parts, fineness), ...bar.centre });
+    bodies.push({ kind: 'box', mesh: barMesh(bar, parts, ofBars), ...bar.centre });
     const material = MAGNETS[bar.grade];
     materials.push({ kind: 'magnet', material, strength: bar.strength, axis: bar.axis, sign: bar.sign });
     alternating.push({ mu: material.recoil, remanence: 0 });

@@ -109,27 +109,49 @@ export class PlateMeshBuilder {
 /** Largest panel along x, y and down the walls, m; found by halving them (DEVELOPERS.md). */
 const STEP = { x: 3.6e-3, y: 4e-3, z: 4.5e-3 };
 
+/** Panels of a mesh of fineness 1; those of a large box under a large plate are wider. */
+const MOST_PANELS = 640;
+/** Share of the fineness that is left when there are too many. */
+const COARSER = 0.92;
+
 /**
  * @param fineness of the mesh; 1 meets the accuracy that the tests state
  */
 export function plateMesh(shapes: readonly PlateShape[], fineness = 1): PlateMesh {
+  let fine = fineness;
+  // Holes are cut around whatever the steps: below a tenth nothing gets coarser.
+  while (panelsAt(shapes, fine) > MOST_PANELS * fineness ** 2 && fine > 0.1 * fineness) fine *= COARSER;
   const builder = new PlateMeshBuilder();
-  shapes.forEach((shape, plate) => addShape(builder, plate, shape, fineness));
+  shapes.forEach((shape, plate) => addShape(builder, plate, shape, fine));
   return builder.build();
+}
+
+function panelsAt(shapes: readonly PlateShape[], fineness: number): number {
+  return shapes.reduce((sum, shape) => {
+    const [nx, ny, nz] = linesOf(shape, fineness).map((lines) => lines.length - 1) as [
+      number,
+      number,
+      number,
+    ];
+    return sum + nx * ny + 2 * ny * nz + nx * nz;
+  }, 0);
+}
+
+/** Where a plate is cut along x, y and down its walls; one line for a flat one. */
+function linesOf({ halfX, halfY, top, bottom, holes }: PlateShape, fineness: number) {
+  const sides = holes.flatMap(({ x, width }) => [x - 0.5 * width, x + 0.5 * width]);
+  const ends = holes.flatMap(({ y, width }) => [Math.max(0, y - 0.5 * width), y + 0.5 * width]);
+  return [
+    divided([-halfX, halfX, ...sides], STEP.x / fineness),
+    divided([0, halfY, ...ends], STEP.y / fineness),
+    top > bottom ? divided([bottom, top], STEP.z / fineness) : [top],
+  ] as const;
 }
 
 function addShape(to: PlateMeshBuilder, plate: number, shape: PlateShape, fineness: number): void {
   const { halfX, halfY, top, bottom, holes } = shape;
-  const xs = divided(
-    [-halfX, halfX, ...holes.flatMap(({ x, width }) => [x - 0.5 * width, x + 0.5 * width])],
-    STEP.x / fineness,
-  );
-  const ys = divided(
-    [0, halfY, ...holes.flatMap(({ y, width }) => [Math.max(0, y - 0.5 * width), y + 0.5 * width])],
-    STEP.y / fineness,
-  );
-  const walls = top > bottom;
-  const zs = walls ? divided([bottom, top], STEP.z / fineness) : [top];
+  const [xs, ys, zs] = linesOf(shape, fineness);
+  const walls = zs.length > 1;
   const { node, face } = facesOf(to, plate);
   face(xs, ys, (x, y) => [x, y, top]);
   for (const hole of holes) {
