@@ -61,8 +61,11 @@ export function focusTrack(lever: TrackedLever, solver = new FieldSolver()): Foc
     const question = typeof sheet === 'string' ? null : fieldQuestion(sheet, pickup);
     if (typeof sheet === 'string' || !question)
       throw new RangeError('The pickup must have a build for its focus to be moved by it; it has none.');
-    const { rows } = solver.answer(question).strings[sheet.listen.string - 1]!;
-    return { value: to, width: rows[row]!.width };
+    if (!question.build.rows[row])
+      throw new RangeError(
+        'The row must be one of the build’s for its focus to be moved; it has no such row.',
+      );
+    return { value: to, width: solver.width(question, { string: sheet.listen.string - 1, row }) };
   };
   const refuses = (to: number): string => {
     const sheet = lever.at(to);

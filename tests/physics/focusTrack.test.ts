@@ -1,6 +1,8 @@
 /** The focus's track against what the same sheets come to when they are predicted; of all presets: npm run soak -- focus. */
 import { describe, expect, it } from 'vitest';
 import { trackOf } from '../../src/jobs/track.ts';
+import { FieldSolver } from '../../src/physics/field.ts';
+import { fieldQuestion } from '../../src/physics/fieldQuestion.ts';
 import { focusTrack } from '../../src/physics/focusTrack.ts';
 import { builtSheet } from '../fixtures/builtSheet.ts';
 import { STARTING_BUILDS } from '../../src/sheet/builds.ts';
@@ -15,6 +17,27 @@ describe('the focus along its track [exact]', () => {
     const two = STARTING_BUILDS.find(({ build }) => build.rows.length === 2)!;
     holdTrack(builtSheet(two.name), 1, 'gap', [0.2]);
   });
+});
+
+it.each(STARTING_BUILDS.map(({ name }) => name))(
+  '[exact] a width alone is that of the whole answer: %s',
+  (name) => {
+    const solver = new FieldSolver();
+    const question = fieldQuestion(builtSheet(name), 0)!;
+    const { strings } = solver.answer(question);
+    for (const [string, { rows }] of strings.entries())
+      for (const [row, { width }] of rows.entries())
+        expect(solver.width(question, { string, row })).toBeCloseTo(width, 12);
+  },
+);
+
+it('[exact] a width alone is refused where the answer is', () => {
+  const sheet = builtSheet(STARTING_BUILDS[0]!.name);
+  const question = fieldQuestion(sheet, 0)!;
+  const close = { ...question, build: { ...question.build, gapBass: -1e-3 } };
+  const solver = new FieldSolver();
+  expect(() => solver.width(close, { string: 0, row: 0 })).toThrow(solver.refusal(close));
+  expect(solver.refusal(close)).toMatch(/must be above 0 mm/);
 });
 
 it('[exact] without a build there is no track, and none past a row', () => {

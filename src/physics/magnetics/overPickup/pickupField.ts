@@ -157,6 +157,26 @@ function onString(pickup: SolvedPickup, string: StringAbove, height: number, sla
   };
 }
 
+/**
+ * Width of what one row's coil hears of one string (both from 0), m: the same as fieldOnStrings finds, in about a tenth of the
+ * time for six strings.
+ * @throws BuildError as fieldOnStrings does
+ */
+export function widthOnString(
+  pickup: SolvedPickup,
+  strings: readonly StringAbove[],
+  { string, row }: { readonly string: number; readonly row: number },
+  slant = 0,
+  build: BuiltPickup = pickup.build,
+): number {
+  const heights = stringHeights(build, strings);
+  const faults = checkHeights(build, strings, heights);
+  if (faults.length > 0) throw new BuildError(faults);
+  const over = stringOverPickup(pickup, strings[string]!, heights[string]!, slant, true);
+  const cores = coilCloudFields(over.cloud, pickup.coils.length, over.line, over.nodes);
+  return reachSpan(reachOf(over, pickup.coils[row]!, cores[row]!).reach.z, STRING_STEP).width;
+}
+
 /** With the sense of the winding. */
 const turnsOf = ({ figures, direction }: SolvedCoil): number => figures.turns * direction;
 
@@ -168,13 +188,9 @@ function rowOnString(
   core: LineField,
   centre: number,
 ): Omit<RowOnString, 'curve' | 'fieldWidth' | 'tipWidth'> & { readonly flux: number } {
-  const { line, nodes, x, magnetised } = over;
-  const air = emptyLineField(nodes.length);
-  addCoilField(coil.filaments, line, nodes, air);
-  addLineField(air, core);
+  const { nodes, x, magnetised } = over;
+  const { air, heard, reach } = reachOf(over, coil, core);
   const scale = turnsOf(coil);
-  const heard = resample(core, nodes, x);
-  const reach = fieldReach(magnetised, heard);
   const reachZ = reach.z.map((value) => value * scale);
   const sensitivity = reachArea(reachZ, STRING_STEP);
   const bare = sensitivityOf(magnetised, forces.byZ, resample(air, nodes, x));
@@ -187,6 +203,15 @@ function rowOnString(
     ...reachSpan(reachZ, STRING_STEP),
     fluxDensity: magnitudeAt(magnetised.field, centre),
   };
+}
+
+/** What the coil's field at the string is by itself, and with its cores, which `core` becomes; and its reach for one turn. */
+function reachOf({ line, nodes, x, magnetised }: StringOverPickup, coil: SolvedCoil, core: LineField) {
+  const air = emptyLineField(nodes.length);
+  addCoilField(coil.filaments, line, nodes, air);
+  addLineField(air, core);
+  const heard = resample(core, nodes, x);
+  return { air, heard, reach: fieldReach(magnetised, heard) };
 }
 
 function magnitudeAt(field: LineField, at: number): number {
