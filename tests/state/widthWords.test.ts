@@ -5,7 +5,7 @@ import { whyFigures, type WhyFigures } from '../../src/physics/why.ts';
 import { withLever } from '../../src/sheet/focusLever.ts';
 import { setAt } from '../../src/sheet/edit.ts';
 import type { Sheet } from '../../src/sheet/sheet.ts';
-import { oppositeWords } from '../../src/state/widthWords.ts';
+import { oppositeInShort, oppositeWords } from '../../src/state/widthWords.ts';
 import { checkSheet } from '../../src/sheet/check.ts';
 import { PRESETS } from '../fixtures/presets.ts';
 
@@ -19,6 +19,13 @@ describe('field and reach', () => {
     expect(oppositeWords(from, { reach: 16e-3, fieldWidth: 9.4e-3, tipWidth: 6e-3 })).toBe(
       'The field at the string grows wider, 9.1 → 9.4 mm, but the reach tighter, 16.5 → 16.0 mm: filings show the one, the string says the other.',
     );
+  });
+
+  it('in short while a hand is on it', () => {
+    expect(oppositeInShort(from, { ...from, reach: 17.6e-3, tipWidth: 5.2e-3 })).toBe(
+      'field over the tip tighter, reach wider',
+    );
+    expect(oppositeInShort(from, from)).toBe('');
   });
 
   it('nothing where they go the same way, or where the digits show no change', () => {

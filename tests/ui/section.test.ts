@@ -6,10 +6,13 @@ import type { PickupBuild, Sheet } from '../../src/sheet/sheet.ts';
 import { coverRim } from '../../src/shape/cover.ts';
 import { pickupParts } from '../../src/shape/parts.ts';
 import { stringUnderside } from '../../src/shape/stringCourse.ts';
+import { acrossView } from '../../src/ui/across/view.ts';
+import { faceGaps } from '../../src/ui/close/words.ts';
 import { builtSection } from '../../src/ui/section/built.ts';
 import type { Measure } from '../../src/ui/section/measure.ts';
 import { measures } from '../../src/ui/section/measures.ts';
 import { sectionExtent, sectionView, type SectionView } from '../../src/ui/section/view.ts';
+import { builtSheet } from '../fixtures/builtSheet.ts';
 import { exampleSheet } from '../fixtures/sheet.ts';
 
 /** A pixel of CSS is 1/96 of an inch, an inch 25.4 mm (CSS Values and Units, 5.2). */
@@ -164,4 +167,29 @@ describe('the lower flange of a bobbin', () => {
     }
     expect(drawn).toBeGreaterThan(2);
   });
+});
+
+describe('the gap is one figure in every drawing: from the pole’s face to the underside of its string', () => {
+  it.each(['six rods', 'six staggered rods', 'steel poles over a ceramic bar'])(
+    '%s: section, across and how close it may sit [exact]',
+    (name) => {
+      const sheet = builtSheet(name);
+      const pickup = sheet.pickups[0]!;
+      const build = pickup.build!;
+      const under = (n: number): number => stringUnderside(sheet.instrument, pickup, build, n);
+      const close = faceGaps(build, under);
+      const across = acrossView(sheet, 0, 0, 597, []);
+      // Of the view across: px from a pole's top to the string over it.
+      const perMetre = (across.z(0) - across.z(0.001)) / 0.001;
+      close.forEach((gap, i) => {
+        const listen = { ...sheet.listen, string: i + 1 };
+        const { all } = draw({ ...sheet, listen }, 597);
+        const section = all.find(({ key }) => key === 'gap')!.value;
+        // It is shown to a hundredth of a millimetre.
+        expect(Math.abs(section - gap)).toBeLessThan(5.1e-6);
+        const drawn = across.z(build.rows[0]!.pole.heights[i]!) - across.strings[i]!.under;
+        expect(Math.abs(drawn / perMetre - gap)).toBeLessThan(1e-9);
+      });
+    },
+  );
 });

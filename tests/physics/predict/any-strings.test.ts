@@ -40,9 +40,9 @@ describe.each(SETS)('%s', (name) => {
     for (const { strings } of prediction.pickups) expect(strings).toHaveLength(count);
     const { strings } = prediction.pickups[0]!;
     for (const { level, widths, field } of strings) {
-      for (const figure of [level, ...widths, ...Object.values(field!)]) expect(figure).toBeTypeOf('number');
-      for (const figure of [level, ...widths, field!.fluxDensity, field!.beat, field!.centsTowards])
-        expect(Number.isFinite(figure)).toBe(true);
+      const figures: readonly unknown[] = [level, ...widths, ...Object.values(field!).flat()];
+      for (const figure of figures) expect(figure).toBeTypeOf('number');
+      for (const figure of figures) expect(Number.isFinite(figure)).toBe(true);
       expect(level).toBeGreaterThan(0);
     }
     expect(prediction.warnings).toEqual([]);
