@@ -120,11 +120,21 @@ const PHASE =
 export function differenceRows(a: Version, b: Version, string: number): DifferenceRow[] {
   const [over, under] = [a, b].map((version) => outcome(version)?.strings[string - 1]);
   const [peak, other] = [a, b].map(({ voice }) => voice.features.resonance);
-  const width = (at: typeof over): number | null =>
-    at && at.widths.length > 0 ? at.widths.reduce((s, w) => s + w, 0) / at.widths.length : null;
+  const wide = (
+    name: string,
+    of: (at: NonNullable<typeof over>) => readonly number[] | undefined,
+  ): DifferenceRow | null => {
+    const mean = (at: typeof over): number | null => {
+      const widths = (at && of(at)) ?? [];
+      return widths.length > 0 ? widths.reduce((s, w) => s + w, 0) / widths.length : null;
+    };
+    return row(name, mean(over), mean(under), millimetres, (p, q) => signed(1000 * (q - p), 1, 'mm'));
+  };
   const rows = [
     row('field at the string', over?.field?.fluxDensity, under?.field?.fluxDensity, milliteslas, percent),
-    row('reach', width(over), width(under), millimetres, (p, q) => signed(1000 * (q - p), 1, 'mm')),
+    wide('field, wide at the string', ({ field }) => field?.widths),
+    wide('field, wide over the tip', ({ field }) => field?.tipWidths),
+    wide('reach', ({ widths }) => widths),
     row('level, string moving 1 mm', over?.level, under?.level, millivolts, decibels),
     row(
       'inductance',

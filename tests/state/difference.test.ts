@@ -85,6 +85,8 @@ describe('the figures of two versions', () => {
     });
     expect(rowsOf(a, b)).toEqual({
       'field at the string': '41.0 mT | 45.1 mT | +10 %',
+      'field, wide at the string': '5.6 mm | 5.1 mm | −0.5 mm',
+      'field, wide over the tip': '3.7 mm | 3.4 mm | −0.3 mm',
       reach: '11.2 mm | 10.2 mm | −1.0 mm',
       'level, string moving 1 mm': '40.0 mV | 80.0 mV | +6.0 dB',
       inductance: '2.40 H | 2.64 H | +10 %',
