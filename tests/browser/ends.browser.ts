@@ -1,8 +1,11 @@
-/** Every handle goes to both its ends, on every sheet that comes with the program, and nothing breaks. */
+/** Every sheet that comes with the program opens, and every handle of it goes to both its ends, and nothing breaks. */
+import { readdirSync } from 'node:fs';
+import { join } from 'node:path';
 import type { Page } from 'playwright-core';
+import { root } from '../../.ci/setup.mjs';
 import { generator, type Random } from '../soak/tools/random.ts';
 import { expect, test } from './rig/app.ts';
-import { figure, ready, slider, soon } from './rig/hands.ts';
+import { changed, curves, figure, ready, slider, soon } from './rig/hands.ts';
 import { atRest } from './rig/rest.ts';
 
 /** A handle and the key that takes it to an end. */
@@ -60,18 +63,29 @@ test('a pole at its highest, then another pickup is moved and looked at', async 
   }
 });
 
-test('every handle of every preset goes to both its ends, in any order', async ({ openSheet }) => {
+test('every preset opens, is drawn and may be played, and every handle of it goes to both its ends, in any order', async ({
+  openSheet,
+}) => {
   const { page, problems } = await openSheet();
   await ready(page);
-  const presets = await page
-    .getByRole('combobox', { name: 'open another sheet' })
-    .locator('option')
-    .allInnerTexts();
-  expect(presets.length).toBeGreaterThanOrEqual(14);
+  await atRest(page);
+  const choice = page.getByRole('combobox', { name: 'open another sheet' });
+  const presets = await choice.locator('option').allInnerTexts();
+  expect(presets).toHaveLength(readdirSync(join(root, 'presets')).length);
+  expect(presets.length).toBeGreaterThanOrEqual(16);
   const random = generator(1);
   let pressed = 0;
-  for (const preset of presets) {
-    await page.getByRole('combobox', { name: 'open another sheet' }).selectOption(preset);
+  // Backwards, because the first one is open already.
+  for (const preset of presets.toReversed()) {
+    const before = await curves(page);
+    await choice.selectOption(preset);
+    await changed(page, before);
+    await atRest(page);
+    expect(await curves(page), preset).not.toMatch(/NaN|Infinity|undefined/);
+    await soon(() => page.getByRole('textbox', { name: 'title' }).inputValue()).toBe(preset);
+    await ready(page);
+    expect(await page.getByRole('alert').allInnerTexts(), preset).toEqual([]);
+
     const names = await handles(page);
     expect(names.length, preset).toBeGreaterThanOrEqual(20);
     const ways = names.flatMap((name): Way[] => [
