@@ -167,7 +167,7 @@ class Life {
 }
 
 describe('[exact] kills, reloads, presets, links, several windows', () => {
-  const { count, seed } = soakPlan('keeping', 3, 200);
+  const { count, seed } = soakPlan('keeping', 2, 200);
 
   test('every committed state can be had back', async ({ openSheet }) => {
     const dice = new Dice(seed);
