@@ -1,4 +1,5 @@
 /** Faults that the field engine finds, at the places of the sheet where they can be mended. */
+import { PLATES } from '../shape/plates.ts';
 import type { PickupBuild } from '../sheet/sheet.ts';
 import type { BuildFault } from './magnetics/build/faults.ts';
 import type { SheetFault } from './prediction.ts';
@@ -69,8 +70,8 @@ export function sheetPath(path: string, pickup: number, build: PickupBuild): Pat
     const place = build.bar?.direction === 'across the width' ? 'width' : 'top';
     return [...root, 'build', 'bar', BAR[bar] ?? place];
   }
-  const plate = /^(cover|basePlate)\.(.*)$/.exec(path);
-  if (plate) return [...root, 'build', plate[1]!, plate[2]!];
+  const plate = PLATES.find((name) => path.startsWith(`${name}.`));
+  if (plate) return [...root, 'build', plate, path.slice(plate.length + 1)];
   const string = /^strings\[(\d)\]$/.exec(path)?.[1];
   if (string !== undefined) return ['instrument', 'strings', Number(string), 'core'];
   if (path === 'fretboardRadius') return ['instrument', 'radius'];

@@ -1,4 +1,5 @@
 /** What a maker should know about a sheet, in words. */
+import { PLATE_WORDS, PLATES } from '../shape/plates.ts';
 import { rowCrossing } from '../shape/stringCourse.ts';
 import { roundSection } from '../shape/wrap.ts';
 import type { Pickup, Sheet } from '../sheet/sheet.ts';
@@ -68,18 +69,15 @@ export function warningsFor(sheet: Sheet): string[] {
 function thickPlates({ name, build, rows }: Pickup): string[] {
   // Typed losses take the place of both.
   if (!build || rows.every(({ coil }) => coil.coreLoss !== null)) return [];
-  const plates = [
-    { what: 'cover', part: build.cover },
-    { what: 'base plate', part: build.basePlate },
-  ];
-  return plates.flatMap(({ what, part }) => {
+  return PLATES.flatMap((plate) => {
+    const part = build[plate];
     if (!part) return [];
     const resistivity = PLATE_RESISTIVITY[part.metal];
     const upTo = thinUpTo(resistivity, part.thickness);
     if (upTo >= HIGHEST) return [];
     const thin = Math.floor(1e5 * thinAt(resistivity, HIGHEST)) / 1e5;
     return [
-      `The ${name} pickup’s ${what}, ${(1000 * part.thickness).toFixed(2)} mm of ${part.metal}, is computed as a thin plate, which holds up to ${(upTo / 1000).toPrecision(2)} kHz; above that, what it takes is only a rough guess. Up to ${(1000 * thin).toFixed(2)} mm it would hold to ${HIGHEST / 1000} kHz.`,
+      `The ${name} pickup’s ${PLATE_WORDS[plate]}, ${(1000 * part.thickness).toFixed(2)} mm of ${part.metal}, is computed as a thin plate, which holds up to ${(upTo / 1000).toPrecision(2)} kHz; above that, what it takes is only a rough guess. Up to ${(1000 * thin).toFixed(2)} mm it would hold to ${HIGHEST / 1000} kHz.`,
     ];
   });
 }

@@ -1,4 +1,5 @@
 /** A build in the words of a parts list. */
+import { PLATE_WORDS, PLATES, type PlateName } from '../shape/plates.ts';
 import type { PickupBuild, Pole, RowBuild } from './build.ts';
 import { formatFigure } from './format.ts';
 import { gaugeOf } from './wireGauge.ts';
@@ -18,12 +19,8 @@ export function windingWords({ turns, wire }: RowBuild): string {
 }
 
 /** What stands over and under a pickup: «nickel silver cover», «brass base plate»; nothing for none. */
-export function sheetWords({ cover, basePlate }: Pick<PickupBuild, 'cover' | 'basePlate'>): string[] {
-  return [
-    ...(cover ? [`${cover.metal} cover`] : []),
-    ...(basePlate ? [`${basePlate.metal} base plate`] : []),
-  ];
-}
+export const sheetWords = (build: Pick<PickupBuild, PlateName>): string[] =>
+  PLATES.flatMap((name) => (build[name] ? [`${build[name].metal} ${PLATE_WORDS[name]}`] : []));
 
 /** «alnico 5 rods Ø 4.85 × 17.0 mm, 8000 turns of AWG 42»; two rows are joined by «and». */
 export function buildWords(build: PickupBuild): string {

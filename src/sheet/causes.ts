@@ -3,6 +3,7 @@
  * as one thing. Each comes with the later sheet in which it alone is put back, so that what follows without it can be
  * computed. Pure. What is played, and what is written on the sheet, is no cause.
  */
+import { PLATES } from '../shape/plates.ts';
 import { changesOf, changeWords, type Change } from './changes.ts';
 import { setAt, type SheetPath } from './edit.ts';
 import type { Sheet } from './sheet.ts';
@@ -61,7 +62,7 @@ const CAUSES: readonly (readonly [RegExp, CauseName | null])[] = [
   [/^pickups build gap/, 'gap'],
   [/^pickups build rows (turns|wire)/, 'turns and wire'],
   [/^pickups build rows window/, 'bobbin'],
-  [/^pickups build (cover|basePlate)/, 'cover and base plate'],
+  [new RegExp(`^pickups build (${PLATES.join('|')})`), 'cover and base plate'],
   [/^harness (cable|input)/, 'cable and input'],
   [/^harness/, 'pots and capacitors'],
 ];

@@ -1,4 +1,5 @@
 /** The figures in which two versions of a sheet differ, and what is said of them. Pure. */
+import { PLATE_WORDS, PLATES } from '../shape/plates.ts';
 import { sameData } from './edit.ts';
 import type { FigureKey } from './figures.ts';
 import { formatFigure } from './format.ts';
@@ -91,8 +92,7 @@ const NAMES: readonly (readonly [RegExp, string, FigureKey | null])[] = [
   [/cover clearance$/, 'cover height', 'coverClearance'],
   [/cover thickness$/, 'cover thickness', 'coverThickness'],
   [/basePlate thickness$/, 'base plate thickness', 'plateThickness'],
-  [/cover$/, 'cover', null],
-  [/basePlate$/, 'base plate', null],
+  ...PLATES.map((name) => [new RegExp(`${name}$`), PLATE_WORDS[name], null] as const),
   [/bar$/, 'bar', null],
   [/metal$/, 'metal', null],
   [/volume resistance$/, 'volume pot', 'potResistance'],

@@ -1,4 +1,5 @@
 /** What is wrong with a build, in words, at the field that causes it. */
+import { PLATE_WORDS, PLATES, type PlateName } from '../../../shape/plates.ts';
 import type { BuiltBar, BuiltPickup, BuiltPole, BuiltRow } from './build.ts';
 import { checkCover } from './checkCover.ts';
 import { checkPlaces } from './checkPlaces.ts';
@@ -6,6 +7,9 @@ import { Faults, mm } from './faults.ts';
 import type { BuildFault } from './faults.ts';
 
 export type { BuildFault } from './faults.ts';
+
+/** Of plates, m. */
+const THICKEST: Readonly<Record<PlateName, number>> = { cover: 1.5e-3, basePlate: 3e-3 };
 
 /** Every fault, the most basic ones first; empty when the field can be computed. */
 export function checkBuild(build: BuiltPickup): readonly BuildFault[] {
@@ -23,13 +27,19 @@ export function checkBuild(build: BuiltPickup): readonly BuildFault[] {
     'fretboardRadius',
     `The fretboard radius must be above 100 mm; got ${mm(build.fretboardRadius)}.`,
   );
-  if (build.cover) {
-    faults.length(build.cover.thickness, 'cover.thickness', 'The cover’s thickness', 0, 1.5e-3);
+  for (const name of PLATES) {
+    const plate = build[name];
+    if (!plate) continue;
+    faults.length(
+      plate.thickness,
+      `${name}.thickness`,
+      `The ${PLATE_WORDS[name]}’s thickness`,
+      0,
+      THICKEST[name],
+    );
+  }
+  if (build.cover)
     faults.length(build.cover.clearance, 'cover.clearance', 'The underside of the cover', -0.01, 0.01);
-  }
-  if (build.basePlate) {
-    faults.length(build.basePlate.thickness, 'basePlate.thickness', 'The base plate’s thickness', 0, 3e-3);
-  }
   // Positions mean nothing while sizes are wrong.
   if (faults.list.length === 0) checkPlaces(faults, build);
   if (faults.list.length === 0) checkCover(faults, build);
