@@ -17,7 +17,7 @@ import { barBlock, coverPart } from '../shape/parts.ts';
 import { poleForm } from '../shape/pole.ts';
 import { acrossPickup } from '../shape/stringCourse.ts';
 import type * as engine from './magnetics/build/build.ts';
-import { PLATE_RESISTIVITY, type MagnetGrade, type SteelGrade } from './magnetics/materials/materials.ts';
+import { PLATE_RESISTIVITY, type SteelGrade } from './magnetics/materials/materials.ts';
 
 /** Plain data; equal as JSON when the answer is equal. */
 export interface FieldQuestion {
@@ -137,7 +137,7 @@ function engineRow({ pole, up, window, turns, wire, wound }: RowBuild, offset: n
 function enginePole(pole: Pole, up: RowBuild['up']): engine.BuiltPole {
   const { diameter, length, head = null, tip } = poleForm(pole);
   if (pole.kind === 'rod') {
-    const grade = engineGrade(pole.magnet.grade);
+    const { grade } = pole.magnet;
     return { kind: 'rod', grade, strength: pole.magnet.charge, facing: up, diameter, length, tip };
   }
   return { kind: 'steel', steel: POLE_STEEL, diameter, length, head, shank: null, tip };
@@ -147,14 +147,10 @@ function enginePole(pole: Pole, up: RowBuild['up']): engine.BuiltPole {
 function engineBar(bar: BarMagnet): engine.BuiltBar {
   const { magnet, direction, turned } = bar;
   return {
-    grade: engineGrade(magnet.grade),
+    grade: magnet.grade,
     strength: magnet.charge,
     ...barBlock(bar),
     axis: direction === 'across the width' ? 'x' : 'z',
     sign: turned ? -1 : 1,
   };
-}
-
-function engineGrade(grade: BarMagnet['magnet']['grade']): MagnetGrade {
-  return grade === 'neodymium' ? 'neodymium N42' : grade;
 }

@@ -2,17 +2,11 @@
  * A plane vector field on a square lattice around bodies, whose outlines it does not cross: inside them it has no value.
  * The lattice carries it a node beyond the outlines, so that between nodes it stays sharp where the body begins.
  */
+import type { Lattice } from '../shape/lattice.ts';
 import { insideOutline } from '../shape/outline.ts';
 
-/** The field on its lattice. */
-export interface PlaneField {
-  /** First node; u runs right and v up in the plane's own frame, m. */
-  readonly u0: number;
-  readonly v0: number;
-  /** Between neighbouring nodes in both directions, m. */
-  readonly step: number;
-  readonly nu: number;
-  readonly nv: number;
+/** The field on its lattice; u runs right and v up in the plane's own frame. */
+export interface PlaneField extends Lattice {
   /** Components at the nodes, row by row upwards, `nu` a row; NaN where there is none. */
   readonly bu: Float32Array;
   readonly bv: Float32Array;

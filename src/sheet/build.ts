@@ -6,17 +6,9 @@
  * pole tops. A row's parts are symmetric about its centre line, which lies where the pickup's row of the same number
  * says (`Row.offset`). Index 0 of anything that is counted by string is string 1 (treble side).
  */
+import type { MagnetGrade, PlateMetal } from '../shape/materials.ts';
 
-export type MagnetGrade =
-  | 'alnico 2'
-  | 'alnico 3'
-  | 'alnico 4'
-  | 'alnico 5'
-  | 'alnico 8'
-  | 'ceramic 1'
-  | 'ceramic 5'
-  | 'ceramic 8'
-  | 'neodymium';
+export type { MagnetGrade, PlateMetal };
 
 /** What a rod or a bar is made of, and how far it is magnetised. */
 export interface Magnet {
@@ -66,9 +58,6 @@ export interface BarMagnet {
   /** z of its upper face, m; negative. */
   readonly top: number;
 }
-
-/** Metals of plates that a magnet does not hold. */
-export type PlateMetal = 'nickel silver' | 'brass' | 'copper';
 
 /** A drawn box over the whole pickup, open below; its sides follow from the coils. */
 export interface Cover {

@@ -15,42 +15,17 @@ import {
   refuse,
   type Fields,
 } from './fault.ts';
+import { MAGNET_GRADES, PLATE_METALS } from '../shape/materials.ts';
 import { formatFigure } from './format.ts';
-import type {
-  BarMagnet,
-  BasePlate,
-  Cover,
-  Magnet,
-  MagnetGrade,
-  PickupBuild,
-  Pole,
-  RowBuild,
-  PlateMetal,
-  Window,
-} from './build.ts';
+import type { BarMagnet, BasePlate, Cover, Magnet, PickupBuild, Pole, RowBuild, Window } from './build.ts';
 
-/** As the trade orders them: alnico by number, ceramic by number, neodymium. */
-export const GRADES: readonly MagnetGrade[] = [
-  'alnico 2',
-  'alnico 3',
-  'alnico 4',
-  'alnico 5',
-  'alnico 8',
-  'ceramic 1',
-  'ceramic 5',
-  'ceramic 8',
-  'neodymium',
-];
-
-/** In the order in which they are offered. */
-export const PLATE_METALS: readonly PlateMetal[] = ['nickel silver', 'brass', 'copper'];
 export const HOLES = ['none', 'row 1', 'row 2', 'every row'] as const;
 
 const TIPS = ['flat', 'chamfered', 'coned', 'domed'] as const;
 
 function checkMagnet(fields: Fields, where: string): Magnet {
   return {
-    grade: choice(fields, 'grade', GRADES, where, 'Magnet grade'),
+    grade: choice(fields, 'grade', MAGNET_GRADES, where, 'Magnet grade'),
     charge: figure(fields, 'charge', 'charge', where),
   };
 }

@@ -134,6 +134,18 @@ const ONCE: readonly Once[] = [
     users: ['physics/picture/section.ts', 'physics/picture/plan.ts', 'plot/planeField.ts'],
     formulas: [/(\w+)>v===(\w+)>v/],
   },
+  {
+    file: 'materials.ts',
+    names: ['MAGNET_GRADES', 'PLATE_METALS'],
+    users: ['sheet/checkBuild.ts', 'ui/parts/barRow.ts', 'ui/parts/sheetRows.ts'],
+    formulas: [/'alnico2'[,|]'alnico3'/, /'nickelsilver'[,|]'brass'/],
+  },
+  {
+    file: 'bell.ts',
+    names: ['SIGMA_PER_WIDTH', 'BELL_AREA'],
+    users: ['physics/string/reach.ts', 'ui/section/reachBy.ts'],
+    formulas: [/sqrt\(2\*(Math\.)?(LN2|log\(2\))\)/, /4\*(Math\.)?(LN2|log\(2\))/],
+  },
 ];
 
 /** Code without comments and white space. */
@@ -222,6 +234,9 @@ describe('a planted twin is refused', () => {
     ['wire gauge', 'const d = 0.127e-3 * 92 ** ((36 - n) / 39);', /gauges/],
     ['the wrap', 'const ring = diameter ** 2 - core ** 2);', /wrap/],
     ['the reference string', 'const REFERENCE = 0.432e-3;', /stringLevel/],
+    ['magnet grades', "type Grade = 'alnico 2' | 'alnico 3';", /materials/],
+    ['metals of plates', "const METALS = ['nickel silver', 'brass'];", /materials/],
+    ['a bell’s area', 'const area = Math.sqrt(Math.PI / (4 * Math.LN2));', /bell/],
     ['even-odd', 'if (va > v === vb > v) continue;', /outline/],
   ])('%s', (_, source, sentence) => {
     expect(twins('ui/planted.ts', source).join('\n')).toMatch(sentence);

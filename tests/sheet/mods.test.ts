@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { checkSheet } from '../../src/sheet/check.ts';
-import { GRADES, PLATE_METALS } from '../../src/sheet/checkBuild.ts';
+import { MAGNET_GRADES, PLATE_METALS } from '../../src/shape/materials.ts';
 import * as history from '../../src/sheet/history.ts';
 import * as mods from '../../src/sheet/mods.ts';
 import type { PickupBuild, Pole, Sheet } from '../../src/sheet/sheet.ts';
@@ -31,7 +31,7 @@ const within = (min: number, max: number): fc.Arbitrary<number> =>
 const MODS: readonly (readonly [name: string, arbitrary: fc.Arbitrary<Mod>, changes: RegExp])[] = [
   [
     'swap the grade',
-    fc.constantFrom(...GRADES).map((grade) => (s, i) => mods.swapGrade(s, i, grade)),
+    fc.constantFrom(...MAGNET_GRADES).map((grade) => (s, i) => mods.swapGrade(s, i, grade)),
     /^(bar|rows\.\d\.pole)\.magnet\.grade$/,
   ],
   [

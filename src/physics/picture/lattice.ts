@@ -1,15 +1,7 @@
 /** A fine lattice of field points over a surface, and coarser ones from which smooth parts are brought onto it. */
+import type { Lattice } from '../../shape/lattice.ts';
 import type { Vector } from '../numerics/vector.ts';
 import type { BodyField } from './fieldOfBody.ts';
-
-/** Nodes at (u0 + i step, v0 + j step), m; number j · nu + i. */
-export interface Lattice {
-  readonly u0: number;
-  readonly v0: number;
-  readonly step: number;
-  readonly nu: number;
-  readonly nv: number;
-}
 
 /** From the surface's own coordinates to the pickup's frame, m. */
 export type Surface = (u: number, v: number, out: Vector) => void;

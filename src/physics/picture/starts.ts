@@ -1,6 +1,6 @@
 /** Where flux lines meet the bodies: along their outlines, so that neighbours enclose equal shares of flux. */
 import type { Body } from '../magnetics/bodies/body.ts';
-import type { Lattice } from './lattice.ts';
+import type { Lattice } from '../../shape/lattice.ts';
 import { outlineOf } from './outline.ts';
 import type { FieldSources } from './sources.ts';
 import type { SectionPicture } from './types.ts';

@@ -1,18 +1,13 @@
 /** Pictures of a pickup's field, ready to cross to another thread. SI units; Float32 is more than a picture shows. */
+import type { Lattice } from '../../shape/lattice.ts';
 
 /**
  * B in the upright plane through the poles that stand nearest to a string, along the pickup's own x (for a slanted pickup
  * that is not quite along the string). B across the plane is left out: it vanishes where neighbours are alike.
  */
-export interface SectionPicture {
+export interface SectionPicture extends Lattice {
   /** Place of u = 0 on the string, from the saddle, m. u runs towards the nut, v upwards from the nominal pole tops. */
   readonly origin: number;
-  /** First node and distance of neighbours, m. */
-  readonly u0: number;
-  readonly v0: number;
-  readonly step: number;
-  readonly nu: number;
-  readonly nv: number;
   /** Components at the nodes, row by row upwards, T; in bodies NaN, but continued by a node across their surfaces. */
   readonly bu: Float32Array;
   readonly bv: Float32Array;

@@ -5,6 +5,7 @@
  * a Gaussian is the plainest such shape, is fully given by width and area, and its transform has no zeros of
  * its own, so that every dip in a curve comes from placement. Width is the full width at half maximum.
  */
+import { BELL_AREA, SIGMA_PER_WIDTH } from '../../shape/bell.ts';
 import { rowCrossing } from '../../shape/stringCourse.ts';
 import { stringLevel } from '../../shape/stringLevel.ts';
 import type { Instrument, Pickup, Reach } from '../../sheet/sheet.ts';
@@ -15,9 +16,6 @@ import { sampleReach, type SampledReach } from './sampled.ts';
  * a string centred over a pole it would be nothing by symmetry; strings sit a little off centre and poles differ.
  */
 export const ACROSS_SHARE = 0.1;
-
-/** Standard deviation of a Gaussian over its full width at half maximum: 1/(2√(2 ln 2)). */
-const SIGMA_PER_WIDTH = 1 / (2 * Math.sqrt(2 * Math.log(2)));
 
 /** The bell is followed to ±6 standard deviations; 2e-9 of its area lies beyond. */
 const EXTENT = 6;
@@ -54,7 +52,7 @@ export function bellOn(
 
 /** Height of the bell's top, V·s/m per metre. */
 export function bellPeak(bell: Bell): number {
-  return bell.area / (bell.width * SIGMA_PER_WIDTH * Math.sqrt(2 * Math.PI));
+  return bell.area / (bell.width * BELL_AREA);
 }
 
 /** The bell's value at x (m from the saddle), V·s/m per metre. */

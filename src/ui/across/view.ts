@@ -1,4 +1,5 @@
 /** Where things stand in the view across the strings, px: bass on the left, strings above the poles, levels on top. */
+import { PX_PER_METRE } from '../../plot/naturalSize.ts';
 import { linearScale, type Scale } from '../../plot/scale.ts';
 import { polePlace } from '../../shape/poleRow.ts';
 import type { PickupBuild, Sheet } from '../../sheet/sheet.ts';
@@ -48,8 +49,6 @@ export interface AcrossView {
   readonly heights: readonly number[];
 }
 
-/** CSS px for a millimetre at 1 : 1. */
-const NATURAL = 96 / 25.4;
 /** Scales of ISO 5455 with the steps between that screens need. */
 const SCALES: readonly (readonly [by: number, name: string])[] = [
   [5, '5 : 1'],
@@ -114,9 +113,9 @@ export function acrossView(
   const flatwork = cover ? Math.min(open, covered - cover.thickness - IN_COVER) : open;
   const half = Math.max(flatwork, covered, outer + 0.005);
 
-  const room = Math.max(1, width - 2 * MARGIN) / (2 * half * 1000 * NATURAL);
+  const room = Math.max(1, width - 2 * MARGIN) / (2 * half * PX_PER_METRE);
   const [by, ratio] = SCALES.find(([times]) => times <= room) ?? [1, '1 : 1'];
-  const scale = by * NATURAL * 1000;
+  const scale = by * PX_PER_METRE;
   const x = (across: number): number => width / 2 + across * scale;
 
   const top = Math.max(0, ...numbers.map(under)) + 0.0012;

@@ -1,6 +1,6 @@
 /** The bar magnet in the parts list. */
 import type { BarMagnet } from '../../sheet/build.ts';
-import { GRADES } from '../../sheet/checkBuild.ts';
+import { MAGNET_GRADES } from '../../shape/materials.ts';
 import type { Pickup } from '../../sheet/sheet.ts';
 import { choice, either, figure, type Cell, type PartsRow, type Path } from './cells.ts';
 
@@ -21,7 +21,7 @@ export const magnetCells = (
   magnet: { readonly grade: string; readonly charge: number },
   at: Path,
 ): Cell[] => [
-  choice(`${name}, grade`, magnet.grade, GRADES, [...at, 'grade']),
+  choice(`${name}, grade`, magnet.grade, MAGNET_GRADES, [...at, 'grade']),
   figure(`${name}, charge`, 'charged', 'charge', magnet.charge, [...at, 'charge']),
 ];
 

@@ -1,7 +1,7 @@
 /** Cover and base plate in the parts list. */
 import { coverPart } from '../../shape/parts.ts';
 import type { BasePlate, Cover, PickupBuild, PlateMetal } from '../../sheet/build.ts';
-import { PLATE_METALS } from '../../sheet/checkBuild.ts';
+import { PLATE_METALS } from '../../shape/materials.ts';
 import { startingCover } from '../../sheet/mods.ts';
 import { choice, figure, type Cell, type ChoiceCell, type PartsRow, type Path } from './cells.ts';
 

@@ -2,6 +2,7 @@
  * Where things stand on the plan of a pickup, px: nut on the left, treble side on top, as in the placement. The pickup
  * has a frame of its own, turned by the slant about its centre; `local` is px in it, before it is turned.
  */
+import { PX_PER_METRE } from '../../plot/naturalSize.ts';
 import type { PickupBuild } from '../../sheet/build.ts';
 import type { Sheet } from '../../sheet/sheet.ts';
 import { polePlace } from '../../shape/poleRow.ts';
@@ -60,8 +61,6 @@ export interface Pole extends Place {
   readonly heard: boolean;
 }
 
-/** A reference pixel of the open web standards: 96 to an inch. */
-const PER_METRE = 96 / 0.0254;
 /** Half of what is drawn across the strings at least, and beyond the outermost part, m. */
 const HALF_ACROSS = 0.0365;
 const ASIDE = 0.006;
@@ -81,7 +80,7 @@ export function planView(sheet: Sheet, chosen: number, width: number): PlanView 
   const pickup = sheet.pickups[chosen]!;
   const { build, slant, place } = pickup;
   const [, by, ratio] = SCALES.find(([least]) => width >= least) ?? SCALES.at(-1)!;
-  const scale = by * PER_METRE;
+  const scale = by * PX_PER_METRE;
   const shown = Math.max(1, width);
   const height = 2 * halfAcross(sheet, chosen) * scale;
   const lean = Math.abs(Math.sin(slant)) * 0.03;

@@ -2,6 +2,7 @@
  * Where the section along the chosen string stands, px: the string as a bar, the reach as a bell upon it. A pickup with
  * a build is drawn below it to scale, along and up alike; without one, a scheme stands in its place.
  */
+import { PX_PER_METRE } from '../../plot/naturalSize.ts';
 import { linearScale, type Scale } from '../../plot/scale.ts';
 import type { Sheet } from '../../sheet/sheet.ts';
 import { basePlateTop } from '../../shape/cover.ts';
@@ -60,8 +61,6 @@ const BUILT_PEAK = 3.6;
 /** Whatever its level, a bell is never lower than this share of the room for it. */
 const LOWEST = 0.5;
 const LOWEST_BY_HAND = 0.3;
-/** A reference pixel of the open web standards: 96 to an inch. */
-const PER_METRE = 96 / 0.0254;
 /** The scales of the drawing by the width that each needs, px. */
 const SCALES: readonly (readonly [least: number, by: number, name: string])[] = [
   [760, 4, '4 : 1'],
@@ -183,7 +182,7 @@ function toScale(sheet: Sheet, chosen: number, width: number, diameter: number, 
   const pickup = sheet.pickups[chosen]!;
   const build = pickup.build!;
   const [, by, ratio] = SCALES.find(([least]) => width >= least) ?? SCALES.at(-1)!;
-  const scale = by * PER_METRE;
+  const scale = by * PX_PER_METRE;
   const bellHeight = width < ROOM ? 80 : 96;
   const plane = (width < ROOM ? TOP_NARROW : TOP) + bellHeight + extent.rise * scale;
   const bottom = plane + extent.depth * scale;

@@ -6,7 +6,7 @@ import { FieldError } from '../../../src/physics/fieldFaults.ts';
 import { liveSetup, predict, render } from '../../../src/physics/predict.ts';
 import { STARTING_BUILDS } from '../../../src/sheet/builds.ts';
 import { checkSheet } from '../../../src/sheet/check.ts';
-import { GRADES } from '../../../src/sheet/checkBuild.ts';
+import { MAGNET_GRADES } from '../../../src/shape/materials.ts';
 import type { PickupBuild, Pole, Sheet } from '../../../src/sheet/sheet.ts';
 import { builtSheet } from '../../fixtures/builtSheet.ts';
 import { soakPlan } from '../../soak/tools/plan.ts';
@@ -16,7 +16,7 @@ const range = (min: number, max: number) => fc.double({ min, max, noNaN: true })
 const sheets: fc.Arbitrary<Sheet> = fc
   .record({
     start: fc.constantFrom(...STARTING_BUILDS.map(({ name }) => name)),
-    grade: fc.constantFrom(...GRADES),
+    grade: fc.constantFrom(...MAGNET_GRADES),
     charge: range(0.05, 1),
     diameter: range(0.0025, 0.006),
     tip: fc.record({

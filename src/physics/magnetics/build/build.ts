@@ -3,7 +3,8 @@
  * across to the treble side, z up; z = 0 is the plane that pole heights are counted from.
  */
 import type { Tip } from '../../../shape/pole.ts';
-import type { MagnetGrade, SteelGrade } from '../materials/materials.ts';
+import type { MagnetGrade } from '../../../shape/materials.ts';
+import type { SteelGrade } from '../materials/materials.ts';
 import type { Vector } from '../../numerics/vector.ts';
 import type { Enamel } from '../coil/wire.ts';
 

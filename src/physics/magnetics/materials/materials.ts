@@ -1,15 +1,6 @@
 /** Magnet grades, pole steels and metals of plates. Figures are the catalogue's minimum or nominal values; a batch may differ by 5 %. */
 
-export type MagnetGrade =
-  | 'alnico 2'
-  | 'alnico 3'
-  | 'alnico 4'
-  | 'alnico 5'
-  | 'alnico 8'
-  | 'ceramic 1'
-  | 'ceramic 5'
-  | 'ceramic 8'
-  | 'neodymium N42';
+import type { MagnetGrade, PlateMetal } from '../../../shape/materials.ts';
 
 /** A magnet grade's second quadrant, at full magnetisation. */
 export interface MagnetMaterial {
@@ -29,7 +20,7 @@ export interface MagnetMaterial {
 
 /**
  * Sources: [MMPA0100] cast grades and sintered ferrites (recoil permeabilities and alnico 4 from memory);
- * conductivities of alnico [ASTMA1070]; N42 is the middle of the ranges that catalogues print.
+ * conductivities of alnico [ASTMA1070]; neodymium is N42, the middle of the ranges that catalogues print.
  */
 export const MAGNETS: Readonly<Record<MagnetGrade, MagnetMaterial>> = {
   'alnico 2': curved(0.75, 44.6e3, 13.5e3, 6.4, 1.5e6),
@@ -41,7 +32,7 @@ export const MAGNETS: Readonly<Record<MagnetGrade, MagnetMaterial>> = {
   'ceramic 1': straight(0.23, 148e3, 8.4e3, 1.1, 0),
   'ceramic 5': straight(0.38, 191e3, 27.1e3, 1.05, 0),
   'ceramic 8': straight(0.385, 235e3, 27.8e3, 1.05, 0),
-  'neodymium N42': straight(1.3, 907e3, 330e3, 1.05, 0.65e6),
+  neodymium: straight(1.3, 907e3, 330e3, 1.05, 0.65e6),
 };
 
 function curved(
@@ -89,8 +80,8 @@ export const STEELS: Readonly<Record<SteelGrade, SteelMaterial>> = {
  * Resistivity of metals of plates at 20 °C, Ω m: annealed copper [NBS100]; cartridge brass, 70 % copper, 28 % of copper's
  * conductance, and nickel silver with 18 % nickel, 6 % of it [ASMVol2] (both from memory). A batch may differ by 5 %.
  */
-export const PLATE_RESISTIVITY = {
+export const PLATE_RESISTIVITY: Readonly<Record<PlateMetal, number>> = {
   'nickel silver': 2.87e-7,
   brass: 6.16e-8,
   copper: 1.724e-8,
-} as const;
+};

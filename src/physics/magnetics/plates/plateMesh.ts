@@ -20,6 +20,10 @@ export interface PlateMesh {
   readonly plate: Int8Array;
 }
 
+/** Index of the unknown at a corner (0 to 3, anticlockwise) of panel p; an index, −1 on a free edge. */
+export const unknownAt = ({ unknown, panels }: PlateMesh, p: number, corner: number): number =>
+  unknown[panels[4 * p + corner]!]!;
+
 /** A square hole in a horizontal plate, centred at (x, ±y). */
 export interface PlateHole {
   readonly x: number;

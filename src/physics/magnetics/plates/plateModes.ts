@@ -17,7 +17,7 @@ import {
 import { dot } from '../../numerics/vector.ts';
 import { multiply } from '../../numerics/multiply.ts';
 import { cornerShares, GAUSS, panelPair, panelsOf, type Panels } from './panelPair.ts';
-import type { PlateMesh } from './plateMesh.ts';
+import { unknownAt, type PlateMesh } from './plateMesh.ts';
 
 /** What depends on the geometry alone. */
 export interface Plates {
@@ -106,7 +106,7 @@ const AXES = [0, 1, 2] as const;
 function forCorners(mesh: PlateMesh, each: (panel: number, corner: number, unknown: number) => void): void {
   for (let p = 0; p < mesh.panelCount; p++) {
     for (let c = 0; c < 4; c++) {
-      const unknown = mesh.unknown[mesh.panels[4 * p + c]!]!;
+      const unknown = unknownAt(mesh, p, c);
       if (unknown >= 0) each(p, c, unknown);
     }
   }
@@ -121,7 +121,7 @@ export function resistanceFactor(plates: Plates, square: readonly number[]): Pro
   const { mesh, panels } = plates;
   const first = Int32Array.from({ length: mesh.unknowns }, (_, i) => i);
   for (let p = 0; p < mesh.panelCount; p++) {
-    const own = [0, 1, 2, 3].map((c) => mesh.unknown[mesh.panels[4 * p + c]!]!).filter((u) => u >= 0);
+    const own = [0, 1, 2, 3].map((c) => unknownAt(mesh, p, c)).filter((u) => u >= 0);
     const least = Math.min(...own);
     for (const unknown of own) first[unknown] = Math.min(first[unknown]!, least);
   }
@@ -165,9 +165,9 @@ function addTriangle(
   // Of a triangle that was entered as a panel of four corners, one cut is nothing.
   if (!(twice > 1e-9 * area[p]!)) return;
   triangle.forEach((ci, i) => {
-    const ui = mesh.unknown[mesh.panels[4 * p + ci]!]!;
+    const ui = unknownAt(mesh, p, ci);
     triangle.forEach((cj, j) => {
-      const uj = mesh.unknown[mesh.panels[4 * p + cj]!]!;
+      const uj = unknownAt(mesh, p, cj);
       if (ui < 0 || uj < 0 || uj > ui) return;
       const product = edge[i]!.reduce((sum, value, k) => sum + value * edge[j]![k]!, 0);
       addToProfile(to, ui, uj, (scale * product) / (2 * twice));
@@ -307,7 +307,7 @@ export function fluxOn(
         B,
       );
       for (let c = 0; c < 4; c++) {
-        const unknown = mesh.unknown[mesh.panels[4 * p + c]!]!;
+        const unknown = unknownAt(mesh, p, c);
         if (unknown < 0) continue;
         const share = 2 * weight[4 * p + g]! * SHARES[g]![c]!;
         out.forEach((flux, s) => (flux[unknown] = flux[unknown]! + share * B[s]!));

@@ -9,7 +9,7 @@ import { gaussLegendre } from '../../numerics/quadrature.ts';
 import { throughHole } from './plateHole.ts';
 import { panelPoints } from '../bodies/ringPoints.ts';
 import { fluxOn, type NormalField, type NormalFields, type Plates } from './plateModes.ts';
-import type { PlateHole, PlateShape } from './plateMesh.ts';
+import { unknownAt, type PlateHole, type PlateShape } from './plateMesh.ts';
 
 const SHARES = GAUSS.map(([u, v]) => cornerShares(u, v));
 
@@ -171,7 +171,7 @@ function addPointFields(
 /** Panels whose corners are all one unknown. */
 function holePanels({ mesh }: Plates): Uint8Array {
   return Uint8Array.from({ length: mesh.panelCount }, (_, p) => {
-    const own = [0, 1, 2, 3].map((c) => mesh.unknown[mesh.panels[4 * p + c]!]!);
+    const own = [0, 1, 2, 3].map((c) => unknownAt(mesh, p, c));
     return own[0]! >= 0 && own.every((unknown) => unknown === own[0]) ? 1 : 0;
   });
 }
@@ -303,7 +303,7 @@ export function stringFluxOn({ mesh, panels }: Plates, source: StringSource): Fl
       }
     }
     for (let c = 0; c < 4; c++) {
-      const unknown = mesh.unknown[mesh.panels[4 * p + c]!]!;
+      const unknown = unknownAt(mesh, p, c);
       if (unknown >= 0) out[unknown] = out[unknown]! + share[c]!;
     }
   }

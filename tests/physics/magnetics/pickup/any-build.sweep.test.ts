@@ -14,7 +14,7 @@ const grade = fc.constantFrom(
   'alnico 5',
   'alnico 8',
   'ceramic 5',
-  'neodymium N42',
+  'neodymium',
 );
 const mm = (min: number, max: number) => fc.double({ min: 1e-3 * min, max: 1e-3 * max, noNaN: true });
 

@@ -201,7 +201,7 @@ describe('orders and signs that players and makers report [practice]', () => {
       // With 500 pF of cable.
       return 1 / (2 * Math.PI * Math.sqrt(inductance * (capacitance + 500e-12)));
     };
-    const few = withRow(sixRods('neodymium N42'), {
+    const few = withRow(sixRods('neodymium'), {
       winding: { ...sixRods('alnico 5').rows[0]!.winding, turns: 4000 },
     });
     expect(resonance(few)).toBeGreaterThan(1.5 * resonance(sixRods('alnico 5')));
