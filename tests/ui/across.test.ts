@@ -8,7 +8,7 @@ import type { Pole, Sheet } from '../../src/sheet/sheet.ts';
 import type { PickupOutcome } from '../../src/state/types.ts';
 import { coverCut } from '../../src/ui/across/coverCut.ts';
 import { polePath } from '../../src/ui/across/pole.ts';
-import { acrossView, poleAt } from '../../src/ui/across/view.ts';
+import { acrossRoom, acrossView, keptAcross, poleAt } from '../../src/ui/across/view.ts';
 import { balanced, describeAcross, faultsAcross, rowNames } from '../../src/ui/across/words.ts';
 import { builtSheet } from '../fixtures/builtSheet.ts';
 import { exampleSheet } from '../fixtures/sheet.ts';
@@ -109,6 +109,23 @@ describe('the drawing', () => {
     const build = rods.pickups[0]!.build!;
     expect(poleAt(build, 0)).toBeGreaterThan(0);
     expect(poleAt(build, 0) - poleAt(build, 5)).toBeCloseTo(5 * build.pitch, 12);
+  });
+
+  it('keeps its height whatever gap is set, to a smaller scale where it must [exact]', () => {
+    for (const width of [296, 366, 560, 760]) {
+      const made = acrossRoom(rods, 0, 0);
+      const before = acrossView(rods, 0, 0, width, [], made);
+      for (const gap of [0.001, 0.004, 0.006, 0.012]) {
+        const moved = setAt(rods, ['pickups', 0, 'build', 'gapBass'], gap);
+        const room = keptAcross(made, acrossRoom(moved, 0, 0));
+        const view = acrossView(moved, 0, 0, width, [], room, before.foot);
+        expect(view.height, `${width} px, ${gap} m`).toBe(
+          acrossView(rods, 0, 0, width, [], made, before.foot).height,
+        );
+        expect(Math.min(...view.strings.map(({ y }) => y))).toBeGreaterThan(100);
+        expect(view.foot).toBeLessThanOrEqual(before.foot + 0.01);
+      }
+    }
   });
 
   it('takes in levels of any size', () => {

@@ -11,7 +11,7 @@ import { faceGaps } from '../../src/ui/close/words.ts';
 import { builtSection } from '../../src/ui/section/built.ts';
 import type { Measure } from '../../src/ui/section/measure.ts';
 import { measures } from '../../src/ui/section/measures.ts';
-import { sectionExtent, sectionView, type SectionView } from '../../src/ui/section/view.ts';
+import { keptExtent, sectionExtent, sectionView, type SectionView } from '../../src/ui/section/view.ts';
 import { builtSheet } from '../fixtures/builtSheet.ts';
 import { exampleSheet } from '../fixtures/sheet.ts';
 
@@ -146,6 +146,28 @@ it('[exact] the drawing has room for what is deepest and highest, and keeps it w
   const shorter = sectionView(onString(sheet, 1), null, 0, 597, extent);
   expect(shorter.z.to(0)).toBe(sectionView(sheet, null, 0, 597, extent).z.to(0));
   expect(sectionExtent(exampleSheet(), 0)).toBeNull();
+});
+
+it('[exact] keeps its height whatever is moved, to a smaller scale where it must, and all of it stays in view', () => {
+  for (const start of STARTING_BUILDS)
+    for (const width of WIDTHS) {
+      const sheet = withBuild(exampleSheet(), 0, start);
+      const build = sheet.pickups[0]!.build!;
+      const made = sectionExtent(sheet, 0)!;
+      const { height } = sectionView(sheet, null, 0, width, made);
+      const { z } = sectionView(sheet, null, 0, width, made, height);
+      for (const by of [-1e-3, 0, 2e-3, 4e-3, 10e-3]) {
+        const gaps = { gapBass: build.gapBass + by, gapTreble: build.gapTreble + by };
+        const moved = { ...sheet, pickups: [{ ...sheet.pickups[0]!, build: { ...build, ...gaps } }] };
+        const extent = keptExtent(made, sectionExtent(moved, 0)!, width);
+        const view = sectionView(moved, null, 0, width, extent, height);
+        expect(view.height, `${start.name}, ${width} px, ${by} m`).toBe(height);
+        expect(view.string - view.bellHeight - view.stringThick / 2).toBeGreaterThanOrEqual(0);
+        expect(view.bottom).toBeLessThanOrEqual(height);
+        // What is moved by little moves nothing else.
+        if (by <= 2e-3) expect(view.z.to(0)).toBe(z.to(0));
+      }
+    }
 });
 
 describe('the lower flange of a bobbin', () => {

@@ -59,6 +59,8 @@ const SCALES: readonly (readonly [by: number, name: string])[] = [
   [1.5, '3 : 2'],
   [1.25, '5 : 4'],
   [1, '1 : 1'],
+  [0.75, '3 : 4'],
+  [0.5, '1 : 2'],
 ];
 /** Left free at either side of the bobbin, px. */
 const MARGIN = 19;
@@ -88,13 +90,50 @@ function halfLength(build: PickupBuild, row: number): number {
   return Math.max(0.5 * window.straight + window.outer + FLANGE_RIM, poleAt(build, 0) + 0.5 * widest + 0.001);
 }
 
-/** @param levels dB against the reference; NaN where there is none */
+/** What the drawing has room for, up to the strings and down to its lower edge, m from the poles' plane. */
+export interface AcrossRoom {
+  readonly top: number;
+  readonly cut: number;
+}
+
+/** m that the strings may rise into the room below the levels. */
+const ROOM_ABOVE = 0.003;
+
+/**
+ * What a drawing has room for that keeps its height: what it was made for while the sheet finds place in that, and what
+ * the sheet needs where it doesn't; the scale is then a smaller one.
+ */
+export const keptAcross = (made: AcrossRoom, needed: AcrossRoom): AcrossRoom => ({
+  top: needed.top <= made.top + ROOM_ABOVE ? made.top : needed.top,
+  cut: Math.min(made.cut, needed.cut),
+});
+
+/** What the sheet as it is needs. */
+export function acrossRoom({ instrument, pickups }: Sheet, chosen: number, row: number): AcrossRoom {
+  const build = pickups[chosen]?.build ?? null;
+  const over = pickups[chosen] ?? { place: 0, slant: 0 };
+  const heights = instrument.strings.map((_, i) => stringUnderside(instrument, over, build ?? USUAL, i + 1));
+  const of = build?.rows[row];
+  const deepest = of ? Math.max(...of.pole.heights) - of.pole.length : 0;
+  return {
+    top: Math.max(0, ...heights) + 0.0012,
+    cut: build ? Math.max(-DEPTH, Math.min(deepest, of?.window.bottom ?? 0)) : -0.001,
+  };
+}
+
+/**
+ * @param levels dB against the reference; NaN where there is none
+ * @param room what is needed, unless it was given more
+ * @param kept where the lower edge of what is drawn stays if that can be, px
+ */
 export function acrossView(
   sheet: Sheet,
   chosen: number,
   row: number,
   width: number,
   levels: readonly number[],
+  room = acrossRoom(sheet, chosen, row),
+  kept = Infinity,
 ): AcrossView {
   const pickup = sheet.pickups[chosen];
   const build = pickup?.build ?? null;
@@ -113,27 +152,29 @@ export function acrossView(
   const flatwork = cover ? Math.min(open, covered - cover.thickness - IN_COVER) : open;
   const half = Math.max(flatwork, covered, outer + 0.005);
 
-  const room = Math.max(1, width - 2 * MARGIN) / (2 * half * PX_PER_METRE);
-  const [by, ratio] = SCALES.find(([times]) => times <= room) ?? [1, '1 : 1'];
+  const most = Math.max(1, width - 2 * MARGIN) / (2 * half * PX_PER_METRE);
+  const upTo = (times: number): number => 2 * BAR + 52 + (room.top - room.cut) * times * PX_PER_METRE;
+  // The smaller ones are for what has risen in a room that stays.
+  const wide = SCALES.filter(([times]) => times <= Math.max(1, most));
+  // Less a hair of rounding.
+  const [by, ratio] = wide.find(([times]) => upTo(times) <= kept + 0.01) ?? wide.at(-1) ?? [0.5, '1 : 2'];
   const scale = by * PX_PER_METRE;
   const x = (across: number): number => width / 2 + across * scale;
 
-  const top = Math.max(0, ...numbers.map(under)) + 0.0012;
-  const plane = 2 * BAR + 52 + top * scale;
+  const plane = 2 * BAR + 52 + room.top * scale;
   const z = (height: number): number => plane - height * scale;
-  const lowest = build?.rows[row]?.pole;
-  const deepest = lowest ? Math.max(...lowest.heights) - lowest.length : 0;
-  const cut = build ? Math.max(-DEPTH, Math.min(deepest, build.rows[row]?.window.bottom ?? 0)) : -0.001;
+  const { cut } = room;
 
-  const most = Math.max(0, ...levels.filter(Number.isFinite).map(Math.abs));
-  const span = SPANS.find((s) => most <= s) ?? 96;
-  const foot = z(cut) + 12;
+  const loudest = Math.max(0, ...levels.filter(Number.isFinite).map(Math.abs));
+  const span = SPANS.find((s) => loudest <= s) ?? 96;
+  const edge = Number.isFinite(kept) ? Math.max(kept, z(cut)) : z(cut);
+  const foot = edge + 12;
   const pitch = (build?.pitch ?? 0) * scale;
   // Where the poles are closer than their figures need, these are spread; on the smallest screens they stand on two lines.
   const spread = Math.min(FIGURE, (width - FIGURE) / (count - 1));
   const lines = Math.max(pitch, spread) < LEAST_FIGURE ? 2 : 1;
   const step = lines === 2 ? pitch : Math.max(pitch, spread);
-  const names = foot + (step > pitch ? 20 : 14);
+  const names = foot + 20;
   // A little beyond the outer strings, in tenths of the way between two.
   const samples = Array.from({ length: 10 * count - 3 }, (_, i) => count + 0.3 - i / 10);
   return {

@@ -39,8 +39,8 @@ const HEADROOM = 8;
 const USUAL_TOP = 12;
 const SPAN = 60;
 /** Of a name on the paper, px: the width of a letter, the height of a capital, and what it keeps from a curve below it. */
-const LETTER = 6.5;
-const CAPITAL = 12;
+const LETTER = 7;
+const CAPITAL = 13;
 const CLEAR = 5;
 /** How far down fallen curves bear their letters, dB: a little apart, because two curves often run together. */
 const FOOT = 34;
@@ -50,8 +50,8 @@ const LOWER_FOOT = 44;
 export function curveView(voices: readonly Voice[], width: number): CurveView {
   const left = 40;
   const right = Math.max(left + 60, width - 10);
-  const top = 20;
-  const height = width < 560 ? 270 : 300;
+  const top = 28;
+  const height = width < 560 ? 278 : 308;
   const bottom = height - 30;
   let most = -Infinity;
   for (const voice of voices) {

@@ -1,7 +1,7 @@
 /**
  * Where things stand on the plan of the string, in pixels: nut on the left, saddle on the right, the treble side on
- * top, as a player looking down at the instrument sees it. Along and across share one scale where the width
- * allows; on a narrow screen the strings are drawn further apart than true.
+ * top, as a player looking down at the instrument sees it. Across there is a scale of its own: what matters is along the
+ * strings, and all of it is to stand on the screen with the section and the curve.
  */
 import { linearScale, type Scale } from '../../plot/scale.ts';
 import { stringAcross } from '../../shape/stringCourse.ts';
@@ -16,7 +16,6 @@ export interface PlacementView {
   readonly top: number;
   readonly bottom: number;
   readonly dimension: number;
-  readonly dimension2: number;
   readonly amplitude: number;
   /** Whether the names of all pickups fit beside each other. */
   readonly roomy: boolean;
@@ -32,22 +31,24 @@ export interface PlacementView {
 }
 
 const MARGIN = 14;
-const LEAST_BAND = 64;
+/** What the strings are drawn across, px. */
+const BAND = 76;
+/** Above the strings, for the names of the pickups; from the strings to the ends of what lies under them, px. */
+const TOP = 28;
+const BEYOND = 12;
 /** Half of a dimension's label, «bridge 46.0 mm». */
-const HALF_LABEL = 60;
+const HALF_LABEL = 66;
 /** From a handle's centre to a label, so that the label leaves all of the handle free. */
 const CLEAR = 16;
 
 export function placementView(sheet: Sheet, width: number): PlacementView {
   const { scaleLength, spreadSaddle } = sheet.instrument;
   const scale = Math.max(1, width - 2 * MARGIN) / scaleLength;
-  const across = Math.max(scale, LEAST_BAND / spreadSaddle);
-  const band = spreadSaddle * across;
-  const top = 34;
-  const bottom = top + band + 12;
+  const across = BAND / spreadSaddle;
+  const top = TOP;
+  const bottom = top + BAND + BEYOND;
   const middle = (top + bottom) / 2;
-  const dimension = bottom + 36;
-  const dimension2 = dimension + 28;
+  const dimension = bottom + 32;
 
   const along = linearScale([0, scaleLength], [width - MARGIN, width - MARGIN - scale * scaleLength]);
   const x = (fromSaddle: number): number => along.to(fromSaddle);
@@ -58,12 +59,11 @@ export function placementView(sheet: Sheet, width: number): PlacementView {
   return {
     scale,
     across,
-    height: dimension2 + 16,
+    height: dimension + 16,
     top,
     bottom,
     dimension,
-    dimension2,
-    amplitude: Math.min(15, band / 7),
+    amplitude: BAND / 7,
     roomy: width > 560,
     along,
     x,

@@ -76,13 +76,19 @@ const SCALES: readonly (readonly [least: number, by: number, name: string])[] = 
   [0, 1.2, '6 : 5'],
 ];
 
-export function planView(sheet: Sheet, chosen: number, width: number): PlanView {
+/** @param across half of what is drawn across the strings, m: what is needed, unless it was given more */
+export function planView(
+  sheet: Sheet,
+  chosen: number,
+  width: number,
+  across = halfAcross(sheet, chosen),
+): PlanView {
   const pickup = sheet.pickups[chosen]!;
   const { build, slant, place } = pickup;
   const [, by, ratio] = SCALES.find(([least]) => width >= least) ?? SCALES.at(-1)!;
   const scale = by * PX_PER_METRE;
   const shown = Math.max(1, width);
-  const height = 2 * halfAcross(sheet, chosen) * scale;
+  const height = 2 * across * scale;
   const lean = Math.abs(Math.sin(slant)) * 0.03;
   // The dimension stands on the right; what is left over is shared.
   const needed = 2 * (HALF_ALONG + lean) * scale + BESIDE;
@@ -139,8 +145,8 @@ const numbersOf = (sheet: Sheet): readonly number[] => sheet.instrument.strings.
 /** Between the poles of a row. */
 const gapsOf = (build: PickupBuild | null): number => (build?.rows[0]?.pole.heights.length ?? 1) - 1;
 
-/** Room for the poles and the strings over them, m. */
-function halfAcross(sheet: Sheet, chosen: number): number {
+/** Half of what the poles and the strings over them need, m. */
+export function halfAcross(sheet: Sheet, chosen: number): number {
   const { build, place } = sheet.pickups[chosen]!;
   const poles = (gapsOf(build) / 2) * (build?.pitch ?? 0);
   return Math.max(HALF_ACROSS, ASIDE + Math.max(poles, stringAcross(sheet.instrument, 1, place)));

@@ -67,6 +67,8 @@ const SCALES: readonly (readonly [least: number, by: number, name: string])[] = 
   [540, 3, '3 : 1'],
   [350, 2, '2 : 1'],
   [0, 1.5, '3 : 2'],
+  // For what has risen in a room that stays.
+  [0, 1, '1 : 1'],
 ];
 /** Below this width, or for two rows below this scale, figures go into a table. */
 const ROOM = 480;
@@ -85,6 +87,37 @@ export interface Extent {
   /** From the plane z = 0 to the top of the string, and down to the lowest part, m. */
   readonly rise: number;
   readonly depth: number;
+}
+
+/**
+ * What a drawing has room for that keeps its height: what it was made for while the sheet finds place in that, and what
+ * the sheet needs where it doesn't; the scale is then a smaller one. A string that rises takes of the bell's room first.
+ * @param width px
+ */
+export function keptExtent(made: Extent, needed: Extent, width: number): Extent {
+  const gives = ((1 - LOWEST) * highestBell(width)) / scaleFor(width).scale;
+  return {
+    rise: needed.rise <= made.rise + gives ? made.rise : needed.rise,
+    depth: Math.max(made.depth, needed.depth),
+  };
+}
+
+const highestBell = (width: number): number => (width < ROOM ? 80 : 96);
+
+/** The largest scale that the width allows and, of those, the largest that finds room in a height. */
+function scaleFor(width: number, fits: (scale: number) => boolean = () => true): Scaled {
+  const all = SCALES.filter(([least]) => width >= least).map(([, by, ratio]) => ({
+    scale: by * PX_PER_METRE,
+    by,
+    ratio,
+  }));
+  return all.find(({ scale }) => fits(scale)) ?? all.at(-1)!;
+}
+
+interface Scaled {
+  readonly scale: number;
+  readonly by: number;
+  readonly ratio: string;
 }
 
 /** Null for a scheme. */
@@ -110,6 +143,7 @@ export function sectionView(
   chosen: number,
   width: number,
   extent: Extent | null,
+  height?: number,
 ): SectionView {
   const voice = prediction?.voices[chosen];
   const { instrument, listen } = sheet;
@@ -120,7 +154,9 @@ export function sectionView(
   const shown = Math.max(1, width);
   const diameter = spec?.diameter ?? 0;
   const frame =
-    extent && pickup.build ? toScale(sheet, chosen, shown, diameter, extent) : asScheme(shown, diameter);
+    extent && pickup.build
+      ? toScale(sheet, chosen, shown, diameter, extent, height)
+      : asScheme(shown, diameter);
   const { scale, string, bellHeight } = frame;
   const half = shown / scale / 2;
   const x = linearScale([middle + half, middle - half], [0, shown]);
@@ -178,19 +214,36 @@ function asScheme(width: number, diameter: number): Frame {
   };
 }
 
-function toScale(sheet: Sheet, chosen: number, width: number, diameter: number, extent: Extent): Frame {
+function toScale(
+  sheet: Sheet,
+  chosen: number,
+  width: number,
+  diameter: number,
+  extent: Extent,
+  kept?: number,
+): Frame {
   const pickup = sheet.pickups[chosen]!;
   const build = pickup.build!;
-  const [, by, ratio] = SCALES.find(([least]) => width >= least) ?? SCALES.at(-1)!;
-  const scale = by * PX_PER_METRE;
-  const bellHeight = width < ROOM ? 80 : 96;
-  const plane = (width < ROOM ? TOP_NARROW : TOP) + bellHeight + extent.rise * scale;
+  const two = build.rows.length === 2;
+  const below = two ? BELOW_TWO : BELOW;
+  const highest = highestBell(width);
+  const above = width < ROOM ? TOP_NARROW : TOP;
+  const parts = (times: number): number => (extent.rise + extent.depth) * times + below;
+  const { by } = scaleFor(width);
+  const { scale, ratio } = scaleFor(
+    width,
+    (times) => kept === undefined || above + LOWEST * highest + parts(times) <= kept,
+  );
+  const height = Math.max(kept ?? 0, Math.round(above + (kept ? LOWEST : 1) * highest + parts(scale)));
+  const plane = Math.min(above + highest + extent.rise * scale, height - below - extent.depth * scale);
   const bottom = plane + extent.depth * scale;
   const under = stringUnderside(sheet.instrument, pickup, build, sheet.listen.string);
-  const two = build.rows.length === 2;
+  const string = plane - (under + diameter / 2) * scale;
+  // A string that has risen since the room was made takes some of the bell's.
+  const bellHeight = Math.max(LOWEST * highest, Math.min(highest, string - (diameter / 2) * scale - above));
   return {
-    height: Math.round(bottom + (two ? BELOW_TWO : BELOW)),
-    string: plane - (under + diameter / 2) * scale,
+    height,
+    string,
     stringThick: Math.max(2, diameter * scale),
     bellHeight,
     z: linearScale([0, 1], [plane, plane - scale]),

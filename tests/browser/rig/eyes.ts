@@ -69,3 +69,29 @@ export function smallText(page: Page, least: number): Promise<string[]> {
     return small;
   }, least);
 }
+
+/**
+ * One line for every control whose own box, with its label and what of a handle answers, is smaller than so many px either
+ * way. What lies over another may take some of it; how much of it answers is `unreachable`'s matter.
+ */
+export function smallTargets(page: Page, least: number): Promise<string[]> {
+  return page.evaluate((limit) => {
+    const controls = document.querySelectorAll<HTMLElement>(
+      'a[href], button, input, select, textarea, summary, [tabindex="0"]',
+    );
+    return [...controls].flatMap((control) => {
+      // A word within a sentence that has a help is as high as its line (WCAG 2.2, 2.5.5, exception «inline»).
+      if (!control.checkVisibility() || control.matches(':disabled, .help button')) return [];
+      const target = control.matches('[type="radio"], [type="checkbox"]')
+        ? (control.closest('label') ?? control)
+        : control;
+      const { width, height } = target.getBoundingClientRect();
+      // Half a pixel is a matter of rounding.
+      return width > limit - 0.5 && height > limit - 0.5
+        ? []
+        : [
+            `${control.ariaLabel ?? target.textContent.trim()}: ${width.toFixed(0)} × ${height.toFixed(0)} px`,
+          ];
+    });
+  }, least);
+}

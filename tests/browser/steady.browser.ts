@@ -1,0 +1,128 @@
+/** Nothing moves under the hand, everything may be read, and a finger finds everything. */
+import type { Page } from 'playwright-core';
+import { expect, test } from './rig/app.ts';
+import { overflow, smallTargets, smallText } from './rig/eyes.ts';
+import { button, FOCUS, pull, ready, said, slider, soon, type } from './rig/hands.ts';
+import { atRest } from './rig/rest.ts';
+import { twoTrials } from './rig/trials.ts';
+
+/** Where every part of the sheet stands on the page, px, by its name. */
+const places = (page: Page): Promise<string[]> =>
+  page.locator('main section, main .drawing, main table').evaluateAll((all) =>
+    all.flatMap((e) => {
+      if (!e.checkVisibility()) return [];
+      const { top, height } = e.getBoundingClientRect();
+      const name = e.ariaLabel ?? e.getAttribute('aria-labelledby') ?? e.className;
+      return [`${name} ${(top + scrollY).toFixed(1)} ${height.toFixed(1)}`];
+    }),
+  );
+
+for (const [width, height] of [
+  [1440, 900],
+  [390, 844],
+] as const)
+  test(`at ${width} px a gesture and what is said of it move nothing`, async ({ openSheet }) => {
+    const { page } = await openSheet('', { viewport: { width, height } });
+    await twoTrials(page);
+    await atRest(page);
+    const before = await places(page);
+    const gestures = [
+      // The gap far down and far up, the focus past its end, a tip, the pole longer, and thicker than its coil's hole.
+      [page.locator('.drawing [role="slider"][aria-label^="gap from"]').first(), { x: 0, y: -32 }],
+      [page.locator('.drawing [role="slider"][aria-label^="gap from"]').first(), { x: 0, y: 25 }],
+      [slider(page, `${FOCUS}, edge towards the saddle`), { x: 90, y: 0 }],
+      // (A flat pole that becomes a bevelled one has a figure more in the parts list, which on a telephone is a line.)
+      ...(width > 700
+        ? ([[page.getByRole('slider', { name: /^neck, chamfer of the pole$/ }), { x: 0, y: 8 }]] as const)
+        : []),
+      [page.getByRole('slider', { name: /^neck, rod diameter$/ }), { x: 30, y: 0 }],
+      [slider(page, 'gap at the bass side'), { x: 0, y: -12 }],
+    ] as const;
+    for (const [handle, by] of gestures) {
+      const name = await handle.getAttribute('aria-label');
+      await pull(page, handle, by);
+      await atRest(page);
+      expect(await places(page), `${name}, held`).toEqual(before);
+      await page.mouse.up();
+      await atRest(page);
+      expect(await places(page), `${name}, let go`).toEqual(before);
+      await page.keyboard.press('Control+z');
+      await atRest(page);
+      expect(await places(page), `${name}, taken back`).toEqual(before);
+    }
+    // All that follows from a swapped magnet and a moved gap can be read, and takes no more room than anything else.
+    await page.getByRole('combobox', { name: 'swap the magnets for' }).selectOption('alnico 2');
+    const line = page.getByRole('region', { name: 'What followed' }).getByRole('status');
+    await soon(() => line.innerText()).toMatch(/alnico 2/);
+    expect(await line.evaluate((e) => e.scrollHeight - e.clientHeight), 'what followed').toBeLessThanOrEqual(
+      0,
+    );
+    await page.keyboard.press('Control+z');
+    await atRest(page);
+    // What is refused, and what is said in the title block.
+    await type(page, 'cable length', 'long');
+    await page.getByRole('alert').first().waitFor();
+    expect(await places(page), 'refused').toEqual(before);
+    await page.keyboard.press('Escape');
+    await button(page, 'copy link').click();
+    await soon(() => said(page)).toMatch(/link/);
+    expect(await places(page), 'the link').toEqual(before);
+  });
+
+test('the gap by the keys: a step, a page, an end, and the drawing keeps its room', async ({ openSheet }) => {
+  const { page } = await openSheet();
+  await ready(page);
+  await atRest(page);
+  const before = await places(page);
+  await page.locator('.drawing [role="slider"][aria-label^="gap from"]').focus();
+  for (const key of ['ArrowUp', 'PageUp', 'PageUp', 'PageDown']) {
+    await page.keyboard.press(key);
+    await atRest(page);
+    expect(await places(page), key).toEqual(before);
+  }
+});
+
+for (const [width, height] of [
+  [1440, 900],
+  [1280, 720],
+  [900, 900],
+  [720, 450],
+  [390, 844],
+] as const)
+  test(`at ${width} px every text has 14 px or more`, async ({ openSheet }) => {
+    const { page } = await openSheet('', { viewport: { width, height } });
+    await twoTrials(page);
+    await atRest(page);
+    for (const summary of await page.locator('main summary').all()) await summary.click();
+    expect(await smallText(page, 14)).toEqual([]);
+    expect(await overflow(page)).toBe(0);
+  });
+
+test('on a telephone everything that answers is 44 px large', async ({ openSheet }) => {
+  const { page } = await openSheet('', { viewport: { width: 390, height: 844 } });
+  await twoTrials(page);
+  await atRest(page);
+  for (const summary of await page.locator('main summary').all()) await summary.click();
+  await atRest(page);
+  expect(await smallTargets(page, 44)).toEqual([]);
+});
+
+test('at 1280 × 720 play, section, curve and the focus are on the screen together', async ({ openSheet }) => {
+  const { page } = await openSheet('', { viewport: { width: 1280, height: 720 } });
+  await ready(page);
+  await atRest(page);
+  const all = {
+    play: button(page, 'play').first(),
+    'what followed': page.getByRole('region', { name: 'What followed' }),
+    section: page.locator('section[aria-labelledby="section-title"]'),
+    curve: page.locator('section[aria-labelledby="curve-title"]'),
+    focus: slider(page, `${FOCUS}, edge towards the saddle`),
+    figure: page.getByRole('textbox', { name: FOCUS, exact: true }),
+    gap: page.locator('.drawing [role="slider"][aria-label^="gap from"]'),
+  };
+  for (const [name, part] of Object.entries(all)) {
+    const box = (await part.boundingBox())!;
+    expect(box.y, name).toBeGreaterThanOrEqual(0);
+    expect(box.y + box.height, name).toBeLessThanOrEqual(720);
+  }
+});
