@@ -95,7 +95,11 @@ const stateOf = (page: Page): Promise<object> =>
     paper: getComputedStyle(document.documentElement).backgroundColor,
     focus: document.activeElement?.tagName,
     selected: getSelection()?.toString(),
-    scroll: [scrollX, scrollY, ...[...document.querySelectorAll('*')].map((e) => e.scrollLeft + e.scrollTop)],
+    scroll: [
+      scrollX,
+      scrollY,
+      ...[...document.body.querySelectorAll('*')].map((e) => e.scrollLeft + e.scrollTop),
+    ],
     title: document.title,
     address: location.href,
     size: [innerWidth, innerHeight],
