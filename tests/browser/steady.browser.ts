@@ -12,7 +12,7 @@ const places = (page: Page): Promise<string[]> =>
     all.flatMap((e) => {
       if (!e.checkVisibility()) return [];
       const { top, height } = e.getBoundingClientRect();
-      const name = e.ariaLabel ?? e.getAttribute('aria-labelledby') ?? e.className;
+      const name = e.ariaLabel ?? e.getAttribute('aria-labelledby') ?? e.getAttribute('class');
       return [`${name} ${(top + scrollY).toFixed(1)} ${height.toFixed(1)}`];
     }),
   );
