@@ -4,6 +4,7 @@ import { coverTop } from '../../../shape/cover.ts';
 import { STRING_STEP, stringHeights, stringOverPickup } from './stringLine.ts';
 import type { StringAbove } from './stringLine.ts';
 import { detuning, pull } from './pull.ts';
+import type { Pull } from './pull.ts';
 
 /** A note on a string over the pickup: `length`, `frequency` and `place` are those of the string as it is stopped. */
 export interface NoteAbove extends StringAbove {
@@ -47,22 +48,32 @@ export function noteLimits(
 ): readonly (NoteLimit | null)[] {
   const { build } = pickup;
   const heights = stringHeights(build, strings);
+  /** What pulls at a string with its underside so far over a pole or a cover: of all its notes, for it does not know them. */
+  const pulls = strings.map(() => new Map<number, Pull>());
   return notes.map(({ on, note }) => {
-    const axis = heights[on]! - note.lowered;
+    const radius = 0.5 * note.outerDiameter;
     const top = Math.max(coverTop(build), ...build.rows.map((row) => row.heights[on] ?? -Infinity));
-    const room = axis - 0.5 * note.outerDiameter - top;
-    const shift = (clearance: number): number => shiftAt(pickup, note, axis - room + clearance, slant);
-    const found = closestClearance(shift, cents, room, room + LOWEST);
-    if (!found) return null;
-    const { clearance, value } = found;
+    const room = heights[on]! - note.lowered - radius - top;
+    const known = pulls[on]!;
+    const shift = (clearance: number): number => {
+      let found = known.get(clearance);
+      if (!found) known.set(clearance, (found = pullAt(pickup, note, top + radius + clearance, slant)));
+      return worseShift(found, note);
+    };
+    const limit = closestClearance(shift, cents, room, room + LOWEST, [...known.keys()]);
+    if (!limit) return null;
+    const { clearance, value } = limit;
     return { raise: room - clearance, shift: value, touches: clearance === NEAREST };
   });
 }
 
-/** Cents by which a note shifts with its string's axis so high, m, the worse of its two polarisations; below 0: flat. */
-function shiftAt(pickup: ChargedPickup, note: NoteAbove, height: number, slant: number): number {
-  const { magnetised } = stringOverPickup(pickup, note, height, slant, false);
-  const { centsZ, centsY } = detuning(pull(magnetised), STRING_STEP, note, 1);
+/** What pulls at a string with its axis so high, m. */
+const pullAt = (pickup: ChargedPickup, string: StringAbove, height: number, slant: number): Pull =>
+  pull(stringOverPickup(pickup, string, height, slant, false).magnetised);
+
+/** Cents by which a note shifts, the worse of its two polarisations; below 0: flat. */
+function worseShift(pulls: Pull, note: NoteAbove): number {
+  const { centsZ, centsY } = detuning(pulls, STRING_STEP, note, 1);
   return Math.abs(centsZ) >= Math.abs(centsY) ? centsZ : centsY;
 }
 
@@ -75,7 +86,9 @@ export function shiftsWhenRaised(
   slant = 0,
 ): readonly number[] {
   const heights = stringHeights(pickup.build, strings);
-  return notes.map(({ on, note }) => shiftAt(pickup, note, heights[on]! - note.lowered - raise, slant));
+  return notes.map(({ on, note }) =>
+    worseShift(pullAt(pickup, note, heights[on]! - note.lowered - raise, slant), note),
+  );
 }
 
 interface Found {
@@ -88,18 +101,23 @@ interface Found {
  * is not even at `most`. m.
  *
  * @param from where to begin looking, m
+ * @param known clearances at which the shift costs nothing: it begins with those on either side of the cents
  */
 export function closestClearance(
   shift: (clearance: number) => number,
   cents: number,
   from: number,
   most: number,
+  known: readonly number[] = [],
 ): Found | null {
   const at = (clearance: number): Found => ({ clearance, value: shift(clearance) });
   const within = ({ value }: Found): boolean => Math.abs(value) <= cents;
   const end = Math.max(NEAREST, most);
-  let here = at(Math.min(end, Math.max(NEAREST, from)));
-  let other = here;
+  const all = known.filter((clearance) => clearance >= NEAREST && clearance <= end).map(at);
+  const good = all.filter(within).sort((a, b) => a.clearance - b.clearance)[0];
+  const bad = all.filter((one) => !within(one)).sort((a, b) => b.clearance - a.clearance)[0];
+  let here = good ?? bad ?? at(Math.min(end, Math.max(NEAREST, from)));
+  let other = bad ?? here;
   // In strides to where it is on the other side of the cents.
   while (within(here) === within(other)) {
     here = other;

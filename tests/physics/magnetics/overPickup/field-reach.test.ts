@@ -247,6 +247,21 @@ describe('the least clearance at which a shift is within the cents [exact]', () 
     }
   });
 
+  it.each([[[]], [[0.7e-3]], [[1.6e-3]], [[0.7e-3, 0.9e-3, 1.2e-3, 4e-3]], [[1e-4, 5e-3, 30e-3]]])(
+    'begins with what is known, %s m, and ends at the same',
+    (known) => {
+      let asked = 0;
+      const law = (clearance: number): number => {
+        if (!known.includes(clearance)) asked++;
+        return falls(clearance);
+      };
+      const found = closestClearance(law, 1, 3e-3, 20e-3, known)!;
+      expect(Math.abs(found.clearance - 1e-3)).toBeLessThan(1.01e-5);
+      expect(found.clearance).toBeGreaterThanOrEqual(1e-3);
+      expect(asked).toBeLessThan(known.length > 3 ? 5 : 12);
+    },
+  );
+
   it('ends where the string touches, and says where no way down is far enough', () => {
     expect(closestClearance(falls, 1e6, 2e-3, 0.01)!.clearance).toBe(3e-4);
     expect(closestClearance(falls, 1e-9, 2e-3, 0.01)).toBeNull();
