@@ -59,6 +59,18 @@ async function lookAlike(fresh: Page, worked: Page): Promise<void> {
   }
 }
 
+/**
+ * Has the drawings find their room anew, as in another window: in one they keep their height, and with it the scale, that a
+ * gesture found them with.
+ */
+async function refit(page: Page): Promise<void> {
+  const size = page.viewportSize()!;
+  for (const width of [size.width + (size.width > 400 ? -40 : 40), size.width]) {
+    await page.setViewportSize({ ...size, width });
+    await atRest(page);
+  }
+}
+
 interface End {
   readonly faults: readonly string[];
   readonly next: Opened;
@@ -75,6 +87,7 @@ async function ending(worked: Opened, open: Open): Promise<End> {
   await atRest(next.page);
   await lookAlike(next.page, worked.page);
   for (const { page } of [worked, next]) {
+    await refit(page);
     await page.evaluate(() => window.scrollTo(0, 0));
     await atRest(page);
     // On a machine with other work figures may be late; that they never come is a fault, and shows below.
