@@ -222,11 +222,12 @@ test('the caution is unfolded at the first play, once, and stays within reach', 
 
 test('an output that is taken away is waited for, in words', async ({ openSheet }) => {
   const page = await open(openSheet);
+  const back = page.getByRole('status').filter({ hasText: 'The browser holds the sound back' });
   await play(page);
   await suspend(page, true);
-  await soon(() => page.getByText('The browser holds the sound back').isVisible()).toBe(true);
+  await soon(() => back.isVisible()).toBe(true);
   await suspend(page, false);
-  await soon(() => page.getByText('The browser holds the sound back').isVisible()).toBe(false);
+  await soon(() => back.isVisible()).toBe(false);
   await soon(async () => peak((await capture(page, 0.1)).samples)).toBeGreaterThan(1e-4);
 });
 
