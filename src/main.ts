@@ -3,6 +3,7 @@ import '@fontsource/barlow/latin-400.css';
 import '@fontsource/barlow/latin-500.css';
 import '@fontsource/barlow/latin-600.css';
 import { mount, unmount } from 'svelte';
+import firstFile from '../presets/01-skerry-three-single-coils.json';
 import { JobClient } from './jobs/client.ts';
 import { checkSheet } from './sheet/check.ts';
 import { newHistory } from './sheet/history.ts';
@@ -15,16 +16,12 @@ import { Workbench, type Preset } from './state/workbench.svelte.ts';
 import App from './ui/App.svelte';
 import './ui/paper.css';
 
-const files = import.meta.glob('../presets/*.json', { eager: true, import: 'default' });
-const presets: Preset[] = Object.keys(files)
-  .sort()
-  .flatMap((path) => {
-    const checked = checkSheet(files[path]);
-    return checked.ok ? [{ name: checked.sheet.title, sheet: checked.sheet }] : [];
-  });
-const first = presets[0];
+const checked = checkSheet(firstFile);
 const target = document.getElementById('sheet');
-if (!first || !target) throw new Error('The page must hold a #sheet element and at least one preset sheet.');
+if (!checked.ok || !target) throw new Error('The page must hold a #sheet element and a first preset sheet.');
+const first: Preset = { name: checked.sheet.title, sheet: checked.sheet };
+/** The first is drawn before the others are there. */
+const others = import('./state/presets.ts').then(({ presetsAfter }) => presetsAfter(first));
 
 const jobs = new JobClient();
 jobs.warm();
@@ -34,8 +31,12 @@ const aside = new JobClient();
 function lay(at: HTMLElement, sheet: Sheet): () => void {
   const keeper = new Keeper();
   const restored = keeper.open(location.hash.length > 1);
-  const bench = new Workbench(restored.history ?? newHistory(wrap(sheet)), presets, jobs, aside, keeper);
+  const bench = new Workbench(restored.history ?? newHistory(wrap(sheet)), [first], jobs, aside, keeper);
   bench.message = restored.message;
+  others.then(
+    (presets) => (bench.presets = presets),
+    () => (bench.message ||= 'The other sheets that come with it could not be loaded. Reload the page for them.'),
+  );
   const app = mount(App, { target: at, props: { bench, view: new View() } });
   const openFragment = (): void => {
     const fragment = location.hash.slice(1);

@@ -1,5 +1,5 @@
 /** The spectrum of what sounds and of what could: both by the browser's own analyser, so that they compare. */
-import type { Sound } from '../physics/prediction.ts';
+import type { Beginning } from '../physics/prediction.ts';
 
 /** Levels on an even scale of frequency. */
 export interface Spectrum {
@@ -30,8 +30,8 @@ export function readSpectrum(analyser: AnalyserNode, levels: Float32Array<ArrayB
   return { levels, spacing: analyser.context.sampleRate / analyser.fftSize };
 }
 
-/** Of a rendered phrase's beginning; null where the browser can't. Never rejects. */
-export async function spectrumOf({ samples, sampleRate }: Sound): Promise<Spectrum | null> {
+/** @param gain digital amplitude for one volt. null where the browser can't. Never rejects. */
+export async function spectrumOf({ samples, sampleRate }: Beginning, gain: number): Promise<Spectrum | null> {
   try {
     const probe = new OfflineAudioContext(1, 1, sampleRate).createAnalyser();
     fit(probe);
@@ -39,7 +39,7 @@ export async function spectrumOf({ samples, sampleRate }: Sound): Promise<Spectr
     const analyser = context.createAnalyser();
     fit(analyser);
     const buffer = context.createBuffer(1, probe.fftSize, sampleRate);
-    buffer.copyToChannel(Float32Array.from(samples.subarray(0, probe.fftSize)), 0);
+    buffer.copyToChannel(Float32Array.from(samples.subarray(0, probe.fftSize), (volts) => gain * volts), 0);
     const source = context.createBufferSource();
     source.buffer = buffer;
     source.connect(analyser);

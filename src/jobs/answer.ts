@@ -20,6 +20,7 @@ export interface Door {
   field(sheet: Sheet, wish: JobInput['field']): JobValue['field'];
   predict(sheet: Sheet, fields: Fields | null): JobValue['figures'];
   render(sheet: Sheet, fields: Fields | null): JobValue['sound'];
+  beginning(sheet: Sheet, fields: Fields | null): JobValue['beginning'];
   live(sheet: Sheet, wish: LiveWish, fields: Fields | null): JobValue['live'];
   through(sheet: Sheet, playing: JobInput['through'], fields: Fields | null): JobValue['through'];
   level(sheet: Sheet, fields: Fields | null): JobValue['level'];
@@ -30,21 +31,19 @@ export interface Door {
   picture(sheet: Sheet, wish: PictureWish, field: FieldAnswer | null): JobValue['picture'];
 }
 
-/** The fields that have come with requests so far; one a worker. */
-export interface Had {
-  fields: Fields | null;
-}
+/** The fields that last came with a request of each kind; one a worker. */
+export type Had = Map<JobKind, Fields>;
 
 /** The response and the buffers that may be moved with it. Whatever is thrown comes back as its message. */
 export function answer(
   request: JobRequest,
   door: Door,
-  had: Had = { fields: null },
+  had: Had = new Map(),
 ): { response: JobResponse; transfer: ArrayBuffer[] } {
   const { id } = request;
   try {
-    const fields = request.fields && restore(request.fields, had.fields);
-    had.fields = fields ?? had.fields;
+    const fields = request.fields && restore(request.fields, had.get(request.kind) ?? null);
+    if (fields) had.set(request.kind, fields);
     const value = valueOf(request, fields, door);
     return { response: { id, ok: true, value }, transfer: request.kind === 'field' ? [] : buffersOf(value) };
   } catch (error) {
@@ -63,6 +62,8 @@ function valueOf({ kind, sheet, input }: JobRequest, fields: Fields | null, door
       return door.predict(sheet, fields);
     case 'sound':
       return door.render(sheet, fields);
+    case 'beginning':
+      return door.beginning(sheet, fields);
     case 'live':
       return door.live(sheet, input as JobInput['live'], fields);
     case 'through':

@@ -2,11 +2,10 @@
 import type { Closeness } from '../physics/close.ts';
 import type { FocusTrack } from '../physics/focusTrack.ts';
 import type { Fields } from '../physics/heard/fieldAnswer.ts';
-import type { Prediction, Sound } from '../physics/prediction.ts';
+import type { Beginning, Prediction, Sound } from '../physics/prediction.ts';
 import type { PhraseLevel } from '../physics/sound/live/phraseLevel.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { FieldDesk } from './fieldDesk.ts';
-import { lifelineName, watchEnd } from './lifeline.ts';
 import { Lane, type JobResult, type WorkerLike } from './lane.ts';
 import type {
   CloseWish,
@@ -22,6 +21,7 @@ import type {
 } from './protocol.ts';
 import type { TrackWish } from './track.ts';
 import type { WhyAnswer } from './why.ts';
+import { workers } from './workers.ts';
 
 export type { JobResult, WorkerLike } from './lane.ts';
 export type { JobKind, OwnPlaying } from './protocol.ts';
@@ -41,7 +41,7 @@ const STILL = 250;
 /** The first takes about ten times as long as the fourth. */
 const REHEARSALS = 4;
 
-/** One worker a kind of job, made when it is first needed. Whatever goes wrong comes back as a result. */
+/** A lane a kind of job, its worker made when it is first needed. Whatever goes wrong comes back as a result. */
 export class JobClient {
   /** Counts the recordings asked for: one that is no longer the newest asks for nothing more. */
   private turn = 0;
@@ -53,11 +53,12 @@ export class JobClient {
   private readonly desk: FieldDesk;
   private readonly lanes: { readonly [K in JobKind]: Lane<K> };
 
-  constructor({ create = createWorker, timeLimit = 30_000 }: JobClientOptions = {}) {
+  constructor({ create = workers(), timeLimit = 30_000 }: JobClientOptions = {}) {
     this.lanes = {
       field: new Lane('field', () => create('field'), timeLimit),
       figures: new Lane('figures', () => create('figures'), timeLimit),
       sound: new Lane('sound', () => create('sound'), timeLimit),
+      beginning: new Lane('beginning', () => create('beginning'), timeLimit),
       live: new Lane('live', () => create('live'), timeLimit),
       through: new Lane('through', () => create('through'), timeLimit),
       level: new Lane('level', () => create('level'), timeLimit),
@@ -96,6 +97,11 @@ export class JobClient {
   /** Never rejects. The sheet must be plain data. */
   sound(sheet: Sheet): Promise<JobResult<Sound>> {
     return this.accompany(() => this.ask('sound', sheet, null));
+  }
+
+  /** How the sheet's phrase begins. Never rejects. The sheet must be plain data. */
+  beginning(sheet: Sheet): Promise<JobResult<Beginning>> {
+    return this.accompany(() => this.ask('beginning', sheet, null));
   }
 
   /**
@@ -230,11 +236,4 @@ export class JobClient {
     this.desk.dispose();
     for (const lane of Object.values(this.lanes)) lane.dispose();
   }
-}
-
-function createWorker(): WorkerLike {
-  const name = lifelineName();
-  // The bundler compiles the worker only when it sees exactly this expression.
-  const worker = new Worker(new URL('./predict.worker.ts', import.meta.url), { type: 'module', name });
-  return watchEnd(worker, name);
 }

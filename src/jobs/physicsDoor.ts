@@ -2,7 +2,7 @@
 import { close } from '../physics/close.ts';
 import { FieldSolver } from '../physics/field.ts';
 import { pictures } from '../physics/picture.ts';
-import { liveSetup, phraseLevel, predict, render, through } from '../physics/predict.ts';
+import { beginning, liveSetup, phraseLevel, predict, render, through } from '../physics/predict.ts';
 import type { LiveSetup } from '../physics/sound/live/types.ts';
 import type { Door } from './answer.ts';
 import { trackOf } from './track.ts';
@@ -15,6 +15,7 @@ export function physicsDoor(feed: (setup: LiveSetup) => number | null): Door {
     field: (sheet, { wanted }) => solver.fields(sheet, wanted),
     predict: (sheet, fields) => predict(sheet, fields ?? solver.fields(sheet)),
     render: (sheet, fields) => render(sheet, fields ?? solver.fields(sheet)),
+    beginning: (sheet, fields) => beginning(sheet, fields ?? solver.fields(sheet)),
     live: (sheet, wish, fields) => {
       const setup = liveSetup(sheet, wish.sampleRate, wish.gain, fields ?? solver.fields(sheet));
       return { setup, fedAt: wish.feed ? feed(setup) : null };

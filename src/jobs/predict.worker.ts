@@ -12,7 +12,7 @@ const door = physicsDoor((setup) => {
   feed.postMessage({ kind: 'update', setup } satisfies LiveRequest);
   return performance.timeOrigin + performance.now();
 });
-const had: Had = { fields: null };
+const had: Had = new Map();
 
 const tell = (sign: WorkerSign['sign']): void => self.postMessage({ sign } satisfies WorkerSign);
 

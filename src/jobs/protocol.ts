@@ -2,7 +2,7 @@
 import type { Closeness, CloseNotes } from '../physics/close.ts';
 import type { FocusTrack } from '../physics/focusTrack.ts';
 import type { Pictures, PictureWish } from '../physics/picture/types.ts';
-import type { SheetFault, Prediction, Sound } from '../physics/prediction.ts';
+import type { Beginning, SheetFault, Prediction, Sound } from '../physics/prediction.ts';
 import type { PhraseLevel } from '../physics/sound/live/phraseLevel.ts';
 import type { LiveSetup } from '../physics/sound/live/types.ts';
 import type { Recording } from '../physics/sound/through.ts';
@@ -14,15 +14,26 @@ import type { WhyAnswer, WhyWish } from './why.ts';
 export type { Pictures, PictureWish } from '../physics/picture/types.ts';
 export type { SheetFault } from '../physics/prediction.ts';
 
-/** Kinds of job; each has a worker of its own, so that figures never wait behind a sound. */
+/** Kinds of job; see workers.ts for those that share a worker. */
 export type JobKind =
-  'field' | 'figures' | 'sound' | 'live' | 'through' | 'level' | 'close' | 'track' | 'why' | 'picture';
+  | 'field'
+  | 'figures'
+  | 'sound'
+  | 'beginning'
+  | 'live'
+  | 'through'
+  | 'level'
+  | 'close'
+  | 'track'
+  | 'why'
+  | 'picture';
 
 /** What a job of each kind needs beside the sheet. */
 export interface JobInput {
   readonly field: FieldWish;
   readonly figures: null;
   readonly sound: null;
+  readonly beginning: null;
   readonly live: LiveWish;
   readonly through: OwnPlaying & { readonly fromFields: Fields | null };
   readonly level: null;
@@ -78,6 +89,7 @@ export interface JobValue {
   readonly field: Fields;
   readonly figures: Prediction;
   readonly sound: Sound;
+  readonly beginning: Beginning;
   readonly live: LiveAnswer;
   readonly through: Sound;
   readonly level: PhraseLevel;

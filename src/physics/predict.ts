@@ -5,8 +5,9 @@ import { fieldsOf, type Fields } from './field.ts';
 import { HIGHEST, listen } from './listening.ts';
 import { outcomeOf } from './outcome.ts';
 import { phraseNotes } from './phraseNotes.ts';
-import type { Note, Prediction, Sound } from './prediction.ts';
+import type { Beginning, Note, Prediction, Sound } from './prediction.ts';
 import { resolve } from './heard/resolve.ts';
+import { beginning as beginningOf } from './sound/beginning.ts';
 import { phraseLevel as phraseLevelOf, type PhraseLevel } from './sound/live/phraseLevel.ts';
 import { liveSetup as liveSetupOf } from './sound/live/setup.ts';
 import type { LiveSetup } from './sound/live/types.ts';
@@ -24,12 +25,16 @@ const CURVE_POINTS = 512;
 const SILENT_DB = -80;
 
 /**
- * As the namesake in sound/render.ts. In all five, `fields` are those of the sheet's pickups; left out, they are computed,
+ * As the namesake in sound/render.ts. In all six, `fields` are those of the sheet's pickups; left out, they are computed,
  * which takes most of the time.
  * @throws FieldError where a build can't be computed
  */
 export const render = (sheet: Sheet, fields: Fields = fieldsOf(sheet)): Sound =>
   renderOf(resolve(sheet, fields));
+
+/** As the namesake in sound/beginning.ts. */
+export const beginning = (sheet: Sheet, fields: Fields = fieldsOf(sheet)): Beginning =>
+  beginningOf(resolve(sheet, fields));
 
 /**
  * As the namesake in sound/live/setup.ts.

@@ -1,6 +1,7 @@
 /** What `predict` returns: plain data and typed arrays, SI units, ready to cross to another thread. */
 import type { CurveFeatures } from './circuit/features.ts';
 
+export type { Beginning } from './sound/beginning.ts';
 export type { Sound } from './sound/render.ts';
 
 export interface Prediction {

@@ -1,6 +1,6 @@
 /**
  * What is heard: the phrase of the open sheet, live, with the pickup exchanged under the ringing strings at every change;
- * and the same phrase rendered whole, for files and for the picture while nothing sounds.
+ * its beginning for the picture while nothing sounds; and the same phrase rendered whole, for files.
  */
 import { spectrumOf, type Spectrum } from '../audio/spectrum.ts';
 import { loudspeakerDb } from '../audio/loudspeaker.ts';
@@ -13,7 +13,7 @@ import { OwnPlaying } from './ownPlaying.svelte.ts';
 import { Renders } from './renders.ts';
 import { soundReport } from './soundReport.ts';
 import { recall, remember } from './storage.ts';
-import type { Sound } from './types.ts';
+import type { Beginning } from './types.ts';
 
 export type { Level } from './levels.ts';
 /** What is needed of the live player. */
@@ -28,7 +28,7 @@ const VOLUME_KEY = 'lodetone.volume';
 const CAUTION_KEY = 'lodetone.caution';
 /** Modest until the listener says otherwise: a phrase at full scale through headphones can hurt. */
 const FIRST_VOLUME = 0.5;
-/** ms without a change after which a gesture counts as at rest: then the level is matched anew and the phrase rendered. */
+/** ms without a change after which a gesture counts as at rest: then the level is matched anew and the phrase's beginning rendered. */
 const REST = 200;
 
 /** One live player, its volume and its level, and one's own playing beside it. */
@@ -42,8 +42,8 @@ export class Listening {
   readonly own: OwnPlaying;
 
   /** Rendered while nothing sounds and nothing is dragged; older than the sheet in between. */
-  sound: Sound | null = $state.raw(null);
-  /** Of its beginning. */
+  beginning: Beginning | null = $state.raw(null);
+  /** Of the beginning, at the gain of that moment. */
   spectrum: Spectrum | null = $state.raw(null);
   /** What the player says of itself. */
   player: LiveState = $state.raw({ status: 'stopped', message: '' });
@@ -51,6 +51,8 @@ export class Listening {
   level: Level | null = $state.raw(null);
   /** A sentence, or empty. */
   problem = $state('');
+  /** dB that the file saved last was taken down to stay below −1 dBFS. */
+  reducedDb = $state(0);
   /** Whether the caution is unfolded. */
   caution = $state(false);
   #volume = $state(FIRST_VOLUME);
@@ -125,9 +127,10 @@ export class Listening {
     if (this.playing) this.#follow(gesture);
     this.own.changed();
     this.problem = ''; // it was of what is left now
+    this.reducedDb = 0;
     clearTimeout(this.#timer);
     // The first picture is not kept waiting.
-    this.#timer = setTimeout(() => void this.#rest(), this.sound || this.playing ? REST : 0);
+    this.#timer = setTimeout(() => void this.#rest(), this.beginning || this.playing ? REST : 0);
   };
 
   /** Lets another sheet be heard than the open one; null is the open one again. Its level should be known before. */
@@ -180,7 +183,7 @@ export class Listening {
     this.#begin();
   };
 
-  /** Fades out; the phrase is then rendered for the picture. */
+  /** Fades out; the beginning of the phrase is then rendered for the picture. */
   stop = (): void => {
     this.#forgetBack();
     this.#turn++;
@@ -215,6 +218,7 @@ export class Listening {
     const answer = await this.#renders.of(sheet);
     if (answer.status === 'failed') this.problem = answer.message;
     if (answer.status !== 'done') return;
+    this.reducedDb = format === 'report' ? 0 : answer.value.reducedDb;
     if (format === 'report') downloadText(soundReport(sheet, name, answer.value), name);
     else downloadSound(answer.value, format, name);
   };
@@ -322,12 +326,14 @@ export class Listening {
       return;
     }
     const open = this.#open();
-    const answer = await this.#renders.of(open);
+    const answer = await this.#jobs.beginning(open);
     if (open !== this.#open()) return;
     if (answer.status === 'done') {
-      this.sound = answer.value;
-      if (!this.playing) this.gain = answer.value.gain;
-      this.spectrum = await spectrumOf(answer.value);
+      this.beginning = answer.value;
+      const matched = open.listen.level === 'matched' ? this.#levels.known(open)?.gain : undefined;
+      const gain = matched ?? answer.value.voltGain;
+      if (!this.playing) this.gain = gain;
+      this.spectrum = await spectrumOf(answer.value, gain);
       this.problem = '';
     } else if (answer.status === 'failed') this.problem = answer.message;
   }

@@ -1,4 +1,4 @@
-/** Whole phrases, rendered one after another: for files and for the picture while nothing sounds. */
+/** Whole phrases, rendered one after another: for files. */
 import type { JobClient, JobResult } from '../jobs/client.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import type { Sound } from './types.ts';

@@ -4,6 +4,7 @@ import type { JobValue } from '../jobs/protocol.ts';
 /** SI; see physics/prediction.ts. */
 export type Prediction = JobValue['figures'];
 export type Sound = JobValue['sound'];
+export type Beginning = JobValue['beginning'];
 export type Voice = Prediction['voices'][number];
 export type PhraseNotes = Prediction['phrase'];
 export type PhraseNote = PhraseNotes['notes'][number];

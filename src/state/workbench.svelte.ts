@@ -41,7 +41,8 @@ const SHARED =
 
 /** One a page. `listening`, `blind`, `files`, `closeness`, `focus`, `why` and `pictures` each show their own part of the open trial. */
 export class Workbench extends TrialDocument {
-  readonly presets: readonly Preset[];
+  /** The first is there at once, the others a moment later. */
+  presets: readonly Preset[] = $state.raw([]);
   readonly listening: Listening;
   readonly blind: BlindListen;
   readonly files: TrialExport;

@@ -8,7 +8,7 @@ export class HereWorker extends EventTarget implements WorkerLike {
   /** Kinds of the jobs that it has done. */
   readonly done: JobKind[] = [];
   readonly #door = physicsDoor(() => null);
-  readonly #had: Had = { fields: null };
+  readonly #had: Had = new Map();
 
   postMessage(message: unknown): void {
     const request = structuredClone(message) as JobRequest;

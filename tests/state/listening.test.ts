@@ -137,30 +137,30 @@ describe('a drag', () => {
     expect(rig.player.updated.map(({ gain }) => gain)).toEqual([0.6, 0.7]);
   });
 
-  it('renders nothing while it sounds; the phrase is rendered once it is silent [exact]', async () => {
+  it('renders nothing while it sounds; the beginning is rendered once it is silent [exact]', async () => {
     const rig = setUp();
     await playing(rig);
     rig.drag(sheetWith({ tempo: 80 }));
     await rig.answer('live', setup(4));
     await rest();
     await rig.answer('level', { gain: 4, loudness: -41 });
-    expect(rig.asked('sound')).toEqual([]);
+    expect(rig.asked('beginning')).toEqual([]);
     rig.listening.stop();
     await turn();
-    expect(rig.asked('sound').map(({ sheet }) => sheet.listen.tempo)).toEqual([80]);
+    expect(rig.asked('beginning').map(({ sheet }) => sheet.listen.tempo)).toEqual([80]);
   });
 
   it('while nothing sounds asks for nothing until it rests [exact]', async () => {
     const rig = setUp();
-    rig.listening.sound = { samples: new Float64Array(1) } as never;
+    rig.listening.beginning = { samples: new Float64Array(1) } as never;
     for (let tempo = 100; tempo < 110; tempo++) {
       rig.drag(sheetWith({ tempo }));
       await vi.advanceTimersByTimeAsync(16);
     }
-    expect(rig.asked('sound')).toEqual([]);
+    expect(rig.asked('beginning')).toEqual([]);
     await rest();
     await rig.answer('level', { gain: 4, loudness: -41 });
-    expect(rig.asked('sound').map(({ sheet }) => sheet.listen.tempo)).toEqual([109]);
+    expect(rig.asked('beginning').map(({ sheet }) => sheet.listen.tempo)).toEqual([109]);
   });
 });
 

@@ -52,6 +52,12 @@ export function finishEnds(samples: Float64Array, sampleRate: number): void {
   }
 }
 
+/** Raises the lead-in, in place. @param samples in any unit; @param sampleRate Hz */
+export function fadeIn(samples: Float64Array, sampleRate: number): void {
+  const rise = Math.min(Math.round(LEAD_IN * sampleRate), samples.length >> 1);
+  for (let i = 0; i < rise; i++) samples[i]! *= fade(i, rise);
+}
+
 /** 0 at the end, 1 from `length` samples on. */
 function fade(fromEnd: number, length: number): number {
   if (fromEnd >= length) return fromEnd === 0 ? 0 : 1;

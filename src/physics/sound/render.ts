@@ -61,6 +61,8 @@ export interface RenderOptions {
   readonly limit?: number;
   /** Filters the result in addition. */
   readonly weighting?: Behind;
+  /** s; no more of the phrase than its first so many. */
+  readonly seconds?: number;
   /** Modes end when they have fallen this far below the loudest one's start, as a ratio. */
   readonly silence?: number;
 }
@@ -80,8 +82,10 @@ export function renderVolts(sheet: Sheet, options: RenderOptions = {}): Float64A
   const groups = coilGroups(pickups, harness, sampleRate / 2);
   if (groups.length === 0) throw new RangeError('At least one pickup must sound; got none. Select a pickup.');
   const coils = groups.flatMap((group) => group.coils);
-  const { seconds, events } = scoreOf(sheet);
+  const score = scoreOf(sheet);
+  const seconds = Math.min(score.seconds, options.seconds ?? Infinity);
   const length = Math.max(2, Math.round(seconds * sampleRate));
+  const events = score.events.filter(({ time }) => (time + LEAD_IN) * sampleRate < length);
 
   const known = new Map<string, StringModes>();
   const notes = events.map((event): Played => {
