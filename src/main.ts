@@ -21,7 +21,7 @@ const target = document.getElementById('sheet');
 if (!checked.ok || !target) throw new Error('The page must hold a #sheet element and a first preset sheet.');
 const first: Preset = { name: checked.sheet.title, sheet: checked.sheet };
 /** The first is drawn before the others are there. */
-const others = import('./state/presets.ts').then(({ presetsAfter }) => presetsAfter(first));
+const others = import('./presets.ts').then(({ presetsAfter }) => presetsAfter(first));
 
 const jobs = new JobClient();
 jobs.warm();
@@ -35,7 +35,8 @@ function lay(at: HTMLElement, sheet: Sheet): () => void {
   bench.message = restored.message;
   others.then(
     (presets) => (bench.presets = presets),
-    () => (bench.message ||= 'The other sheets that come with it could not be loaded. Reload the page for them.'),
+    () =>
+      (bench.message ||= 'The other sheets that come with it could not be loaded. Reload the page for them.'),
   );
   const app = mount(App, { target: at, props: { bench, view: new View() } });
   const openFragment = (): void => {

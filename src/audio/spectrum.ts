@@ -39,7 +39,10 @@ export async function spectrumOf({ samples, sampleRate }: Beginning, gain: numbe
     const analyser = context.createAnalyser();
     fit(analyser);
     const buffer = context.createBuffer(1, probe.fftSize, sampleRate);
-    buffer.copyToChannel(Float32Array.from(samples.subarray(0, probe.fftSize), (volts) => gain * volts), 0);
+    buffer.copyToChannel(
+      Float32Array.from(samples.subarray(0, probe.fftSize), (volts) => gain * volts),
+      0,
+    );
     const source = context.createBufferSource();
     source.buffer = buffer;
     source.connect(analyser);

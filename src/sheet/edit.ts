@@ -43,6 +43,16 @@ export function getAt<const P extends SheetPath>(sheet: Sheet, path: P): ValueAt
   return node as ValueAt<Sheet, P>;
 }
 
+/** Whether there is something at the end of a path: a figure may be typed on while its part is taken away. */
+export function leadsSomewhere(sheet: Sheet, path: Keys): boolean {
+  let node: unknown = sheet;
+  for (const key of path) {
+    if (typeof node !== 'object' || node === null || !Object.hasOwn(node, key)) return false;
+    node = (node as Record<string | number, unknown>)[key];
+  }
+  return true;
+}
+
 function replaced(node: unknown, path: Keys, depth: number, value: unknown): unknown {
   if (depth === path.length) return value;
   const before = child(node, path, depth);

@@ -5,7 +5,7 @@
 import { objection } from '../sheet/checkTrials.ts';
 import * as compose from '../sheet/compose.ts';
 import { DEFAULT_WRAP } from '../sheet/defaults.ts';
-import { setAt, type SheetPath } from '../sheet/edit.ts';
+import { leadsSomewhere, setAt, type SheetPath } from '../sheet/edit.ts';
 import * as history from '../sheet/history.ts';
 import { leftOut, plainText } from '../sheet/plainText.ts';
 import type { Harness, Sheet, StringSpec } from '../sheet/sheet.ts';
@@ -23,6 +23,8 @@ const firstSounding = (sheet: Sheet): number =>
     0,
     sheet.pickups.findIndex((p) => p.sounds),
   );
+
+const GONE = 'What was typed belongs to a part that this sheet does not have; nothing was changed.';
 
 /** Pickups and sets of controls are counted from 0. */
 export abstract class OpenDocument {
@@ -94,6 +96,8 @@ export abstract class OpenDocument {
 
   /** The same; returns why it was refused, empty when it was not. */
   put = (path: Path, value: unknown): string => {
+    // What is still typed when another sheet comes is read a moment later.
+    if (!leadsSomewhere(this.sheet, path)) return (this.message = GONE);
     const plain = typeof value === 'string' ? plainText(value) : value;
     if (!this.show(editOpen(this.trials, setAt(this.sheet, path as SheetPath, plain as never)), true))
       return this.message;

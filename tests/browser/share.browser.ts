@@ -2,8 +2,9 @@
 import type { Page } from 'playwright-core';
 import { fromBase64url, toBase64url } from '../../src/sheet/base64url.ts';
 import { crc32 } from '../../src/sheet/crc32.ts';
-import { decodeLink } from '../../src/sheet/link.ts';
-import { currentSheet } from '../../src/sheet/trials.ts';
+import { decodeLink, encodeLink } from '../../src/sheet/link.ts';
+import { currentSheet, wrap } from '../../src/sheet/trials.ts';
+import { builtSheet } from '../fixtures/builtSheet.ts';
 import { expect, test } from './rig/app.ts';
 import {
   button,
@@ -23,6 +24,9 @@ import {
   soon,
   type,
 } from './rig/hands.ts';
+
+/** A handle that a pickup with one row does not have. */
+const HELD = "neck row 2, offset from the pickup's centre";
 
 /** Another sheet than the one that opens by itself. */
 async function change(page: Page): Promise<void> {
@@ -134,6 +138,36 @@ test('a link followed over an open sheet is one step; undo brings the old sheet 
   await soon(() => figure(other, CABLE)).toBe('14.3 m');
   await button(other, 'undo').click();
   await soon(() => figures(other)).toEqual(first);
+
+  // While a key is down on a handle that goes with the old sheet: what it has done so far is a step of it.
+  const twoRows = await encodeLink(wrap(builtSheet('slugs and screws beside an alnico bar')));
+  await other.evaluate((hash) => {
+    location.hash = hash;
+  }, twoRows);
+  const held = slider(other, HELD);
+  await held.focus();
+  const was = await held.getAttribute('aria-valuenow');
+  await other.keyboard.down('ArrowUp');
+  await soon(() => held.getAttribute('aria-valuenow')).not.toBe(was);
+  const moved = await held.getAttribute('aria-valuenow');
+  await other.evaluate((hash) => {
+    location.hash = hash;
+  }, link);
+  await soon(() => held.count()).toBe(0);
+  await other.keyboard.up('ArrowUp');
+  await soon(() => figure(other, CABLE)).toBe('14.3 m');
+  await button(other, 'undo').click();
+  await soon(() => held.getAttribute('aria-valuenow')).toBe(moved);
+  await button(other, 'undo').click();
+  await soon(() => held.getAttribute('aria-valuenow')).toBe(was);
+
+  // And while a figure of such a part is typed: there is nowhere to put it, which is said.
+  await field(other, HELD).fill('8 mm');
+  await other.evaluate((hash) => {
+    location.hash = hash;
+  }, link);
+  await soon(() => figure(other, CABLE)).toBe('14.3 m');
+  await soon(() => said(other)).toMatch(/belongs to a part that this sheet does not have/);
 });
 
 test('what is changed after a link was opened or copied outlives a reload', async ({ openSheet }) => {

@@ -1,112 +1,17 @@
-/** Four, five, seven and eight strings in every place of the sheet. */
-import type { Page } from 'playwright-core';
-import { expect, shot, test } from './rig/app.ts';
-import { button, CLIPBOARD, field, figure, ready, said, sheetOf, soon, type } from './rig/hands.ts';
-import { atRest } from './rig/rest.ts';
+/** Four and eight strings in every place of the sheet; five and seven: tests/soak/strings.browser.soak.ts. */
+import { expect, test } from './rig/app.ts';
+import { laysOut, usesStrings, type StringSet } from './rig/stringSets.ts';
 
-const SETS = [
+const SETS: readonly StringSet[] = [
   [4, 'bass, four strings, 0.045 to 0.105', 'G2', 'E1'],
-  [5, 'bass, five strings, 0.045 to 0.130', 'G2', 'B0'],
-  [7, 'seven strings, 0.010 to 0.059', 'E4', 'B1'],
   [8, 'eight strings, 0.010 to 0.074', 'E4', 'F♯1'],
-] as const;
+];
 
-const choose = (page: Page, name: string, option: string): Promise<unknown> =>
-  page.getByRole('combobox', { name, exact: true }).selectOption(option);
+for (const set of SETS) {
+  test(`${set[0]} strings: chosen, drawn, played, sent and taken back`, ({ openSheet }) =>
+    usesStrings(openSheet, set));
 
-const place = (page: Page, title: string) => page.locator(`section[aria-labelledby="${title}"]`);
-
-/** How many of what is drawn or written in a place. */
-const count = (page: Page, title: string, what: string): Promise<number> =>
-  place(page, title).locator(what).count();
-
-async function openOut(page: Page): Promise<void> {
-  for (const summary of await page.locator('summary').all()) {
-    if (await summary.evaluate((node) => !(node.parentElement as HTMLDetailsElement).open))
-      await summary.click();
-  }
+  test(`axe finds nothing to object to with ${set[0]} strings`, async ({ scan }) => {
+    expect(await scan((page) => laysOut(page, set))).toEqual([]);
+  });
 }
-
-for (const [strings, set, highest, lowest] of SETS)
-  test(`${strings} strings: chosen, drawn, played, sent and taken back`, async ({ openSheet }) => {
-    const { page } = await openSheet('', CLIPBOARD);
-    await ready(page);
-    await choose(page, 'string set', set);
-    await atRest(page);
-
-    // Per string, with names from the highest to the lowest; a string is picked there.
-    const rows = place(page, 'strings-title').locator('tbody tr');
-    await soon(() => rows.count()).toBe(strings);
-    await soon(() => rows.first().innerText()).toContain(`1 ${highest}`);
-    await soon(() => rows.last().innerText()).toContain(`${strings} ${lowest}`);
-    await rows.last().click();
-    await soon(() => page.getByRole('combobox', { name: 'string', exact: true }).inputValue()).toBe(
-      `${strings} ${lowest}`,
-    );
-    await atRest(page);
-
-    // Across, plan and placement: a string, a pole and a level for each.
-    expect(await count(page, 'across-title', 'circle.string')).toBe(strings);
-    expect(await count(page, 'across-title', 'svg svg path.pole')).toBe(strings);
-    expect(await count(page, 'across-title', 'text.figure')).toBe(strings);
-    expect(await page.getByRole('slider', { name: /^height of pole/ }).count()).toBe(strings);
-    expect(await count(page, 'plan-title', 'line.string')).toBe(strings);
-    expect(await count(page, 'placement-title', 'circle.pole')).toBe(3 * strings);
-
-    // Chord and line.
-    await choose(page, 'what is played', 'chord');
-    expect(await page.getByRole('textbox', { name: /^fret of string/ }).count()).toBe(strings);
-    await choose(page, 'chord', 'Am');
-    await choose(page, 'what is played', 'line');
-    const caret = page.getByRole('textbox', { name: /^fret at string/ });
-    await caret.focus();
-    for (let i = 0; i < 8; i++) await page.keyboard.press('ArrowDown');
-    await soon(() => caret.getAttribute('aria-label')).toBe(`fret at string ${strings}, bar 1, beat 1`);
-    await page.keyboard.type('5');
-    await choose(page, 'what is played', 'progression');
-    await button(page, 'play').first().click();
-    await button(page, 'stop').first().waitFor();
-    await button(page, 'stop').first().click();
-
-    // One string by hand, and one more or less.
-    await openOut(page);
-    await type(page, `string ${strings}, open note`, strings < 6 ? 'D1' : 'A1');
-    await soon(() => figure(page, `string ${strings}, open note`)).toBe(strings < 6 ? 'D1' : 'A1');
-    await type(page, `string ${strings}, gauge`, '0.07 in');
-    await soon(() => figure(page, `string ${strings}, gauge`)).toBe('1.778 mm');
-    await soon(() => page.getByRole('combobox', { name: 'string set' }).inputValue()).toBe('own strings');
-    if (strings > 4) {
-      await button(page, 'take the lowest string off').click();
-      await soon(() => rows.count()).toBe(strings - 1);
-      await soon(() => said(page)).toContain('strings now');
-      await button(page, 'undo').click();
-    } else expect(await button(page, 'take the lowest string off').count()).toBe(0);
-    if (strings === 8) expect(await button(page, 'add a lower string').count()).toBe(0);
-    await soon(() => rows.count()).toBe(strings);
-
-    // Mods and how close; then the link, as another browser reads it.
-    await place(page, 'close-title').scrollIntoViewIfNeeded();
-    await soon(() => place(page, 'close-title').innerText()).toMatch(/mm at the bass side/);
-    const sheet = await sheetOf(page);
-    expect(sheet.instrument.strings).toHaveLength(strings);
-    for (const { build } of sheet.pickups)
-      for (const { pole } of build!.rows) expect(pole.heights).toHaveLength(strings);
-    await atRest(page);
-    await shot(page, `strings-${strings}`);
-    const { page: other } = await openSheet(new URL(page.url()).hash);
-    await ready(other);
-    await soon(() => place(other, 'strings-title').locator('tbody tr').count()).toBe(strings);
-    expect(await field(other, `height of pole ${strings}, rods`).count()).toBe(1);
-  });
-
-for (const [strings, set] of SETS)
-  test(`axe finds nothing to object to with ${strings} strings`, async ({ scan }) => {
-    const violations = await scan(async (page) => {
-      await ready(page);
-      await choose(page, 'string set', set);
-      await choose(page, 'what is played', strings === 7 ? 'line' : 'chord');
-      await openOut(page);
-      await atRest(page);
-    });
-    expect(violations).toEqual([]);
-  });

@@ -230,6 +230,7 @@ describe('a door lets through', () => {
     ],
     ['src/cli/a.ts', "import { x } from '../physics/x.ts';\nimport { join } from 'node:path';"],
     ['src/main.ts', "export const p = import.meta.glob('../presets/*.json');"],
+    ['src/presets.ts', "export const p = import.meta.glob('../presets/*.json');"],
     ['src/main.ts', "import { x } from './state/x.svelte.ts';\nimport { y } from './physics/y.ts';"],
     [
       'tests/physics/a.test.ts',

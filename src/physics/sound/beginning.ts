@@ -25,7 +25,10 @@ const MARGIN = 0.02;
  */
 export function beginning(sheet: Sheet): Beginning {
   const { sampleRate } = sheet.listen;
-  const samples = renderVolts(sheet, { seconds: SECONDS + MARGIN }).slice(0, Math.round(SECONDS * sampleRate));
+  const samples = renderVolts(sheet, { seconds: SECONDS + MARGIN }).slice(
+    0,
+    Math.round(SECONDS * sampleRate),
+  );
   highPass(samples, sampleRate);
   fadeIn(samples, sampleRate);
   return { samples, sampleRate, voltGain: VOLT_GAIN };

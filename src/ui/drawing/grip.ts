@@ -77,9 +77,15 @@ export function grip(read: () => Grip): Attachment<HTMLElement | SVGElement> {
     const lost = (e: PointerEvent): void => {
       if (from && e.pointerId === from.pointer) end(e.type === 'lostpointercapture');
     };
+    // It also comes while the handle itself is taken out of the drawing, when nothing may be changed: a moment later.
     const blur = (): void => {
-      end(true);
-      endKeys();
+      if (!from && !keyed) return;
+      const { oncommit } = read();
+      const pointer = from?.pointer;
+      from = null;
+      keyed = false;
+      if (pointer !== undefined && node.hasPointerCapture(pointer)) node.releasePointerCapture(pointer);
+      queueMicrotask(oncommit);
     };
     const key = (e: KeyboardEvent): void => {
       if (e.key === 'Escape') {

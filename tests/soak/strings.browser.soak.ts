@@ -1,0 +1,20 @@
+/** Five and seven strings in every place of the sheet; npm test has four and eight. */
+import { expect, test } from '../browser/rig/app.ts';
+import { laysOut, usesStrings, type StringSet } from '../browser/rig/stringSets.ts';
+import { soakPlan } from './tools/plan.ts';
+
+const SETS: readonly StringSet[] = [
+  [5, 'bass, five strings, 0.045 to 0.130', 'G2', 'B0'],
+  [7, 'seven strings, 0.010 to 0.059', 'E4', 'B1'],
+];
+const { count } = soakPlan('strings', 0, SETS.length);
+
+for (const [i, set] of SETS.entries()) {
+  test.runIf(i < count)(`${set[0]} strings: chosen, drawn, played, sent and taken back`, ({ openSheet }) =>
+    usesStrings(openSheet, set),
+  );
+
+  test.runIf(i < count)(`axe finds nothing to object to with ${set[0]} strings`, async ({ scan }) => {
+    expect(await scan((page) => laysOut(page, set))).toEqual([]);
+  });
+}
