@@ -55,6 +55,7 @@ function lay(at: HTMLElement, sheet: Sheet): () => void {
   openFragment();
   return () => {
     end.abort();
+    bench.listening.dispose();
     void unmount(app);
   };
 }

@@ -19,7 +19,16 @@ export type { Level } from './levels.ts';
 /** What is needed of the live player. */
 type Playing = Pick<
   LivePlayer,
-  'open' | 'play' | 'update' | 'stop' | 'setVolume' | 'tap' | 'position' | 'sampleRate' | 'feeding'
+  | 'open'
+  | 'play'
+  | 'update'
+  | 'stop'
+  | 'setVolume'
+  | 'tap'
+  | 'position'
+  | 'sampleRate'
+  | 'feeding'
+  | 'dispose'
 >;
 /** A file: the sound in two formats, or what is said about it. */
 export type ExportFormat = '24' | 'float' | 'report';
@@ -191,6 +200,14 @@ export class Listening {
     this.#held = null;
     this.#player.stop();
     void this.#rest();
+  };
+
+  /** Gives the outputs back; nothing is heard afterwards. */
+  dispose = (): void => {
+    clearTimeout(this.#timer);
+    this.#turn++;
+    this.#player.dispose();
+    this.own.dispose();
   };
 
   toggle = (): void => (this.playing ? this.stop() : this.play());

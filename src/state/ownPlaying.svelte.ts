@@ -84,6 +84,12 @@ export class OwnPlaying {
     this.#player.stop();
   }
 
+  /** Gives the output back; nothing is heard afterwards. */
+  dispose(): void {
+    clearTimeout(this.#timer);
+    this.#player.dispose();
+  }
+
   /** The sheet has changed: what sounds is computed anew once the hand rests. */
   changed(): void {
     if (!this.playing) return;

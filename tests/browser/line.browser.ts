@@ -1,13 +1,13 @@
 /** The maker's own line on its grid: written, and heard. */
 import type { Page } from 'playwright-core';
 import { expect, test, type OpenSheet } from './rig/app.ts';
-import { capture, counts, peak, putOn, type Heard } from './rig/ears.ts';
+import { capture, counts, peak, type Heard } from './rig/ears.ts';
 import { button, CLIPBOARD, ready, sheetOf, soon } from './rig/hands.ts';
 import { atRest } from './rig/rest.ts';
 
 /** With a line to be played. */
 async function open(openSheet: OpenSheet): Promise<Page> {
-  const { page } = await openSheet('', { ...CLIPBOARD, first: putOn });
+  const { page } = await openSheet('', { ...CLIPBOARD, ears: true });
   await ready(page);
   await choose(page, 'what is played', 'line');
   await atRest(page);

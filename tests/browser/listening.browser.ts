@@ -11,7 +11,6 @@ import {
   newestBuffer,
   output,
   peak,
-  putOn,
   stats,
   suspend,
   updates,
@@ -25,7 +24,7 @@ const GAP = 0.02;
 const STEP = 1.25;
 
 async function open(openSheet: OpenSheet): Promise<Page> {
-  const { page } = await openSheet('', { ...CLIPBOARD, first: putOn });
+  const { page } = await openSheet('', { ...CLIPBOARD, ears: true });
   await ready(page);
   await atRest(page);
   return page;
@@ -272,7 +271,7 @@ test('the spectrum shows the predicted partials of what is played, silent and so
 });
 
 test('with less motion asked for, the pictures change twice a second at most', async ({ openSheet }) => {
-  const { page } = await openSheet('', { reducedMotion: 'reduce', first: putOn });
+  const { page } = await openSheet('', { reducedMotion: 'reduce', ears: true });
   await ready(page);
   await play(page);
   const { changes, seconds } = await page.evaluate(async () => {

@@ -1,6 +1,7 @@
 /** The browser tests trust their rig to notice trouble; here it is made on purpose. */
 import type { Page } from 'playwright-core';
 import { expect, test } from './rig/app.ts';
+import { counts } from './rig/ears.ts';
 import { button, CABLE, field, ready, setCable, slider, soon } from './rig/hands.ts';
 import { atRest } from './rig/rest.ts';
 
@@ -141,28 +142,37 @@ test('the next test finds it as a new visitor does', async ({ openSheet }) => {
   expect(await stateOf(page)).toEqual(await stateOf(fresh));
 });
 
-for (const [what, spoil] of [
-  [
-    'exchanges what the browser has',
-    () => {
-      window.print = () => undefined;
-    },
-  ],
-  [
-    'opens a sound',
-    () => {
-      new AudioContext();
-    },
-  ],
-] as const) {
-  test(`a page on which a test ${what} …`, async ({ openSheet }) => {
-    const { page } = await openSheet();
-    await ready(page);
-    await page.evaluate(() => Object.assign(window, { spoilt: true }));
-    await page.evaluate(spoil);
+test('a page on which a test exchanges what the browser has …', async ({ openSheet }) => {
+  const { page } = await openSheet();
+  await ready(page);
+  await page.evaluate(() => {
+    Object.assign(window, { spoilt: true });
+    window.print = () => undefined;
   });
-  test(`… is nobody’s afterwards: ${what}`, async ({ openSheet }) => {
-    const { page } = await openSheet();
-    expect(await page.evaluate(() => 'spoilt' in window)).toBe(false);
+});
+
+test('… is nobody’s afterwards', async ({ openSheet }) => {
+  const { page } = await openSheet();
+  expect(await page.evaluate(() => 'spoilt' in window)).toBe(false);
+});
+
+test('a page on which something plays …', async ({ openSheet }) => {
+  const { page } = await openSheet('', { ears: true });
+  await ready(page);
+  await button(page, 'play').first().click();
+  await soon(() => counts(page)).toMatchObject({ contexts: 1, nodes: 1 });
+  await page.evaluate(() => {
+    const { ears } = window as unknown as { ears: { contexts: AudioContext[] } };
+    Object.assign(window, { played: ears.contexts[0] });
   });
-}
+});
+
+test('… is silent for the next, its output given back', async ({ openSheet }) => {
+  const { page } = await openSheet('', { ears: true });
+  await ready(page);
+  const state = (): Promise<string> =>
+    page.evaluate(() => (window as unknown as { played: AudioContext }).played.state);
+  await soon(state).toBe('closed');
+  expect(await counts(page)).toEqual({ contexts: 0, nodes: 0, buffers: 0 });
+  expect(await button(page, 'stop').count()).toBe(0);
+});

@@ -44,6 +44,7 @@ class FakePlayer {
   setVolume(volume: number): void {
     this.volume = volume;
   }
+  dispose(): void {}
   tap = () => null;
   position = () => Promise.resolve(null);
   say(state: LiveState): void {

@@ -57,6 +57,13 @@ export function putOn(): void {
   };
 }
 
+/** As if nothing had been heard yet: the next test has the page. */
+export const takeBack = (page: Page): Promise<void> =>
+  page.evaluate(() => {
+    const { ears } = window as unknown as Window_;
+    for (const heard of [ears.contexts, ears.nodes, ears.buffers, ears.updates]) heard.splice(0);
+  });
+
 /** How many outputs have been opened, worklets made and buffers started. */
 export const counts = (page: Page): Promise<{ contexts: number; nodes: number; buffers: number }> =>
   page.evaluate(() => {

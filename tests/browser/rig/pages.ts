@@ -4,6 +4,7 @@
  * (`lodetone:visit`, main.ts), as long as it can be; rig.browser.ts holds it to a fresh one.
  */
 import type { Browser, BrowserContext, BrowserContextOptions, Page } from 'playwright-core';
+import { putOn, takeBack } from './ears.ts';
 import { PATIENCE } from './hands.ts';
 import { atRest, countWork } from './rest.ts';
 import { slowPage, slowWorkers } from './slow.ts';
@@ -15,6 +16,8 @@ export interface Visit extends BrowserContextOptions {
   readonly first?: () => void;
   /** In a page that nobody had before, and that nobody has afterwards. */
   readonly fresh?: boolean;
+  /** Listens to what the page plays: ears.ts. */
+  readonly ears?: boolean;
 }
 
 /** A page in a context of its own. */
@@ -34,6 +37,7 @@ const SETTABLE = [
   'reducedMotion',
   'permissions',
   'bypassCSP',
+  'ears',
 ] as const;
 type Settable = Pick<Visit, (typeof SETTABLE)[number]>;
 
@@ -44,8 +48,9 @@ const VIEWPORT = { width: 1440, height: 900 };
 
 interface Lasting extends Opened {
   readonly context: BrowserContext;
-  /** Whether its policy is off: that can't be set later. */
+  /** Whether its policy is off, and whether it has ears: that can't be set later. */
   readonly bypassCSP: boolean;
+  readonly ears: boolean;
 }
 
 export class Pages {
@@ -75,11 +80,13 @@ export class Pages {
       await whole(own.page);
       return own;
     }
-    const at = this.#idle.findLastIndex(({ bypassCSP }) => bypassCSP === (visit.bypassCSP ?? false));
+    const { bypassCSP = false, ears = false } = visit;
+    const at = this.#idle.findLastIndex((page) => page.bypassCSP === bypassCSP && page.ears === ears);
     const had = this.#idle.splice(at, at < 0 ? 0 : 1)[0];
     const lasting = had ?? (await this.#make({ ...visit, first: keepBuiltIns }));
     this.#lent.push(lasting);
     await set(lasting, visit);
+    if (had && ears) await takeBack(lasting.page);
     if (had) await setBack(lasting.page, to);
     else await lasting.page.goto(to);
     await whole(lasting.page);
@@ -95,34 +102,27 @@ export class Pages {
     }
   }
 
-  async #make({ first, fresh: _fresh, ...options }: Visit): Promise<Lasting> {
+  async #make({ first, fresh: _fresh, ears = false, ...options }: Visit): Promise<Lasting> {
     const context = await this.#browser.newContext({ viewport: VIEWPORT, ...options });
     context.setDefaultTimeout(PATIENCE);
     const problems = await watch(context, this.#address);
     await slowWorkers(context);
     await countWork(context);
+    if (ears) await context.addInitScript(putOn);
     if (first) await context.addInitScript(first);
     const page = await context.newPage();
     await slowPage(page);
-    return { context, page, problems, address: this.#address, bypassCSP: options.bypassCSP ?? false };
+    return { context, page, problems, address: this.#address, bypassCSP: options.bypassCSP ?? false, ears };
   }
 }
 
 type Window_ = { isAsItWas: () => boolean };
 
-/** In the page: knows later whether anything that a page has from the browser was exchanged, or sound was opened. */
+/** In the page: knows later whether anything that a page has from the browser was exchanged. */
 function keepBuiltIns(): void {
-  let sounds = 0;
-  window.AudioContext = new Proxy(AudioContext, {
-    construct: (Target, args: [AudioContextOptions?]) => {
-      sounds++;
-      return new Target(...args);
-    },
-  });
   const names = (): string[] => Object.getOwnPropertyNames(window).filter((name) => !/^\d+$/.test(name));
   const known = new Map<string, unknown>();
   const isAsItWas = (): boolean =>
-    sounds === 0 &&
     names().every((name) => {
       const { value } = Object.getOwnPropertyDescriptor(window, name) ?? {};
       return typeof value !== 'function' || known.get(name) === value;
@@ -175,6 +175,7 @@ async function setBack(page: Page, to: string): Promise<void> {
     sessionStorage.clear();
     history.replaceState(null, '', address);
     scrollTo({ left: 0, top: 0, behavior: 'instant' });
+    // What sounds gives its output back.
     window.dispatchEvent(new Event('lodetone:visit'));
   }, to);
 }
