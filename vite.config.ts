@@ -6,6 +6,7 @@ import type { Plugin } from 'vite';
 import { defineConfig } from 'vitest/config';
 import { pagePolicy } from './.ci/serve.mjs';
 import { manifestOf } from './.ci/size.mjs';
+import { schemaText } from './src/sheet/schema.ts';
 
 /** The built page says its policy itself, whatever its host sends. The dev server's inline styles would be refused. */
 const policyInPage: Plugin = {
@@ -18,6 +19,15 @@ const policyInPage: Plugin = {
       injectTo: 'head-prepend',
     },
   ],
+};
+
+/** What a design's file must be, for editors and other programs. */
+const schemaBeside: Plugin = {
+  name: 'schema-beside',
+  apply: 'build',
+  generateBundle() {
+    this.emitFile({ type: 'asset', fileName: 'design.schema.json', source: schemaText() });
+  },
 };
 
 /** What the bundler notes for .ci/size.mjs is no part of the app. */
@@ -42,6 +52,7 @@ export default defineConfig({
   plugins: [
     svelte({ configFile: fileURLToPath(new URL('svelte.config.js', import.meta.url)) }),
     policyInPage,
+    schemaBeside,
     manifestBeside,
   ],
   server: { fs: { allow: ['..'] } },

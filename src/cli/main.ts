@@ -9,6 +9,7 @@ import { FieldError } from '../physics/fieldFaults.ts';
 import { predict, render } from '../physics/predict.ts';
 import { encodeWav } from '../physics/sound/wav.ts';
 import { checkTrials } from '../sheet/checkTrials.ts';
+import { schemaText } from '../sheet/schema.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { currentSheet } from '../sheet/trials.ts';
 import { Complaint, readOptions, USAGE, type Options } from './options.ts';
@@ -97,8 +98,9 @@ function run({ file, out, sampleRate, wav }: Options, streams: Streams): void {
 export function main(args: readonly string[], streams: Streams): 0 | 1 | 2 {
   try {
     const options = readOptions(args);
-    if (options) run(options, streams);
-    else streams.out(USAGE);
+    if (options === 'help') streams.out(USAGE);
+    else if (options === 'schema') streams.out(schemaText().trimEnd());
+    else run(options, streams);
     return 0;
   } catch (error) {
     if (!(error instanceof Complaint)) throw error;

@@ -21,7 +21,7 @@ export interface Options {
 }
 
 export const USAGE =
-  'npm run predict -- SHEET.json --out FOLDER [--sample-rate 44100|48000|96000] [--wav float|24]';
+  'npm run predict -- SHEET.json --out FOLDER [--sample-rate 44100|48000|96000] [--wav float|24], or --schema for the JSON Schema of a sheet';
 
 const RATES = [44100, 48000, 96000] as const;
 
@@ -40,15 +40,16 @@ const readWav = (text: string): Options['wav'] =>
   text === 'float' || text === '24' ? text : wrong(`--wav must be float or 24; got "${text}".`);
 
 /**
- * @returns null when help is asked for
+ * @returns what is asked for where it is no prediction
  * @throws Complaint
  */
-export function readOptions(args: readonly string[]): Options | null {
+export function readOptions(args: readonly string[]): Options | 'help' | 'schema' {
   const files: string[] = [];
   const given = new Map<string, string>();
   const rest = [...args];
   for (let arg = rest.shift(); arg !== undefined; arg = rest.shift()) {
-    if (arg === '--help' || arg === '-h') return null;
+    if (arg === '--help' || arg === '-h') return 'help';
+    if (arg === '--schema') return 'schema';
     if (!arg.startsWith('-')) {
       files.push(arg);
       continue;

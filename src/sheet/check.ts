@@ -10,10 +10,10 @@ import {
   choice,
   Fault,
   figure,
+  figureOrNoneIn,
   group,
   list,
   orDefault,
-  quantity,
   refuse,
   text,
   type Fields,
@@ -106,10 +106,8 @@ function checkFret(fret: number, frets: number, where: string): number {
 function checkLineNote(value: unknown, number: number, { frets, strings }: Instrument): LineNote {
   const where = `Line, note ${number}`;
   const fields = asFields(value, '', where);
-  const beat = figure(fields, 'beat', 'beat', where);
-  if (!Number.isInteger(4 * beat)) refuse(where, `Beat must be a multiple of a quarter; got ${beat}.`);
   return {
-    beat,
+    beat: figure(fields, 'beat', 'beat', where, { size: 0.25, name: 'a quarter' }),
     string: choice(fields, 'string', numbersOf(strings), where, 'String'),
     fret: checkFret(figure(fields, 'fret', 'fret', where), frets, where),
   };
@@ -122,9 +120,10 @@ function checkListen(fields: Fields, instrument: Instrument): Listen {
     refuse('', 'Pluck place must be on the string, nearer than the nut; got beyond it.');
   const { strings } = instrument;
   const count = strings.length;
-  const chord = list(fields, 'chord', '', 'Strings of the chord', count, count).map((fret, i) => {
+  const chord = list(fields, 'chord', '', 'Strings of the chord', count, count).map((_, i, frets) => {
     const where = `Chord, string ${i + 1}`;
-    return fret === null ? null : checkFret(quantity(fret, 'fret', where), instrument.frets, where);
+    const fret = figureOrNoneIn(frets, i, 'fret', where);
+    return fret === null ? null : checkFret(fret, instrument.frets, where);
   });
   if (chord.every((fret) => fret === null))
     refuse('', 'Chord must have at least one string that is played; got none.');

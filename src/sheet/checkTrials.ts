@@ -24,8 +24,10 @@ function checkTrial(data: unknown, index: number, first: Sheet | undefined): She
   return { ...sheet, instrument: first.instrument, listen: first.listen };
 }
 
+const DAY = /^\d{4}-\d{2}-\d{2}$/;
+
 const isDay = (date: string): boolean => {
-  if (!/^\d{4}-\d{2}-\d{2}$/.test(date)) return false;
+  if (!DAY.test(date)) return false;
   const time = Date.parse(`${date}T00:00:00Z`);
   // A day that the month does not have is carried over into the next one, and then reads otherwise.
   return !Number.isNaN(time) && new Date(time).toISOString().startsWith(date);
@@ -41,7 +43,7 @@ function checkBlind(value: unknown, number: number, trials: number): BlindResult
   const rounds = figure(fields, 'rounds', 'rounds', where);
   const right = figure(fields, 'right', 'roundsRight', where);
   if (right > rounds) refuse(where, `Right rounds must be at most all, ${rounds}; got ${right}.`);
-  const date = text(fields, 'date', 10, where, 'Date');
+  const date = text(fields, 'date', 10, where, 'Date', false, DAY);
   if (!isDay(date)) refuse(where, `Date must be a day as YYYY-MM-DD; got "${date}".`);
   return { a, b, rounds, right, date };
 }

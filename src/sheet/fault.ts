@@ -12,6 +12,42 @@ export class Fault extends Error {}
 /** A record of which nothing else is known. */
 export type Fields = Readonly<Record<string, unknown>>;
 
+/** What a reader asks of a field, as data; one of the kinds, and whether null will do as well. */
+export interface Demand {
+  /** The field may be left out. */
+  readonly optional?: true;
+  readonly none?: true;
+  readonly group?: true;
+  /** Least and most things in a list. */
+  readonly list?: readonly [number, number];
+  readonly figure?: FigureKey;
+  /** Of which a figure is to be a multiple. */
+  readonly step?: number;
+  readonly choice?: readonly (string | number)[];
+  readonly flag?: true;
+  /** Most UTF-16 units of a text, whether it may have several lines, and how it is written. */
+  readonly text?: number;
+  readonly lines?: boolean;
+  readonly form?: RegExp | undefined;
+  /** What begins a sentence about it. */
+  readonly what?: string;
+}
+
+/** Told what every reader asks of which field, before it looks. */
+export type Listener = (fields: object, name: string | number, demand: Demand) => void;
+
+let told: Listener | null = null;
+
+/** Runs `act` while somebody listens: so the check's rules become a schema (schema.ts) without being written twice. */
+export function listening(listener: Listener, act: () => void): void {
+  told = listener;
+  try {
+    act();
+  } finally {
+    told = null;
+  }
+}
+
 const lower = (sentence: string): string => sentence.charAt(0).toLowerCase() + sentence.slice(1);
 
 /** @param where 'Pickup 2, row 1', or '' for the sheet itself */
@@ -41,15 +77,20 @@ export function asFields(value: unknown, where: string, what: string): Fields {
 }
 
 /** A field that is a record. @throws Fault */
-export const group = (fields: Fields, name: string, where: string, what: string): Fields =>
-  asFields(own(fields, name), where, what);
+export function group(fields: Fields, name: string, where: string, what: string): Fields {
+  told?.(fields, name, { group: true, what });
+  return asFields(own(fields, name), where, what);
+}
 
 /** The field as `read` finds it; `otherwise` where there is no such field, as in sheets from before it was. */
-export const orDefault = <T>(fields: Fields, name: string, otherwise: T, read: () => T): T =>
-  own(fields, name) === undefined ? otherwise : read();
+export function orDefault<T>(fields: Fields, name: string, otherwise: T, read: () => T): T {
+  told?.(fields, name, { optional: true });
+  return own(fields, name) === undefined ? otherwise : read();
+}
 
 /** null where the group may be left out. */
 export function groupOrNone(fields: Fields, name: string, where: string, what: string): Fields | null {
+  told?.(fields, name, { none: true });
   return own(fields, name) === null ? null : group(fields, name, where, what);
 }
 
@@ -62,6 +103,7 @@ export function list(
   min: number,
   max: number,
 ): unknown[] {
+  told?.(fields, name, { list: [min, max], what });
   const value = own(fields, name);
   const count = min === max ? String(min) : `${min} to ${max}`;
   if (!Array.isArray(value) || value.length < min || value.length > max)
@@ -73,7 +115,7 @@ export function list(
 }
 
 /** A value within its figure's limits, SI. @throws Fault */
-export function quantity(value: unknown, key: FigureKey, where: string): number {
+function quantity(value: unknown, key: FigureKey, where: string): number {
   if (typeof value !== 'number')
     refuse(where, `${FIGURES[key].label} must be a number; got ${describe(value)}.`);
   const fault = faultOf(value, key);
@@ -82,12 +124,32 @@ export function quantity(value: unknown, key: FigureKey, where: string): number 
   return value + 0;
 }
 
-/** A field that is a figure within its limits, SI. @throws Fault */
-export const figure = (fields: Fields, name: string, key: FigureKey, where: string): number =>
-  quantity(own(fields, name), key, where);
+/** A field that is a figure within its limits, SI, and if told a multiple of a step. @throws Fault */
+export function figure(fields: Fields, name: string, key: FigureKey, where: string, step?: Step): number {
+  told?.(fields, name, { figure: key, ...(step && { step: step.size }) });
+  const value = quantity(own(fields, name), key, where);
+  if (step && !Number.isInteger(value / step.size))
+    refuse(where, `${FIGURES[key].label} must be a multiple of ${step.name}; got ${value}.`);
+  return value;
+}
+
+/** What a figure is to be a multiple of. */
+interface Step {
+  readonly size: number;
+  readonly name: string;
+}
+
+/** The same, one of a list. */
+export const figureIn = (items: readonly unknown[], index: number, key: FigureKey, where: string): number =>
+  figure(items as unknown as Fields, String(index), key, where);
+
+/** The same; null where it may be left out. */
+export const figureOrNoneIn = (items: readonly unknown[], index: number, key: FigureKey, where: string): number | null =>
+  figureOrNone(items as unknown as Fields, String(index), key, where);
 
 /** The same; null where it may be left out. */
 export function figureOrNone(fields: Fields, name: string, key: FigureKey, where: string): number | null {
+  told?.(fields, name, { none: true });
   return own(fields, name) === null ? null : figure(fields, name, key, where);
 }
 
@@ -99,6 +161,7 @@ export function choice<const T extends string | number>(
   where: string,
   what: string,
 ): T {
+  told?.(fields, name, { choice: options, what });
   const value = own(fields, name);
   const found = options.find((option) => option === value);
   if (found === undefined)
@@ -108,12 +171,13 @@ export function choice<const T extends string | number>(
 
 /** A field that is true or false. @throws Fault */
 export function flag(fields: Fields, name: string, where: string, what: string): boolean {
+  told?.(fields, name, { flag: true, what });
   const value = own(fields, name);
   if (typeof value !== 'boolean') refuse(where, `${what} must be yes or no; got ${describe(value)}.`);
   return value;
 }
 
-/** Text of at most `most` UTF-16 units, as `plainText` leaves it; one line of it unless `lines`. @throws Fault */
+/** Text of at most `most` UTF-16 units, as `plainText` leaves it; one line of it unless `lines`. `form` is for the schema. @throws Fault */
 export function text(
   fields: Fields,
   name: string,
@@ -121,7 +185,9 @@ export function text(
   where: string,
   what: string,
   lines = false,
+  form?: RegExp,
 ): string {
+  told?.(fields, name, { text: most, lines, form, what });
   const given = own(fields, name);
   if (typeof given !== 'string') refuse(where, `${what} must be text; got ${describe(given)}.`);
   const value = plainText(given);
@@ -139,6 +205,7 @@ export function checkFormat(
   what: string,
   [whose, whom]: readonly [string, string],
 ): void {
+  told?.(fields, 'format', { choice: [known], what: `${what}: format` });
   const format = own(fields, 'format');
   if (typeof format !== 'number') refuse('', `${what} must say ${whose} format, a number; got none.`);
   if (format !== known)

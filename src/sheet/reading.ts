@@ -43,6 +43,9 @@ const BASES: Readonly<Record<UnitKey, string | null>> = {
   count: null,
 };
 
+/** The SI unit of a figure as it stands in the sheet; empty where it has none. */
+export const baseUnit = (key: FigureKey): string => BASES[FIGURES[key].unit] ?? '';
+
 const fail = (message: string): Reading => ({ ok: false, message });
 
 /** Begins to fetch the reader, so that the first typed figure need not wait for it. */

@@ -8,6 +8,7 @@ import { main } from '../../src/cli/main.ts';
 import { close } from '../../src/physics/close.ts';
 import { predict, render } from '../../src/physics/predict.ts';
 import { checkSheet } from '../../src/sheet/check.ts';
+import { schemaText } from '../../src/sheet/schema.ts';
 
 const ROOT = fileURLToPath(new URL('../../', import.meta.url));
 const PRESET = join(ROOT, 'presets/07-skerry-neck-and-bridge.json');
@@ -264,6 +265,12 @@ describe('what will not do: one line, and a status other than 0', () => {
     const outcome = call('--help');
     expect(outcome.status).toBe(0);
     expect(outcome.out).toContain('npm run predict -- SHEET.json --out FOLDER');
+  });
+
+  it('[exact] the schema is printed, and is that of the build', () => {
+    const outcome = call('--schema');
+    expect(outcome.status).toBe(0);
+    expect(outcome.out).toBe(schemaText());
   });
 
   it.each([[[]], [['nowhere.json', '--out', 'x']]])('the program ends as the call did: %j', (args) => {
