@@ -8,7 +8,7 @@ import { fieldsOf, type Fields } from '../physics/field.ts';
 import { FieldError } from '../physics/fieldFaults.ts';
 import { predict, render } from '../physics/predict.ts';
 import { encodeWav } from '../physics/sound/wav.ts';
-import { checkTrials } from '../sheet/checkTrials.ts';
+import { LARGEST_DESIGN, readDesign } from '../sheet/designFile.ts';
 import { schemaText } from '../sheet/schema.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { currentSheet } from '../sheet/trials.ts';
@@ -20,23 +20,13 @@ export interface Streams {
   readonly err: (line: string) => void;
 }
 
-/** Bytes; a hundred times the fullest sheet. */
-const LARGEST_SHEET = 1_000_000;
-
 /** A sheet, or of several trials the open one. */
 function readSheet(file: string): Sheet {
   const stats = statSync(file, { throwIfNoEntry: false });
   if (!stats?.isFile()) throw new Complaint(`Sheet must be a file that is there; got ${file}.`, 1);
-  if (stats.size > LARGEST_SHEET)
-    throw new Complaint(`Sheet must be at most ${LARGEST_SHEET} bytes; got ${stats.size} in ${file}.`, 1);
-  let data: unknown;
-  try {
-    // Some editors put a byte-order mark before the text; JSON itself has none.
-    data = JSON.parse(readFileSync(file, 'utf8').replace(/^\uFEFF/, ''));
-  } catch {
-    throw new Complaint(`Sheet must be readable as JSON; got something else in ${file}.`, 1);
-  }
-  const checked = checkTrials(data);
+  if (stats.size > LARGEST_DESIGN)
+    throw new Complaint(`Sheet must be at most ${LARGEST_DESIGN} bytes; got ${stats.size} in ${file}.`, 1);
+  const checked = readDesign(readFileSync(file));
   if (!checked.ok) throw new Complaint(`${file}: ${checked.message}`, 1);
   return currentSheet(checked.trials);
 }

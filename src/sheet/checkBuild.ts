@@ -46,8 +46,8 @@ function checkPole(fields: Fields, where: string, poles: number): Pole {
       diameter: figure(head, 'diameter', 'headDiameter', where),
       height: figure(head, 'height', 'headHeight', where),
     },
-    heights: list(fields, 'heights', where, 'Pole heights (one a string)', poles, poles).map((_, i, heights) =>
-      figureIn(heights, i, 'poleHeight', `${where}, pole ${i + 1}`),
+    heights: list(fields, 'heights', where, 'Pole heights (one a string)', poles, poles).map(
+      (_, i, heights) => figureIn(heights, i, 'poleHeight', `${where}, pole ${i + 1}`),
     ),
   };
 }

@@ -144,8 +144,12 @@ export const figureIn = (items: readonly unknown[], index: number, key: FigureKe
   figure(items as unknown as Fields, String(index), key, where);
 
 /** The same; null where it may be left out. */
-export const figureOrNoneIn = (items: readonly unknown[], index: number, key: FigureKey, where: string): number | null =>
-  figureOrNone(items as unknown as Fields, String(index), key, where);
+export const figureOrNoneIn = (
+  items: readonly unknown[],
+  index: number,
+  key: FigureKey,
+  where: string,
+): number | null => figureOrNone(items as unknown as Fields, String(index), key, where);
 
 /** The same; null where it may be left out. */
 export function figureOrNone(fields: Fields, name: string, key: FigureKey, where: string): number | null {

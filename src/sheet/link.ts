@@ -14,7 +14,7 @@ import { fromBase64url, toBase64url } from './base64url.ts';
 import { checkTrials, type CheckedTrials } from './checkTrials.ts';
 import { crc32 } from './crc32.ts';
 import { deflate, inflate } from './deflate.ts';
-import type { Trials } from './trials.ts';
+import { alone, type Trials } from './trials.ts';
 
 declare const TextEncoder: new () => { encode(text: string): Uint8Array };
 declare const TextDecoder: new (
@@ -45,9 +45,7 @@ function checksum(bytes: Uint8Array): number {
 
 /** The fragment without its '#'. */
 export async function encodeLink(trials: Trials): Promise<string> {
-  const [only] = trials.trials;
-  const plain = trials.trials.length === 1 && trials.blind.length === 0;
-  const packed = await deflate(new TextEncoder().encode(JSON.stringify(plain ? only : trials)));
+  const packed = await deflate(new TextEncoder().encode(JSON.stringify(alone(trials) ?? trials)));
   const bytes = new Uint8Array(HEAD + packed.length);
   bytes[0] = VERSION;
   bytes.set(packed, HEAD);

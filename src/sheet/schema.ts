@@ -62,9 +62,7 @@ class Place {
     return {
       type: 'object',
       required: fields.filter(([, place]) => !place.#optional).map(([name]) => name),
-      properties: Object.fromEntries(
-        fields.map(([name, place]) => [name, place.schema(`${path}.${name}`)]),
-      ),
+      properties: Object.fromEntries(fields.map(([name, place]) => [name, place.schema(`${path}.${name}`)])),
     };
   }
 
@@ -87,7 +85,8 @@ class Place {
     if (told('flag').length > 0) return { type: 'boolean', ...named };
     const [text] = this.#demands.filter((demand) => demand.text !== undefined);
     if (text) {
-      const pattern = text.form?.source ?? (text.lines ? '^[^\\p{Cc}]*(?:[\\n\\t][^\\p{Cc}]*)*$' : '^[^\\p{Cc}]*$');
+      const pattern =
+        text.form?.source ?? (text.lines ? '^[^\\p{Cc}]*(?:[\\n\\t][^\\p{Cc}]*)*$' : '^[^\\p{Cc}]*$');
       return { type: 'string', ...named, maxLength: text.text, pattern };
     }
     const [figure] = this.#demands.filter((demand) => demand.figure !== undefined);
@@ -123,7 +122,8 @@ function heard(document: unknown): Schema {
     },
     () => {
       const checked = checkTrials(document);
-      if (!checked.ok) throw new Error(`The document of everything must be one that opens: ${checked.message}`);
+      if (!checked.ok)
+        throw new Error(`The document of everything must be one that opens: ${checked.message}`);
     },
   );
   return root.schema('design');
@@ -151,7 +151,11 @@ function loosen(design: Schema): void {
   Object.assign(inside(sheet, 'listen', 'line', '[]', 'string'), numbers(1, MOST_STRINGS));
   const { maxItems } = inside(sheet, 'pickups');
   Object.assign(inside(sheet, 'harness', 'controls'), within(1, maxItems as number));
-  for (const trial of [inside(design, 'open'), inside(design, 'blind', '[]', 'a'), inside(design, 'blind', '[]', 'b')])
+  for (const trial of [
+    inside(design, 'open'),
+    inside(design, 'blind', '[]', 'a'),
+    inside(design, 'blind', '[]', 'b'),
+  ])
     Object.assign(trial, numbers(0, MOST_TRIALS - 1));
 }
 

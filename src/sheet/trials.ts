@@ -41,6 +41,10 @@ export function wrap(sheet: Sheet): Trials {
   return { format: TRIALS_FORMAT, open: 0, trials: [sheet], blind: [] };
 }
 
+/** Its sheet, where it is one and nothing else; null where there is more to it. */
+export const alone = ({ trials, blind }: Trials): Sheet | null =>
+  trials.length === 1 && blind.length === 0 ? trials[0]! : null;
+
 /** The sheet on the table. */
 export function currentSheet(trials: Trials): Sheet {
   // The check lets no document through whose open trial is not there.

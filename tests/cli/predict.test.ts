@@ -223,7 +223,12 @@ describe('what will not do: one line, and a status other than 0', () => {
       /Sheet must be a file that is there; got nowhere/,
     ],
     ['a folder for a sheet', () => [folder, '--out', 'x'], 1, /Sheet must be a file/],
-    ['not JSON', () => [save('bad.json', '{'), '--out', 'x'], 1, /Sheet must be readable as JSON/],
+    [
+      'not JSON',
+      () => [save('bad.json', '{'), '--out', 'x'],
+      1,
+      /Design must be whole JSON; got a text that breaks off/,
+    ],
     ['a bad figure', () => [wrongRate(), '--out', 'x'], 1, /cable length must be between .* got 900\.0 m/i],
     ['not a sheet', () => [save('list.json', '[]'), '--out', 'x'], 1, /Sheet must be a group of fields/],
     [
