@@ -4,8 +4,10 @@
  */
 import { mkdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
+import { close } from '../physics/close.ts';
 import { fieldsOf, type Fields } from '../physics/field.ts';
 import { FieldError } from '../physics/fieldFaults.ts';
+import { curveCsv, DETUNING, figuresJson, netlists } from '../physics/outputs.ts';
 import { predict, render } from '../physics/predict.ts';
 import { encodeWav } from '../physics/sound/wav.ts';
 import { LARGEST_DESIGN, readDesign } from '../sheet/designFile.ts';
@@ -13,7 +15,6 @@ import { schemaText } from '../sheet/schema.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { currentSheet } from '../sheet/trials.ts';
 import { Complaint, readOptions, USAGE, type Options } from './options.ts';
-import { curveCsv, figuresJson, netlists } from './outputs.ts';
 
 export interface Streams {
   readonly out: (line: string) => void;
@@ -71,8 +72,9 @@ function run({ file, out, sampleRate, wav }: Options, streams: Streams): void {
   const fields = computed(sheet);
   const prediction = predict(sheet, fields);
   const sound = render(sheet, fields);
+  const closest = sheet.pickups.map(({ build }, i) => build && close(sheet, i, DETUNING));
   const name = basename(file).replace(/\.json$/i, '');
-  write(out, `${name}.figures.json`, figuresJson(sheet, prediction, sound), streams);
+  write(out, `${name}.figures.json`, figuresJson(sheet, prediction, sound, closest), streams);
   write(out, `${name}.curve.csv`, curveCsv(prediction), streams);
   write(out, `${name}.wav`, encodeWav(sound.samples, sound.sampleRate, wav), streams);
   for (const { suffix, text } of netlists(sheet, fields)) write(out, `${name}.${suffix}.cir`, text, streams);

@@ -94,6 +94,12 @@ export class JobClient {
       await this.lanes.live.request(sheet, { sampleRate: 48000, gain: 1, feed: false }, fields);
   }
 
+  /** What is known of the sheet's pickups. Comes instead of figures that are waited for. Never rejects. */
+  fields(sheet: Sheet): Promise<JobResult<Fields>> {
+    const fields = this.desk.request('figures', sheet);
+    return fields instanceof Promise ? fields : Promise.resolve({ status: 'done', value: fields });
+  }
+
   /** Never rejects. The sheet must be plain data. */
   sound(sheet: Sheet): Promise<JobResult<Sound>> {
     return this.accompany(() => this.ask('sound', sheet, null));

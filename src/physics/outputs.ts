@@ -1,24 +1,26 @@
-/** A prediction as text for other programs: figures as JSON, curves as CSV, the circuit as SPICE decks. */
-import { harnessNetwork } from '../physics/circuit/harness.ts';
-import { netlist } from '../physics/circuit/netlist.ts';
-import { close } from '../physics/close.ts';
-import type { Fields } from '../physics/field.ts';
-import type { Prediction, Sound } from '../physics/prediction.ts';
-import { resolve } from '../physics/heard/resolve.ts';
+/** A prediction as text for other programs, from the command line and the page alike: figures as JSON, curves as CSV, the circuit as SPICE decks. */
 import type { Sheet } from '../sheet/sheet.ts';
+import { harnessNetwork } from './circuit/harness.ts';
+import { netlist } from './circuit/netlist.ts';
+import type { Closeness } from './close.ts';
+import type { Fields } from './heard/fieldAnswer.ts';
+import { resolve } from './heard/resolve.ts';
+import type { Prediction, Sound } from './prediction.ts';
 
 /** The shift for which is said how close a pickup may sit, cents: as the sheet has it when it opens. */
-const DETUNING = 2;
+export const DETUNING = 2;
 
-/** How close each pickup may sit (close.ts), in the sheet's order; null without a build, or when no height is low enough. */
-const closest = (sheet: Sheet): unknown[] =>
-  sheet.pickups.map(({ build }, i) => {
-    const found = build ? close(sheet, i, DETUNING) : null;
-    return found && { cents: DETUNING, ...found };
-  });
-
-/** Figures in SI units (levels in dB or LUFS) under the names that prediction.ts and close.ts explain. */
-export function figuresJson(sheet: Sheet, prediction: Prediction, sound: Sound): string {
+/**
+ * Figures in SI units (levels in dB or LUFS) under the names that prediction.ts and close.ts explain.
+ *
+ * @param closest how close each pickup may sit for DETUNING, m; null without a build, or when no height is low enough
+ */
+export function figuresJson(
+  sheet: Sheet,
+  prediction: Prediction,
+  sound: Sound,
+  closest: readonly (Closeness | null)[],
+): string {
   const { note, frets, voices, sounding, pickups, warnings } = prediction;
   const { sampleRate, gain, reducedDb, loudness, peakVolts } = sound;
   const figures = {
@@ -34,7 +36,7 @@ export function figuresJson(sheet: Sheet, prediction: Prediction, sound: Sound):
     })),
     sounding,
     pickups,
-    closest: closest(sheet),
+    closest: closest.map((found) => found && { cents: DETUNING, ...found }),
     sound: { seconds: sound.samples.length / sampleRate, sampleRate, gain, reducedDb, loudness, peakVolts },
     warnings,
   };
@@ -44,7 +46,7 @@ export function figuresJson(sheet: Sheet, prediction: Prediction, sound: Sound):
 /** RFC 4180: quoted where it must be, lines end in CR LF. */
 const cell = (text: string): string => (/[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text);
 
-/** A line a frequency, three columns a voice. Nine digits: more than any reading of a curve can use. */
+/** Hz and dB: a line a frequency, three columns a voice. Nine digits: more than any reading of a curve can use. */
 export function curveCsv(prediction: Prediction): string {
   const columns: [name: string, values: Float64Array][] = [['frequency / Hz', prediction.frequencies]];
   prediction.voices.forEach(({ label, circuitDb, reachDb, placedDb }, i) => {
@@ -59,7 +61,7 @@ export function curveCsv(prediction: Prediction): string {
   return lines.join('\r\n') + '\r\n';
 }
 
-/** One deck a coil of the pickups that sound: that coil driven with 1 V, the others silent. */
+/** One deck a coil of the pickups that sound, from 20 Hz to 20 kHz: that coil driven with 1 V, the others silent. */
 export function netlists(sheet: Sheet, fields: Fields): { readonly suffix: string; readonly text: string }[] {
   const sounding = sheet.pickups.map((pickup) => pickup.sounds);
   const network = harnessNetwork(resolve(sheet, fields).pickups, sheet.harness, sounding);
