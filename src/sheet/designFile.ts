@@ -22,6 +22,10 @@ const fail = (message: string): CheckedTrials => ({ ok: false, message });
 /** @param got what there is instead, in few words */
 export const noDesign = (got: string): string => `${WANTED}; got ${got}. ${SAVED}`;
 
+/** @param bytes more than LARGEST_DESIGN */
+export const tooLarge = (bytes: number): string =>
+  noDesign(`${(bytes / 1e6).toFixed(1)} MB, and no design is larger than 1 MB`);
+
 /** How files of some kinds begin, byte for byte. */
 const BEGINNINGS: readonly (readonly [begins: string, is: string])[] = [
   ['\x89PNG', 'a picture'],
@@ -80,8 +84,7 @@ const isFigures = (data: unknown): boolean =>
 
 /** Never throws, and never takes long. */
 export function readDesign(bytes: Uint8Array): CheckedTrials {
-  if (bytes.length > LARGEST_DESIGN)
-    return fail(noDesign(`${(bytes.length / 1e6).toFixed(1)} MB, and no design is larger than 1 MB`));
+  if (bytes.length > LARGEST_DESIGN) return fail(tooLarge(bytes.length));
   const mark = BEGINNINGS.find(([beginning]) => begins(bytes, beginning));
   if (mark) return fail(noDesign(mark[1]));
   const text = textOf(bytes);

@@ -67,9 +67,7 @@ class Place {
   }
 
   #value(path: string): Schema {
-    const told = <K extends keyof Demand>(kind: K): NonNullable<Demand[K]>[] =>
-      this.#demands.flatMap((demand) => demand[kind] ?? []) as NonNullable<Demand[K]>[];
-    const what = told('what')[0];
+    const what = this.#demands.find((demand) => demand.what !== undefined)?.what;
     const named = what === undefined ? {} : { description: what };
     const lists = this.#demands.flatMap(({ list }) => (list ? [list] : []));
     if (lists.length > 0)
@@ -82,7 +80,7 @@ class Place {
       };
     const choices = [...new Set(this.#demands.flatMap(({ choice }) => choice ?? []))];
     if (choices.length > 0) return { ...named, enum: choices };
-    if (told('flag').length > 0) return { type: 'boolean', ...named };
+    if (this.#demands.some(({ flag }) => flag)) return { type: 'boolean', ...named };
     const [text] = this.#demands.filter((demand) => demand.text !== undefined);
     if (text) {
       const pattern =

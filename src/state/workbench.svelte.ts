@@ -148,9 +148,12 @@ export class Workbench extends TrialDocument {
     const read = await decodeLink(fragment);
     if (asked !== this.#asked) return;
     if (!read.ok) this.message = read.message;
-    else if (this.lay(read.trials, 'The sheet from the link is open; undo brings yours back.'))
+    else if (this.openDocument(read.trials, 'The sheet from the link is open; undo brings yours back.'))
       this.#address.put(read.trials, fragment.replace(/^#/, ''));
   };
+
+  /** Opens a checked document in place of this one, as one step. */
+  openDocument = (trials: Trials, message: string): boolean => this.lay(trials, message);
 
   /** Puts the link on the clipboard and into the address; says whether that could be done. */
   copyLink = async (): Promise<void> => {

@@ -1,5 +1,6 @@
 /** The places further down on the sheet, in a file of their own. */
 export { default as Close } from './close/Close.svelte';
+export { default as Files } from './files/Files.svelte';
 export { default as Mods } from './mods/Mods.svelte';
 export { default as Parts } from './parts/Parts.svelte';
 export { default as Plan } from './plan/Plan.svelte';

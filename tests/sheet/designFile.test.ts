@@ -67,7 +67,7 @@ describe('what is none is refused in words, with what to do', () => {
     ['spaces', utf8(' \n'), /got an empty file/],
     ['a picture', latin1('\x89PNG\r\n\x1a\n\0\0\0\rIHDR'), /got a picture/],
     ['a photograph', latin1('\xff\xd8\xff\xe0\0\x10JFIF'), /got a picture/],
-    ['a sound', encodeWav(new Float32Array(8), 48000, '24'), /got a sound/],
+    ['a sound', encodeWav(new Float64Array(8), 48000, '24'), /got a sound/],
     ['an archive', latin1('PK\x03\x04\x14'), /got an archive/],
     ['a drawing', utf8('<?xml version="1.0"?>\n<svg xmlns="http://www.w3.org/2000/svg"/>'), /got a drawing/],
     ['a web page', utf8('<!doctype html><title>x</title>'), /got a web page/],
@@ -118,7 +118,7 @@ describe('what is none is refused in words, with what to do', () => {
   });
 
   it('[exact] a WAV is known by how it begins', () => {
-    expect(isWav(encodeWav(new Float32Array(8), 48000, 'float'))).toBe(true);
+    expect(isWav(encodeWav(new Float64Array(8), 48000, 'float'))).toBe(true);
     expect([utf8('RIFF'), latin1('RIFF\0\0\0\0WEBP'), utf8(design)].map(isWav)).toStrictEqual([
       false,
       false,

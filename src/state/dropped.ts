@@ -1,0 +1,53 @@
+/** What a hand lets go of over the page, and what can be made of it. */
+import { isWav, LARGEST_DESIGN, noDesign, readDesign, tooLarge } from '../sheet/designFile.ts';
+import type { Trials } from '../sheet/trials.ts';
+
+/** Taken from the browser's own record at once: it is empty a moment later. */
+export interface Dropped {
+  readonly files: readonly File[];
+  readonly folder: boolean;
+  readonly text: string;
+}
+
+/** A design; the sheet of a link; a recording to be heard; or a sentence about what else there is. */
+export type Taken =
+  | { readonly kind: 'design'; readonly trials: Trials; readonly name: string }
+  | { readonly kind: 'link'; readonly fragment: string }
+  | { readonly kind: 'recording'; readonly file: File }
+  | { readonly kind: 'refused'; readonly message: string };
+
+/** Bytes by which a file is known. */
+const HEAD = 64;
+
+const UNREAD = 'The file could not be read. Check that it is still there and may be read, and open it again.';
+
+const refused = (message: string): Taken => ({ kind: 'refused', message });
+
+/** Never rejects. What is too large is not read. */
+export async function take({ files, folder, text }: Dropped): Promise<Taken> {
+  if (folder) return refused(noDesign('a folder: open it, and take the file from it'));
+  if (files.length > 1) return refused(noDesign(`${files.length} files: take one after the other`));
+  const [file] = files;
+  return file ? takeFile(file) : takeText(text);
+}
+
+async function takeFile(file: File): Promise<Taken> {
+  try {
+    const bytesOf = async (part: Blob): Promise<Uint8Array> => new Uint8Array(await part.arrayBuffer());
+    if (isWav(await bytesOf(file.slice(0, HEAD)))) return { kind: 'recording', file };
+    if (file.size > LARGEST_DESIGN) return refused(tooLarge(file.size));
+    const read = readDesign(await bytesOf(file));
+    return read.ok ? { kind: 'design', trials: read.trials, name: file.name } : refused(read.message);
+  } catch {
+    return refused(UNREAD);
+  }
+}
+
+function takeText(text: string): Taken {
+  const address = text.trim();
+  if (/^https?:\/\/[^\s#]+$/i.test(address)) return refused(noDesign('an address without a sheet in it'));
+  const fragment = /^https?:\/\/[^\s#]*#(\S+)$/i.exec(address)?.[1];
+  if (fragment !== undefined) return { kind: 'link', fragment };
+  const read = readDesign(new TextEncoder().encode(text));
+  return read.ok ? { kind: 'design', trials: read.trials, name: 'The design' } : refused(read.message);
+}
