@@ -40,8 +40,20 @@ export function figuresJson(
     sound: { seconds: sound.samples.length / sampleRate, sampleRate, gain, reducedDb, loudness, peakVolts },
     warnings,
   };
-  return JSON.stringify(figures, null, 2) + '\n';
+  return (
+    JSON.stringify(
+      figures,
+      (_, figure: unknown) => (typeof figure === 'number' ? rounded(figure) : figure),
+      2,
+    ) + '\n'
+  );
 }
+
+/**
+ * As a figure is written, in any unit: six digits are more than any reading can use, and fewer than two engines' sines and
+ * exponentials leave alike (a T60 comes out alike to 1e-7), so that a file is the same from every machine.
+ */
+const rounded = (figure: number): number => Number(figure.toPrecision(6));
 
 /** RFC 4180: quoted where it must be, lines end in CR LF. */
 const cell = (text: string): string => (/[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text);

@@ -10,6 +10,13 @@ export interface NetlistOptions {
 }
 
 /**
+ * Digits of a value: more than any part has, and fewer than two engines' sines and exponentials agree to, so that the deck is
+ * the same from every machine.
+ */
+const DIGITS = 10;
+const value = (exact: number): string => String(Number(exact.toPrecision(DIGITS)));
+
+/**
  * A network as a SPICE deck (R, C, L, V and .ac cards; SPICE 2 syntax, values in SI units without suffixes), which
  * prints level (dB) and phase of the output voltage per volt of one coil's EMF. The unit of the phase is the
  * simulator's: degrees in SPICE 2, radians in ngspice.
@@ -26,8 +33,9 @@ export function netlist(network: Network, { title, coil: active, sweep }: Netlis
   let coil = 0;
   for (const element of elements) {
     const ends = `${nodes[element.plus]} ${nodes[element.minus]}`;
-    if (element.kind === 'resistor') lines.push(`R${element.name} ${ends} ${element.resistance}`);
-    else if (element.kind === 'capacitor') lines.push(`C${element.name} ${ends} ${element.capacitance}`);
+    if (element.kind === 'resistor') lines.push(`R${element.name} ${ends} ${value(element.resistance)}`);
+    else if (element.kind === 'capacitor')
+      lines.push(`C${element.name} ${ends} ${value(element.capacitance)}`);
     else lines.push(...coilCards(element, nodes, coil++ === active ? 1 : 0));
   }
   if (!(Number.isInteger(active) && active >= 0 && active < coil)) {
@@ -51,10 +59,10 @@ function coilCards(coil: CoilBranch, nodes: readonly string[], emf: number): str
   if (winding.kind === 'constant') {
     cards.push(
       `V${name} ${name}_e ${minus} DC 0 AC ${emf}`,
-      `R${name} ${name}_e ${name}_l ${winding.resistance}`,
-      `L${name} ${name}_l ${plus} ${winding.inductance}`,
+      `R${name} ${name}_e ${name}_l ${value(winding.resistance)}`,
+      `L${name} ${name}_l ${plus} ${value(winding.inductance)}`,
     );
-    if (winding.coreLoss !== null) cards.push(`R${name}_core ${name}_l ${plus} ${winding.coreLoss}`);
+    if (winding.coreLoss !== null) cards.push(`R${name}_core ${name}_l ${plus} ${value(winding.coreLoss)}`);
   } else if (winding.ladder) {
     const ladder = winding.ladder();
     cards.push(
@@ -66,7 +74,7 @@ function coilCards(coil: CoilBranch, nodes: readonly string[], emf: number): str
       `A coil in a netlist must have a fixed resistance and inductance, or be a chain of them; ${name} has an impedance that varies with frequency otherwise.`,
     );
   }
-  if (capacitance > 0) cards.push(`C${name} ${plus} ${minus} ${capacitance}`);
+  if (capacitance > 0) cards.push(`C${name} ${plus} ${minus} ${value(capacitance)}`);
   return cards;
 }
 
@@ -76,11 +84,11 @@ function emfCards(name: string, minus: string, { direct, lows }: WindingLadder['
   const node = (k: number): string => (k === last ? `${name}_e` : `${name}_e${k}`);
   return [
     `V${name} ${name}_in 0 DC 0 AC 1`,
-    `E${name}_0 ${node(0)} ${minus} ${name}_in 0 ${direct}`,
+    `E${name}_0 ${node(0)} ${minus} ${name}_in 0 ${value(direct)}`,
     ...lows.flatMap(({ share, rate }, i) => [
       `R${name}_f${i + 1} ${name}_in ${name}_f${i + 1} 1`,
-      `C${name}_f${i + 1} ${name}_f${i + 1} 0 ${1 / rate}`,
-      `E${name}_${i + 1} ${node(i + 1)} ${node(i)} ${name}_f${i + 1} 0 ${share}`,
+      `C${name}_f${i + 1} ${name}_f${i + 1} 0 ${value(1 / rate)}`,
+      `E${name}_${i + 1} ${node(i + 1)} ${node(i)} ${name}_f${i + 1} 0 ${value(share)}`,
     ]),
   ];
 }
@@ -90,11 +98,11 @@ function ladderCards(name: string, plus: string, { resistance, direct, sections 
   const last = sections.length;
   const node = (k: number): string => (k === last ? plus : `${name}_c${k}`);
   return [
-    `R${name} ${name}_e ${name}_l ${resistance}`,
-    `L${name} ${name}_l ${node(0)} ${direct}`,
+    `R${name} ${name}_e ${name}_l ${value(resistance)}`,
+    `L${name} ${name}_l ${node(0)} ${value(direct)}`,
     ...sections.flatMap((section, i) => [
-      `L${name}_${i + 1} ${node(i)} ${node(i + 1)} ${section.inductance}`,
-      `R${name}_${i + 1} ${node(i)} ${node(i + 1)} ${section.resistance}`,
+      `L${name}_${i + 1} ${node(i)} ${node(i + 1)} ${value(section.inductance)}`,
+      `R${name}_${i + 1} ${node(i)} ${node(i + 1)} ${value(section.resistance)}`,
     ]),
   ];
 }

@@ -1,0 +1,184 @@
+/** Designs from files and to files, and what other programs take of a sheet. */
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Download, Page } from 'playwright-core';
+import { main } from '../../src/cli/main.ts';
+import { wrap } from '../../src/sheet/trials.ts';
+import { writeDesign } from '../../src/sheet/designFile.ts';
+import { expect, shot, test } from './rig/app.ts';
+import { unreachable } from './rig/eyes.ts';
+import {
+  button,
+  CABLE,
+  CLIPBOARD,
+  figure,
+  ready,
+  said,
+  setCable,
+  settled,
+  sheetOf,
+  soon,
+} from './rig/hands.ts';
+
+const FILES = 'section[aria-label="Files"]';
+const openOut = (page: Page): Promise<void> => page.locator(`${FILES} summary`).click();
+const banner = (page: Page): Promise<string> => page.locator('.banner').innerText();
+const textOf = async (download: Download): Promise<string> => readFileSync(await download.path(), 'utf8');
+
+/** What a hand drops: made in the page, where there are no files. */
+interface Thing {
+  readonly name: string;
+  /** Latin-1; repeated so many times. */
+  readonly content: string;
+  readonly times?: number;
+}
+
+async function drop(page: Page, things: readonly Thing[], text = ''): Promise<void> {
+  await page.evaluate(
+    ([all, said]) => {
+      const transfer = new DataTransfer();
+      for (const { name, content, times = 1 } of all) {
+        const bytes = Uint8Array.from(content, (letter) => letter.charCodeAt(0));
+        transfer.items.add(new File(new Array<BlobPart>(times).fill(bytes), name));
+      }
+      if (said !== '') transfer.setData('text/plain', said);
+      const at = document.querySelector('h2')!;
+      for (const type of ['dragover', 'drop'])
+        at.dispatchEvent(new DragEvent(type, { dataTransfer: transfer, bubbles: true, cancelable: true }));
+    },
+    [things, text] as const,
+  );
+}
+
+test('a design is saved, dropped and chosen; undo brings back what it took the place of', async ({
+  openSheet,
+}) => {
+  const { page } = await openSheet('', CLIPBOARD);
+  await ready(page);
+  await setCable(page, 14.3);
+  // By keyboard alone.
+  await page.locator(`${FILES} summary`).focus();
+  await page.keyboard.press('Enter');
+  await page.keyboard.press('Tab');
+  await page.keyboard.press('Tab');
+  const [download] = await Promise.all([page.waitForEvent('download'), page.keyboard.press('Enter')]);
+  expect(download.suggestedFilename()).toBe('Skerry, three single coils.json');
+  const text = await textOf(download);
+  const sheet = await sheetOf(page);
+  expect(text).toBe(writeDesign(wrap(sheet)));
+
+  await setCable(page, 5);
+  const before = await settled(page);
+  await drop(page, [{ name: 'bench.json', content: text }]);
+  await soon(() => said(page)).toMatch(/^bench\.json is open; undo brings back what was there\.$/);
+  expect(await sheetOf(page)).toEqual(sheet);
+  await button(page, 'undo').click();
+  expect(await settled(page)).toEqual(before);
+
+  const [chooser] = await Promise.all([
+    page.waitForEvent('filechooser'),
+    button(page, 'open a design').click(),
+  ]);
+  await chooser.setFiles(await download.path());
+  await soon(() => figure(page, CABLE)).toBe('14.3 m');
+  await button(page, 'undo').click();
+  expect(await settled(page)).toEqual(before);
+
+  // Whatever else is dropped costs nothing and is answered.
+  const things: [things: Thing[], text: string, sentence: RegExp][] = [
+    [[{ name: 'a.png', content: '\x89PNG\r\n\x1a\n' }], '', /must be a design, which is JSON; got a picture/],
+    [[{ name: 'a.csv', content: 'frequency,level\n20,0\n' }], '', /got a table/],
+    [
+      [{ name: 'a.json', content: text.slice(0, 700) }],
+      '',
+      /Design must be whole JSON; got a text that breaks off/,
+    ],
+    [
+      [{ name: 'a.json', content: text.replace('14.3', '1e999') }],
+      '',
+      /Cable length must be a finite figure; got Infinity/,
+    ],
+    [[{ name: 'a.json', content: '\xff\xfe[' }], '', /got bytes that are no text/],
+    [
+      [{ name: 'big', content: ' '.repeat(1e6), times: 200 }],
+      '',
+      /got 200\.0 MB, and no design is larger than 1 MB/,
+    ],
+    [
+      [
+        { name: 'a.json', content: text },
+        { name: 'b.json', content: text },
+      ],
+      '',
+      /got 2 files: take one after the other/,
+    ],
+    [[], 'a word', /got a text of another kind/],
+    [[], 'https://example.org/', /got an address without a sheet in it/],
+  ];
+  for (const [files, words, sentence] of things) {
+    await drop(page, files, words);
+    await soon(() => banner(page)).toMatch(sentence);
+    expect(await settled(page)).toEqual(before);
+  }
+  await shot(page, '1440-dropped');
+  await button(page, 'put away').click();
+  expect(await page.locator('.banner').count()).toBe(0);
+
+  // A recording is heard, not opened; a link is.
+  await drop(page, [{ name: 'a.wav', content: 'RIFF\x24\0\0\0WAVEfmt ' }]);
+  await soon(() => banner(page)).toMatch(/WAV/);
+  await drop(page, [], 'https://example.org/#abc');
+  await soon(() => said(page)).toMatch(/^Link must be whole/);
+  expect(await settled(page)).toEqual(before);
+});
+
+test('[exact] curve, figures, circuit and sound from the page are the command line’s, byte for byte', async ({
+  openSheet,
+}) => {
+  const folder = mkdtempSync(join(tmpdir(), 'files-'));
+  try {
+    const { page } = await openSheet();
+    await ready(page);
+    await openOut(page);
+    const downloads: Download[] = [];
+    page.on('download', (download) => downloads.push(download));
+    const name = '01-skerry-three-single-coils';
+    main([`presets/${name}.json`, '--out', folder], { out: () => {}, err: () => {} });
+    const written = readdirSync(folder).sort();
+    for (const kind of ['curve, CSV', 'figures, JSON', 'circuit, SPICE netlist', 'sound, WAV']) {
+      await button(page, kind).click();
+      await soon(() => button(page, kind).isEnabled()).toBe(true);
+    }
+    await soon(() => downloads.length).toBe(written.length);
+    const saved = new Map(
+      downloads.map((d) => [d.suggestedFilename().replace('Skerry, three single coils', name), d]),
+    );
+    expect([...saved.keys()].sort()).toEqual(written);
+    for (const [file, download] of saved)
+      expect(readFileSync(await download.path()).equals(readFileSync(join(folder, file))), file).toBe(true);
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+});
+
+test('the place for files is within reach on a telephone, and axe finds nothing to object to', async ({
+  scan,
+  openSheet,
+}) => {
+  const NARROW = { viewport: { width: 390, height: 844 }, colorScheme: 'dark' } as const;
+  const violations = await scan(async (page) => {
+    await ready(page);
+    await openOut(page);
+    await drop(page, [], 'a word');
+    await page.getByRole('alert').waitFor();
+    await shot(page, '390-dropped-night');
+  }, NARROW);
+  expect(violations).toEqual([]);
+  const { page } = await openSheet('', NARROW);
+  await ready(page);
+  await openOut(page);
+  expect(await unreachable(page, FILES)).toEqual([]);
+  await page.locator(FILES).scrollIntoViewIfNeeded();
+  await shot(page, '390-files-night');
+});

@@ -1,0 +1,55 @@
+/** What is dropped on the page, before anything is made of it. */
+import { expect, it } from 'vitest';
+import { LARGEST_DESIGN, writeDesign } from '../../src/sheet/designFile.ts';
+import { wrap } from '../../src/sheet/trials.ts';
+import { take } from '../../src/state/dropped.ts';
+import { exampleSheet } from '../fixtures/sheet.ts';
+
+const trials = wrap(exampleSheet());
+const design = writeDesign(trials);
+const nothing = { files: [], folder: false, text: '' };
+
+it('[exact] a design, by file or as text, is one', async () => {
+  const file = new File([design], 'bench.json');
+  expect(await take({ ...nothing, files: [file] })).toStrictEqual({
+    kind: 'design',
+    trials,
+    name: 'bench.json',
+  });
+  expect(await take({ ...nothing, text: design })).toMatchObject({ kind: 'design', trials });
+});
+
+it('a link is one by its fragment, a recording by how it begins, whatever its name and size', async () => {
+  expect(await take({ ...nothing, text: ' https://example.org/a#xyz\n' })).toStrictEqual({
+    kind: 'link',
+    fragment: 'xyz',
+  });
+  const file = new File(['RIFF\x24\0\0\0WAVEfmt ', new Uint8Array(2 * LARGEST_DESIGN)], 'a.json');
+  expect(await take({ ...nothing, files: [file] })).toStrictEqual({ kind: 'recording', file });
+});
+
+it('a folder, several files, a file that is gone and one that is too large are refused without being read', async () => {
+  const said = async (dropped: Parameters<typeof take>[0]): Promise<string> => {
+    const taken = await take(dropped);
+    return taken.kind === 'refused' ? taken.message : taken.kind;
+  };
+  const file = new File([design], 'bench.json');
+  expect(await said({ ...nothing, files: [file], folder: true })).toMatch(/got a folder: open it/);
+  expect(await said({ ...nothing, files: [file, file] })).toMatch(/got 2 files/);
+  const gone = {
+    size: 3,
+    slice: () => ({ arrayBuffer: () => Promise.reject(new Error('gone')) }),
+  } as unknown as File;
+  expect(await said({ ...nothing, files: [gone] })).toMatch(
+    /could not be read\. Check that it is still there/,
+  );
+  const large = {
+    size: 200e6,
+    slice: (from: number, to: number) => new Blob([' '.repeat(to - from)]),
+    arrayBuffer: () => Promise.reject(new Error('It must not be read.')),
+  } as unknown as File;
+  expect(await said({ ...nothing, files: [large] })).toMatch(
+    /got 200\.0 MB, and no design is larger than 1 MB/,
+  );
+  expect(await said(nothing)).toMatch(/got an empty file/);
+});
