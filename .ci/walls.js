@@ -61,6 +61,14 @@ const rooms = [
       'plot/ is geometry alone: it imports nothing of ours but shape/ and no package; hand it numbers.',
   },
   {
+    at: /^src\/benchSheet\//,
+    may: [sheet, shape, /^src\/plot\//],
+    types: [/^src\/physics\/benchFigures\.ts$/],
+    packages: [/^uqr$/],
+    because:
+      'benchSheet/ sets a page from figures that it is given: it imports sheet, shape, plot, types of physics/benchFigures.ts, and uqr for the code.',
+  },
+  {
     at: /^src\/jobs\//,
     may: [physics, sheet],
     because: 'jobs/ runs the prediction elsewhere: it imports physics and sheet, nothing nearer the screen.',
@@ -77,23 +85,23 @@ const rooms = [
   },
   {
     at: /^src\/state\//,
-    may: [/^src\/(jobs|audio|plot|sheet|shape)\//],
+    may: [/^src\/(jobs|audio|benchSheet|plot|sheet|shape)\//],
     packages: [svelte],
     because:
-      'state/ reaches physics only through jobs and audio: it imports jobs, audio, plot, sheet, shape and svelte.',
+      'state/ reaches physics only through jobs and audio: it imports jobs, audio, benchSheet, plot, sheet, shape and svelte.',
   },
   {
     at: /^src\/ui\//,
-    may: [/^src\/(state|plot|sheet|shape)\//],
+    may: [/^src\/(state|benchSheet|plot|sheet|shape)\//],
     packages: [svelte, /^@fontsource\//],
     because:
-      'ui/ computes nothing: it imports state, plot, sheet, shape and svelte; never physics, jobs or audio, not even a type.',
+      'ui/ computes nothing: it imports state, benchSheet, plot, sheet, shape and svelte; never physics, jobs or audio, not even a type.',
   },
   {
     at: /^src\/cli\//,
-    may: [physics, sheet],
+    may: [physics, sheet, /^src\/benchSheet\//],
     packages: [/^node:/],
-    because: 'cli/ is the prediction in a terminal: it imports sheet, physics and Node itself.',
+    because: 'cli/ is the prediction in a terminal: it imports sheet, physics, benchSheet and Node itself.',
   },
   {
     at: /^src\/[^/]+$/,

@@ -1,6 +1,6 @@
 /**
  * The prediction from a terminal: a sheet in; figures (JSON), curves (CSV), sound (WAV) and circuit (SPICE) out, from
- * the same `predict` and `render` that the screen uses.
+ * the same `predict` and `render` that the screen uses; and the page for the workbench, if asked for.
  */
 import { mkdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
@@ -14,6 +14,7 @@ import { LARGEST_DESIGN, readDesign } from '../sheet/designFile.ts';
 import { schemaText } from '../sheet/schema.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { currentSheet } from '../sheet/trials.ts';
+import { benchDocument } from './bench.ts';
 import { Complaint, readOptions, USAGE, type Options } from './options.ts';
 
 export interface Streams {
@@ -64,11 +65,16 @@ function computed(sheet: Sheet): Fields {
   }
 }
 
-function run({ file, out, sampleRate, wav }: Options, streams: Streams): void {
+function run({ file, out, sampleRate, wav, bench }: Options, streams: Streams): void {
   const opened = readSheet(file);
   const sheet = sampleRate === null ? opened : { ...opened, listen: { ...opened.listen, sampleRate } };
   // Before anything is computed for nothing.
   into(out, () => makeFolder(resolve(out)));
+  if (bench?.pickup && !sheet.pickups[bench.pickup])
+    throw new Complaint(
+      `--pickup must be one of the sheet’s ${sheet.pickups.length}; got ${bench.pickup + 1}.`,
+      2,
+    );
   const fields = computed(sheet);
   const prediction = predict(sheet, fields);
   const sound = render(sheet, fields);
@@ -78,6 +84,7 @@ function run({ file, out, sampleRate, wav }: Options, streams: Streams): void {
   write(out, `${name}.curve.csv`, curveCsv(prediction), streams);
   write(out, `${name}.wav`, encodeWav(sound.samples, sound.sampleRate, wav), streams);
   for (const { suffix, text } of netlists(sheet, fields)) write(out, `${name}.${suffix}.cir`, text, streams);
+  if (bench) write(out, `${name}.bench.html`, benchDocument(opened, fields, bench), streams);
   for (const warning of prediction.warnings) streams.err(`predict: note: ${warning}`);
 }
 

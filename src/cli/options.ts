@@ -18,10 +18,19 @@ export interface Options {
   /** null: as the sheet says. */
   readonly sampleRate: Sheet['listen']['sampleRate'] | null;
   readonly wav: 'float' | '24';
+  /** On what paper the bench sheet is set, of which pickup (from 0), and the address that its link begins with; null: none. */
+  readonly bench: BenchOptions | null;
+}
+
+export interface BenchOptions {
+  readonly paper: 'A4' | 'Letter';
+  /** null: the first that sounds. */
+  readonly pickup: number | null;
+  readonly address: string;
 }
 
 export const USAGE =
-  'npm run predict -- SHEET.json --out FOLDER [--sample-rate 44100|48000|96000] [--wav float|24], or --schema for the JSON Schema of a sheet';
+  'npm run predict -- SHEET.json --out FOLDER [--sample-rate 44100|48000|96000] [--wav float|24] [--bench A4|Letter [--pickup 1|2|3] [--address URL]], or --schema for the JSON Schema of a sheet';
 
 const RATES = [44100, 48000, 96000] as const;
 
@@ -34,6 +43,24 @@ function readRate(text: string): Options['sampleRate'] {
     RATES.find((rate) => String(rate) === text) ??
     wrong(`--sample-rate must be one of ${RATES.join(', ')}; got "${text}".`)
   );
+}
+
+const NAMES = ['--out', '--sample-rate', '--wav', '--bench', '--pickup', '--address'];
+
+function readBench(given: ReadonlyMap<string, string>): BenchOptions | null {
+  const paper = given.get('--bench');
+  const pickup = given.get('--pickup');
+  const address = given.get('--address');
+  if (paper === undefined) {
+    if (pickup !== undefined || address !== undefined)
+      wrong('--pickup and --address must stand beside --bench; got one of them alone.');
+    return null;
+  }
+  if (paper !== 'A4' && paper !== 'Letter') return wrong(`--bench must be A4 or Letter; got "${paper}".`);
+  if (pickup !== undefined && !/^[123]$/.test(pickup)) wrong(`--pickup must be 1, 2 or 3; got "${pickup}".`);
+  if (address !== undefined && !/^https?:\/\/[^\s#]+$/.test(address))
+    wrong(`--address must be the page’s own, beginning with http, without a #; got "${address}".`);
+  return { paper, pickup: pickup === undefined ? null : Number(pickup) - 1, address: address ?? '' };
 }
 
 const readWav = (text: string): Options['wav'] =>
@@ -55,8 +82,8 @@ export function readOptions(args: readonly string[]): Options | 'help' | 'schema
       continue;
     }
     const [name = '', ...value] = arg.split('=');
-    if (!['--out', '--sample-rate', '--wav'].includes(name))
-      wrong(`Option must be --out, --sample-rate or --wav; got ${name}.`);
+    if (!NAMES.includes(name))
+      wrong(`Option must be ${NAMES.slice(0, -1).join(', ')} or ${NAMES.at(-1)!}; got ${name}.`);
     if (given.has(name)) wrong(`${name} must be given once; got it twice.`);
     const text = value.length > 0 ? value.join('=') : rest.shift();
     if (text === undefined || text === '' || (value.length === 0 && text.startsWith('--')))
@@ -70,5 +97,6 @@ export function readOptions(args: readonly string[]): Options | 'help' | 'schema
     out: given.get('--out') ?? wrong('--out must name a folder for the results; got none.'),
     sampleRate: rate === undefined ? null : readRate(rate),
     wav: readWav(given.get('--wav') ?? '24'),
+    bench: readBench(given),
   };
 }

@@ -29,6 +29,8 @@ export interface Door {
   track(sheet: Sheet, wish: JobInput['track']): JobValue['track'];
   why(sheet: Sheet, wish: JobInput['why'], fields: Fields | null): JobValue['why'];
   picture(sheet: Sheet, wish: PictureWish, field: FieldAnswer | null): JobValue['picture'];
+  /** Loaded when it is first asked for. */
+  bench?: (sheet: Sheet, wish: JobInput['bench'], fields: Fields | null) => JobValue['bench'];
 }
 
 /** The fields that last came with a request of each kind; one a worker. */
@@ -82,6 +84,10 @@ function valueOf({ kind, sheet, input }: JobRequest, fields: Fields | null, door
       const wish = input as JobInput['picture'];
       return door.picture(sheet, wish, fields?.[wish.pickup] ?? null);
     }
+    case 'bench':
+      if (!door.bench)
+        throw new Error('The bench sheet’s part of the program could not be loaded. Reload the page.');
+      return door.bench(sheet, input as JobInput['bench'], fields);
   }
 }
 

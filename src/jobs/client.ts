@@ -66,6 +66,7 @@ export class JobClient {
       track: new Lane('track', () => create('track'), timeLimit),
       why: new Lane('why', () => create('why'), timeLimit),
       picture: new Lane('picture', () => create('picture'), timeLimit),
+      bench: new Lane('bench', () => create('bench'), timeLimit),
     };
     this.desk = new FieldDesk(this.lanes.field);
   }
@@ -179,6 +180,11 @@ export class JobClient {
   /** Pictures of a pickup's field. Never rejects. The sheet must be plain data. */
   pictures(sheet: Sheet, wish: PictureWish): Promise<JobResult<Pictures>> {
     return this.askCharged('picture', sheet, wish);
+  }
+
+  /** What is taken to the workbench; see physics/benchFigures.ts. Never rejects. The sheet must be plain data. */
+  bench(sheet: Sheet, wish: JobInput['bench']): Promise<JobResult<JobValue['bench']>> {
+    return this.ask('bench', sheet, wish);
   }
 
   /** What goes with the figures waits, when the page is opened, for the first of them: on few cores it would hold them up. */

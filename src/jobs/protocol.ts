@@ -1,4 +1,5 @@
 /** What goes to a worker and what comes back: plain data and typed arrays only. */
+import type { BenchFigures, BenchWish } from '../physics/benchFigures.ts';
 import type { Closeness, CloseNotes } from '../physics/close.ts';
 import type { FocusTrack } from '../physics/focusTrack.ts';
 import type { Pictures, PictureWish } from '../physics/picture/types.ts';
@@ -26,7 +27,8 @@ export type JobKind =
   | 'close'
   | 'track'
   | 'why'
-  | 'picture';
+  | 'picture'
+  | 'bench';
 
 /** What a job of each kind needs beside the sheet. */
 export interface JobInput {
@@ -41,6 +43,7 @@ export interface JobInput {
   readonly track: TrackWish;
   readonly why: WhyWish;
   readonly picture: PictureWish;
+  readonly bench: BenchWish;
 }
 
 /** By how many cents the worst note over a pickup (counted from 0) may shift, and of which notes. */
@@ -98,6 +101,7 @@ export interface JobValue {
   readonly track: FocusTrack;
   readonly why: WhyAnswer;
   readonly picture: Pictures;
+  readonly bench: BenchFigures;
 }
 
 /** Page to worker. `id`: rising within a lane, and repeated by the response. */

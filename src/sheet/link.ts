@@ -43,9 +43,17 @@ function checksum(bytes: Uint8Array): number {
   return crc32(covered);
 }
 
+/** What of a document is deflated. */
+export function linkBytes(trials: Trials): Uint8Array {
+  return new TextEncoder().encode(JSON.stringify(alone(trials) ?? trials));
+}
+
 /** The fragment without its '#'. */
-export async function encodeLink(trials: Trials): Promise<string> {
-  const packed = await deflate(new TextEncoder().encode(JSON.stringify(alone(trials) ?? trials)));
+export const encodeLink = async (trials: Trials): Promise<string> =>
+  fragmentOf(await deflate(linkBytes(trials)));
+
+/** The same of what was deflated elsewhere. */
+export function fragmentOf(packed: Uint8Array): string {
   const bytes = new Uint8Array(HEAD + packed.length);
   bytes[0] = VERSION;
   bytes.set(packed, HEAD);

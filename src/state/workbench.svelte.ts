@@ -2,7 +2,8 @@
  * The document on the table with what it comes to: the newest prediction of the open trial, the trial that it is
  * compared with, and what is said about it. Everything on the screen reads from here and changes it through here.
  */
-import type { JobClient } from '../jobs/client.ts';
+import type { JobClient, JobResult } from '../jobs/client.ts';
+import type { JobInput, JobValue } from '../jobs/protocol.ts';
 import { canRedo, canUndo, type History } from '../sheet/history.ts';
 import { decodeLink } from '../sheet/link.ts';
 import type { Sheet } from '../sheet/sheet.ts';
@@ -136,6 +137,10 @@ export class Workbench extends TrialDocument {
 
   /** What this very sheet came to; nothing while that is not known. */
   outcomeOf = (sheet: Sheet): Outcome | undefined => this.outcomes.get(sheet);
+
+  /** Figures of the open sheet for the workbench. Never rejects. */
+  benchFigures = (wish: JobInput['bench']): Promise<JobResult<JobValue['bench']>> =>
+    this.#jobs.bench(this.sheet, wish);
 
   /** What is wrong with the figure at a place in the sheet; empty when nothing is. */
   faultAt = (path: Path): string =>

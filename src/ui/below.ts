@@ -1,4 +1,5 @@
 /** The places further down on the sheet, in a file of their own. */
+export { default as ToBench } from './benchSheet/ToBench.svelte';
 export { default as Close } from './close/Close.svelte';
 export { default as Files } from './files/Files.svelte';
 export { default as Mods } from './mods/Mods.svelte';

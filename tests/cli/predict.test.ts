@@ -196,6 +196,20 @@ it(
 );
 
 it(
+  'the bench sheet of a pickup, on the paper that is asked for, with the link that was given a beginning',
+  () => {
+    const args = ['--bench', 'Letter', '--pickup', '2', '--address', 'https://example.org/lodetone/'];
+    expect(call(PRESET, '--out', 'bench', ...args).status).toBe(0);
+    const html = readFileSync(join(folder, 'bench', '07-skerry-neck-and-bridge.bench.html'), 'utf8');
+    expect(html).toContain('class="bench-page Letter"');
+    expect(html).toContain('Bench sheet · middle pickup');
+    expect(html).toContain('QR code of the link');
+    expect(html).not.toMatch(/<script|href=|src=/);
+  },
+  PATIENCE.timeout,
+);
+
+it(
   '[exact] a byte-order mark before the sheet is no fault',
   () => {
     const file = save('marked.json', `\uFEFF${JSON.stringify(byHand())}`);
@@ -223,6 +237,30 @@ describe('what will not do: one line, and a status other than 0', () => {
       /--sample-rate must be one of .*"8000"/,
     ],
     ['a bad format', () => [PRESET, '--out', 'x', '--wav', '16'], 2, /--wav must be float or 24; got "16"/],
+    [
+      'a paper that is none',
+      () => [PRESET, '--out', 'x', '--bench', 'A5'],
+      2,
+      /--bench must be A4 or Letter; got "A5"/,
+    ],
+    [
+      'a pickup without a bench sheet',
+      () => [PRESET, '--out', 'x', '--pickup', '1'],
+      2,
+      /must stand beside --bench/,
+    ],
+    [
+      'a pickup that is none',
+      () => [BY_HAND, '--out', 'x', '--bench', 'A4', '--pickup', '4'],
+      2,
+      /--pickup must be 1, 2 or 3/,
+    ],
+    [
+      'an address that is none',
+      () => [PRESET, '--out', 'x', '--bench', 'A4', '--address', 'here'],
+      2,
+      /--address must be the page’s own/,
+    ],
     ['an option without value', () => [PRESET, '--out'], 2, /--out must be followed by its value/],
     ['an option twice', () => [PRESET, '--out', 'x', '--out', 'y'], 2, /--out must be given once/],
     [

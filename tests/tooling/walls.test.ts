@@ -47,6 +47,13 @@ describe('a wall stops', () => {
     ['src/shape/a.ts', "import { x } from '../physics/units.ts';", /shape\/ is figures and geometry/],
     ['src/shape/a.ts', "import { hypot } from 'mathjs';", /shape\/ is figures and geometry/],
     ['src/shape/a.ts', "import { niceStep } from '../plot/scale.ts';", /shape\/ is figures and geometry/],
+    ['src/benchSheet/a.ts', "import { predict } from '../physics/predict.ts';", /benchSheet\/ sets a page/],
+    [
+      'src/benchSheet/a.ts',
+      "import { benchFigures } from '../physics/benchFigures.ts';",
+      /benchSheet\/ sets a page/,
+    ],
+    ['src/benchSheet/a.ts', "import { x } from '../state/x.svelte.ts';", /benchSheet\/ sets a page/],
     ['src/jobs/a.ts', "import { FLANGE } from '../shape/bobbin.ts';", /jobs\/ runs the prediction/],
     ['src/plot/a.ts', "import type { Sheet } from '../sheet/sheet.ts';", /plot\/ is geometry alone/],
     ['src/plot/a.ts', "import { scaleLog } from 'd3-scale';", /plot\/ is geometry alone/],

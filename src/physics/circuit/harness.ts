@@ -125,6 +125,26 @@ function isSeries(pickup: WiredPickup): boolean {
   return pickup.rows.length > 1 && pickup.join === 'series';
 }
 
+/**
+ * A pickup off its guitar, with nothing at its leads but a resistance (Ω; null: none) and a capacitance (F): what a meter or
+ * a probe puts there. Its output is the hot lead; signs as for harnessNetwork.
+ *
+ * @throws RangeError when a part is out of range
+ */
+export function aloneNetwork(
+  pickup: WiredPickup,
+  load: { readonly resistance: number | null; readonly capacitance: number },
+): Network {
+  const builder = new NetworkBuilder();
+  const { ground } = NetworkBuilder;
+  const middle = isSeries(pickup) ? builder.node('middle') : ground;
+  const hot = builder.node('hot');
+  addPickup(builder, pickup, hot, middle, 1);
+  if (load.resistance !== null) builder.resistor('probe', hot, ground, load.resistance);
+  builder.capacitor('probe', hot, ground, load.capacitance);
+  return builder.build(hot);
+}
+
 function addPickup(
   builder: NetworkBuilder,
   pickup: WiredPickup,

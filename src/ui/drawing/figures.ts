@@ -1,12 +1,2 @@
 /** Figures that are read, not typed: levels and frequencies as a maker writes them. */
-
-/** «880 Hz», «3.90 kHz». */
-export function hertz(value: number): string {
-  return value >= 999.5 ? `${(value / 1000).toPrecision(3)} kHz` : `${value.toPrecision(3)} Hz`;
-}
-
-/** One decimal, with its sign: «+4.1 dB», «−0.3 dB». */
-export function decibels(value: number): string {
-  const figure = Math.abs(value).toFixed(1);
-  return `${Number(figure) === 0 ? '' : value < 0 ? '−' : '+'}${figure} dB`;
-}
+export { decibels, hertz } from '../../sheet/shown.ts';

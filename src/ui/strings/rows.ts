@@ -1,4 +1,5 @@
 /** The figures of the table of strings as they are shown. Pure. */
+import { threeDigits } from '../../sheet/shown.ts';
 import type { PickupOutcome } from '../../state/types.ts';
 
 export interface StringRow {
@@ -50,16 +51,13 @@ function figure(value: number, digits: number): string {
   return value < 0 && Number(text) !== 0 ? `−${text}` : text;
 }
 
-/** Three digits that matter: 8.43, 56.2, 131. */
-const three = (value: number): string => figure(value, value >= 99.95 ? 0 : value >= 9.995 ? 1 : 2);
-
 export function stringRows(outcome: PickupOutcome | undefined): readonly StringRow[] {
   return (outcome?.strings ?? []).map(({ level, widths, field }, i) => ({
     string: i + 1,
     cells: [
-      field ? three(field.fluxDensity * 1e3) : DASH,
+      field ? threeDigits(field.fluxDensity * 1e3) : DASH,
       // V for 1 m is mV for 1 mm.
-      three(level),
+      threeDigits(level),
       widths.map((w) => figure(w * 1e3, 1)).join(' · '),
       field ? figure(field.saturation * 100, 0) : DASH,
       field ? figure(field.centsTowards, 2) : DASH,

@@ -14,8 +14,9 @@ const FULL_WIDTH = 0.461;
 let screen: { readonly scroll: number; readonly paper: string | undefined } | null = null;
 
 export function layOutForPaper(): void {
-  if (screen) return;
   const root = document.documentElement;
+  // The bench sheet is a page already.
+  if (screen || 'bench' in root.dataset) return;
   screen = { scroll: window.scrollY, paper: root.dataset.paper };
   root.dataset.printing = '';
   // Field pictures are painted in the inks of the day.

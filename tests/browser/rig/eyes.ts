@@ -63,7 +63,11 @@ export function smallText(page: Page, least: number): Promise<string[]> {
     while (texts.nextNode()) {
       const { parentElement, textContent } = texts.currentNode;
       if (!parentElement || !textContent?.trim() || !parentElement.checkVisibility()) continue;
-      const size = Number.parseFloat(getComputedStyle(parentElement).fontSize);
+      // A drawing that is measured in millimetres has letters of so many of them.
+      const drawing = parentElement.closest('svg');
+      const unit = drawing?.viewBox.baseVal.width ?? 0;
+      const by = drawing && unit > 0 ? drawing.getBoundingClientRect().width / unit : 1;
+      const size = Number.parseFloat(getComputedStyle(parentElement).fontSize) * by;
       if (size < limit) small.push(`${textContent.trim()}: ${size} px`);
     }
     return small;

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import {
+  copperPerMetre,
+  enamelPerMetre,
   meanTurn,
   overallDiameter,
   resistancePerMetre,
@@ -38,6 +40,47 @@ describe('magnet wire', () => {
       // The tables round the diameter to a ten-thousandth of an inch and the resistance to four digits.
       expect(Math.abs(resistancePerMetre(µm * 1e-6) / ohms - 1)).toBeLessThan(2.5e-3);
     }
+  });
+
+  // The tables of the exact diameters, ohms and pounds a thousand feet; feet an ohm and a pound follow.
+  it.each([
+    [30, '103.2', '0.3042'],
+    [32, '164.1', '0.1913'],
+    [34, '260.9', '0.1203'],
+    [36, '414.8', '0.07568'],
+    [37, '523.1', '0.06001'],
+    [38, '659.6', '0.04759'],
+    [39, '831.8', '0.03774'],
+    [40, '1049', '0.02993'],
+  ])(
+    'AWG %d: %s Ω and %s lb a thousand feet, to the printed digits [paper: ASTMB258; NBS100, from memory]',
+    (gauge, ohms, pounds) => {
+      const diameter = gaugeDiameter(gauge);
+      const FEET = 304.8;
+      const POUND = 0.45359237;
+      const half = (printed: string): number => 0.5 * 10 ** -(printed.split('.')[1]?.length ?? 0);
+      const mass = (copperPerMetre(diameter) * FEET) / POUND;
+      expect(Math.abs(mass - Number(pounds)), 'pounds').toBeLessThanOrEqual(1.2 * half(pounds));
+      expect(Math.abs(resistancePerMetre(diameter) * FEET - Number(ohms)), 'ohms').toBeLessThanOrEqual(
+        1.2 * half(ohms),
+      );
+    },
+  );
+
+  it('0.063 mm, 0.1 mm: as IEC 60317 prints their nominal resistance, which reckons with 58.5 MS/m [paper: IEC60317, from memory]', () => {
+    for (const [diameter, ohms] of [
+      [0.063e-3, 5.484],
+      [0.071e-3, 4.318],
+      [0.1e-3, 2.176],
+    ] as const)
+      expect((resistancePerMetre(diameter) * 1.7241e-8 ** -1) / 58.5e6).toBeCloseTo(ohms, 3);
+  });
+
+  it('enamel weighs a few per cent of its wire [exact: a ring of 1.2 g/cm³]', () => {
+    expect(enamelPerMetre(60e-6, 70e-6)).toBeCloseTo(0.25 * Math.PI * 1300e-12 * 1200, 12);
+    const share = enamelPerMetre(1, overallDiameter(1, 'single')) / copperPerMetre(1);
+    expect(share).toBeGreaterThan(0.02);
+    expect(share).toBeLessThan(0.05);
   });
 
   it('copper rises by 0.393 % a kelvin [paper: NBS100]', () => {

@@ -1,0 +1,113 @@
+/** The parts list: everything to be bought, cut and set, but for the wire. */
+import { formatFigure } from '../sheet/format.ts';
+import type { BarMagnet, Magnet, PickupBuild, RowBuild } from '../sheet/build.ts';
+import type { Controls, Harness, Pickup, Pot, Sheet } from '../sheet/sheet.ts';
+import { FLANGE } from '../shape/bobbin.ts';
+import { PLATE_WORDS, PLATES } from '../shape/plates.ts';
+import { mm } from './shown.ts';
+
+type Row = readonly [part: string, what: string];
+
+const charged = ({ grade, charge }: Magnet): string =>
+  charge === 1 ? grade : `${grade}, magnetised to ${formatFigure(charge, 'charge')}`;
+
+const TIP = { flat: '', chamfered: ', 45° × ', coned: ', cone ', domed: ', dome ' } as const;
+
+function poleRow({ pole }: RowBuild, name: string): Row {
+  const { kind, heights, diameter, length, tip, head } = pole;
+  const what = { rod: `rods of ${charged(pole.magnet)}`, slug: 'steel slugs', screw: 'steel screws' }[kind];
+  const size = `Ø ${mm(diameter)} × ${mm(length)}`;
+  const top = tip.shape === 'flat' ? '' : `${TIP[tip.shape]}${mm(tip.size)}`;
+  const wide = kind === 'screw' ? `, head Ø ${mm(head.diameter)} × ${mm(head.height)}` : '';
+  // The lowest string first, as they stand from left to right.
+  const level = heights.every((height) => height === heights[0]);
+  const raised = level
+    ? heights[0] === 0
+      ? ''
+      : `, tops at ${mm(heights[0]!)}`
+    : `, tops at ${heights
+        .map((height) => mm(height))
+        .toReversed()
+        .join(' / ')} from the bass side`;
+  return [name, `${heights.length} ${what} ${size}${top}${wide}${raised}`];
+}
+
+const bobbinRow = ({ window }: RowBuild, name: string): Row => [
+  name,
+  `straight ${mm(window.straight)}, radii ${mm(window.inner)} and ${mm(window.outer)}; wound from ${mm(-window.top)} to ${mm(-window.bottom)} below the tops’ plane; flanges ${mm(FLANGE)}`,
+];
+
+const barRow = (bar: BarMagnet): Row => [
+  'bar magnet',
+  `${charged(bar.magnet)}, ${mm(bar.length)} × ${mm(bar.width)} × ${mm(bar.thickness)}, magnetised ${bar.direction}, north ${northOf(bar)}; upper face at ${mm(bar.top)}`,
+];
+
+const northOf = ({ direction, turned }: BarMagnet): string =>
+  direction === 'across the width' ? `towards the ${turned ? 'saddle' : 'nut'}` : turned ? 'down' : 'up';
+
+function buildRows(pickup: Pickup, build: PickupBuild): Row[] {
+  const two = build.rows.length === 2;
+  return [
+    ...build.rows.flatMap((row, r): Row[] => {
+      const of = two ? ` ${r + 1}` : '';
+      return [poleRow(row, `poles${of}`), bobbinRow(row, `bobbin${of}`)];
+    }),
+    ...(build.bar ? [barRow(build.bar)] : []),
+    ...PLATES.flatMap((name): Row[] => {
+      const plate = build[name];
+      return plate ? [[PLATE_WORDS[name], `${plate.metal}, ${mm(plate.thickness)} thick`]] : [];
+    }),
+    [
+      'place',
+      `${mm(pickup.place)} from the saddle${pickup.slant === 0 ? '' : `, slant ${formatFigure(pickup.slant, 'slant')}`}; gaps from the tops’ plane: bass ${mm(build.gapBass)}, treble ${mm(build.gapTreble)}`,
+    ],
+  ];
+}
+
+const potWords = (pot: Pot): string => `${formatFigure(pot.resistance, 'potResistance')} ${pot.taper}`;
+
+function controlRows({ volume, tone, bleed }: Controls, mark: string): Row[] {
+  const rows: Row[] = [[`V${mark}`, `volume ${potWords(volume)}`]];
+  if (tone)
+    rows.push([`T${mark}`, `tone ${potWords(tone)}, ${formatFigure(tone.capacitance, 'toneCapacitance')}`]);
+  if (bleed) {
+    const { capacitance, resistance, arrangement } = bleed;
+    const by =
+      resistance === null ? '' : `, ${formatFigure(resistance, 'bleedResistance')} in ${arrangement}`;
+    rows.push([`B${mark}`, `treble bleed ${formatFigure(capacitance, 'bleedCapacitance')}${by}`]);
+  }
+  return rows;
+}
+
+/** Sets that are alike share their lines. */
+function harnessRows({ controls, cable, input }: Harness): Row[] {
+  const several = controls.length > 1;
+  const alike = several && controls.every((set) => same(set, controls[0]!));
+  const sets = alike
+    ? controlRows(controls[0]!, ` 1–${controls.length}`)
+    : controls.flatMap((set, k) => controlRows(set, several ? String(k + 1) : ''));
+  return [
+    ...sets,
+    [
+      'load',
+      `cable ${formatFigure(cable.length, 'cableLength')} of ${formatFigure(cable.capacitancePerMetre, 'cablePerMetre')}, input ${formatFigure(input.resistance, 'inputResistance')}, ${formatFigure(input.capacitance, 'inputCapacitance')}`,
+    ],
+  ];
+}
+
+/** As bought: where a knob stands is no part. */
+function same(a: Controls, b: Controls): boolean {
+  const bought = (set: Controls): string =>
+    JSON.stringify([{ ...set.volume, position: 0 }, set.tone && { ...set.tone, position: 0 }, set.bleed]);
+  return bought(a) === bought(b);
+}
+
+export function partsRows(sheet: Sheet, pickup: Pickup): readonly Row[] {
+  const { build } = pickup;
+  return [
+    ...(build
+      ? buildRows(pickup, build)
+      : [['build', 'not described: the coil’s figures are typed in'] as const]),
+    ...harnessRows(sheet.harness),
+  ];
+}

@@ -1,0 +1,142 @@
+/** What is computed of the coils and what meters will read, as tables. */
+import type { BenchCoil, BenchFigures, Peak } from '../physics/benchFigures.ts';
+import type { FigureKey } from '../sheet/figures.ts';
+import { formatFigure } from '../sheet/format.ts';
+import type { RowBuild, Wire } from '../sheet/build.ts';
+import { decibels, hertz, threeDigits } from '../sheet/shown.ts';
+import type { CoilFigures, Pickup, Sheet } from '../sheet/sheet.ts';
+import { noteName } from '../shape/noteNames.ts';
+import { stringUnderside } from '../shape/stringCourse.ts';
+import { gaugeOf } from '../sheet/wireGauge.ts';
+import { leadsOf } from './leads.ts';
+import type { Block } from './page.ts';
+import { computed, mm, NONE } from './shown.ts';
+
+type Table = Extract<Block, { kind: 'table' }>;
+
+interface OneCoil {
+  readonly pickup: Pickup;
+  readonly r: number;
+  readonly coil: BenchCoil;
+}
+
+const grams = (kg: number): string => threeDigits(kg * 1e3);
+
+function wireWords(wire: Wire | undefined): string | undefined {
+  if (!wire) return undefined;
+  const gauge = gaugeOf(wire.conductor);
+  return `${gauge === null ? `${mm(wire.conductor)} mm` : `AWG ${gauge}`}, ${wire.enamel}`;
+}
+
+/** As the circuit has it, marked where it was typed in. */
+const figure =
+  (of: 'resistance' | 'inductance' | 'capacitance', key: FigureKey) =>
+  ({ pickup, r, coil }: OneCoil): string =>
+    isTyped(pickup, r, of) ? `${formatFigure(coil.outcome[of], key)}*` : computed(coil.outcome[of], key);
+
+const isTyped = ({ build, rows }: Pickup, r: number, of: keyof CoilFigures): boolean =>
+  build !== null && rows[r]!.coil[of] !== null;
+
+const winding = ({ pickup, r }: OneCoil): RowBuild | undefined => pickup.build?.rows[r];
+const orNone = (words: string | undefined): string => words ?? NONE;
+
+const COLUMNS: readonly (readonly [head: string, cell: (of: OneCoil) => string])[] = [
+  ['turns', (of) => orNone(winding(of)?.turns.toString())],
+  ['wire, enamel', (of) => orNone(wireWords(winding(of)?.wire))],
+  ['length, m', ({ coil: { wire } }) => (wire ? threeDigits(wire.length) : NONE)],
+  [
+    'copper, + enamel, g',
+    ({ coil: { wire } }) => (wire ? `${grams(wire.copper)}, ${grams(wire.copper + wire.enamel)}` : NONE),
+  ],
+  [
+    'a turn, mm',
+    ({ coil: { outcome } }) => (outcome.computed ? (1e3 * outcome.computed.meanTurn).toFixed(1) : NONE),
+  ],
+  ['window filled', ({ coil: { wire } }) => (wire ? `${(100 * wire.fill).toFixed(0)} %` : NONE)],
+  ['wound, from above', (of) => orNone(winding(of)?.wound)],
+  ['pole up', ({ coil }) => coil.up ?? NONE],
+  ['start to, finish to', ({ pickup, r }) => Object.values(leadsOf(pickup, r)).join(', ')],
+  ['R at 20\u00a0°C', figure('resistance', 'coilResistance')],
+  ['L', figure('inductance', 'coilInductance')],
+  ['C', figure('capacitance', 'coilCapacitance')],
+];
+
+/** A line a coil, those of all pickups. */
+export function coilTable({ pickups }: Sheet, { coils }: BenchFigures): Table {
+  const all = pickups.flatMap((pickup, p) =>
+    pickup.rows.map((_, r): OneCoil => ({ pickup, r, coil: coils[p]![r]! })),
+  );
+  const typed = all.some(({ pickup, r }) =>
+    (['resistance', 'inductance', 'capacitance'] as const).some((of) => isTyped(pickup, r, of)),
+  );
+  return {
+    kind: 'table',
+    title: 'Coils',
+    head: ['coil', ...COLUMNS.map(([head]) => head)],
+    rows: all.map((of) => [
+      of.pickup.rows.length > 1 ? `${of.pickup.name} ${of.r + 1}` : of.pickup.name,
+      ...COLUMNS.map(([, cell]) => cell(of)),
+    ]),
+    note: `L at low frequency, with what another coil adds; C of the bare winding.${typed ? ' * typed in, in place of what is computed.' : ''}`,
+  };
+}
+
+const peak = (found: Peak | null): string =>
+  found ? `${hertz(found.frequency)}, ${decibels(found.heightDb)}, Q ${found.q.toFixed(1)}` : 'no peak';
+
+/** Of the pickup at its leads. */
+export function readingTable({
+  wish,
+  resistance,
+  inductance,
+  unloaded,
+  probed,
+  inGuitar,
+}: BenchFigures): Table {
+  const { probe, bridge } = wish;
+  const load = [
+    ...(probe.resistance === null ? [] : [formatFigure(probe.resistance, 'inputResistance')]),
+    formatFigure(probe.capacitance, 'inputCapacitance'),
+  ].join(' ∥ ');
+  return {
+    kind: 'table',
+    title: 'At its leads',
+    head: [],
+    rows: [
+      ['R at 20 °C', computed(resistance, 'coilResistance')],
+      [`L at ${hertz(bridge)}, in series`, computed(inductance, 'coilInductance')],
+      ['peak, unloaded', peak(unloaded)],
+      [`peak with ${load}`, peak(probed)],
+      ['peak in the guitar', peak(inGuitar)],
+    ],
+    note: 'Peaks without leads and grounded metal: 15 to 65 pF, of two coils more.',
+  };
+}
+
+/** Of the pickup, string by string, the lowest last as on the screen. */
+export function fieldTable(sheet: Sheet, pickup: Pickup, { strings, wish }: BenchFigures): Table {
+  const { build } = pickup;
+  const rows = pickup.rows.map((_, r) => (pickup.rows.length > 1 ? `pole ${r + 1}` : 'pole'));
+  return {
+    kind: 'table',
+    title: 'Gaps and field',
+    head: ['string', 'gap, mm', ...rows.map((row) => `${row}, mT`), 'string, mT'],
+    rows: sheet.instrument.strings.map(({ midi }, i) => {
+      const found = strings?.[i];
+      const name = `${i + 1} ${noteName(midi)}`;
+      if (!build || !found) return [name, ...rows.map(() => NONE), NONE, NONE];
+      const under = stringUnderside(sheet.instrument, pickup, build, i + 1);
+      const faces = build.rows.map(({ pole }) => pole.heights[i] ?? 0);
+      return [
+        name,
+        faces
+          .map((face) => (1e3 * (under - face)).toFixed(2))
+          .filter((gap, r, all) => r === 0 || gap !== all[0])
+          .join(', '),
+        ...found.tops.map((b) => `${b < 0 ? 'S' : 'N'} ${threeDigits(Math.abs(b) * 1e3)}`),
+        threeDigits(found.atString * 1e3),
+      ];
+    }),
+    note: `Pole: a gauss meter on its face, the element ${mm(wish.depth)} mm inside.`,
+  };
+}

@@ -1,0 +1,7 @@
+/** What only the bench sheet asks of physics, in a file of its own: a worker loads it when it is first asked for. */
+import { benchFigures } from '../physics/benchFigures.ts';
+import { fieldsOf } from '../physics/field.ts';
+import type { Door } from './answer.ts';
+
+export const bench: NonNullable<Door['bench']> = (sheet, wish, fields) =>
+  benchFigures(sheet, fields ?? fieldsOf(sheet), wish);
