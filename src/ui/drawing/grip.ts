@@ -66,9 +66,11 @@ export function grip(read: () => Grip): Attachment<HTMLElement | SVGElement> {
       const g = read();
       const at = g.along === 'x' ? e.clientX : e.clientY;
       const next = moveGrip(dragFigure(g.figure), from.held, at - from.at, g.pixelsPerUnit, e.shiftKey);
+      // Against what was asked for last: what is held may have stopped short of it, and still be shown as the same.
+      const asked = from.held.value;
       from.at = at;
       from.held = next;
-      if (next.value !== g.value) g.onpreview(next.value);
+      if (next.value !== asked) g.onpreview(next.value);
     };
     const up = (e: PointerEvent): void => {
       if (from && e.pointerId === from.pointer) end(true);
