@@ -22,6 +22,8 @@ export interface FocusHold {
   readonly words: string;
   /** Why it goes no further where it is held; empty else. */
   readonly end: string;
+  /** Where the middle of the reach was when it was taken hold of, m from the saddle; null where it isn't held. */
+  readonly middle: number | null;
   readonly preview: (width: number) => void;
   /** Returns why it was refused, empty when it was not. */
   readonly put: (width: number) => string;
@@ -42,6 +44,7 @@ export function focusHold(bench: Workbench, hand: FocusHand, row: RowView): Focu
       byHand: true,
       words: 'by hand',
       end: '',
+      middle: null,
       preview: (width) => bench.preview(path, width),
       put: (width) => bench.put(path, width),
       commit: bench.commit,
@@ -53,6 +56,7 @@ export function focusHold(bench: Workbench, hand: FocusHand, row: RowView): Focu
     byHand: false,
     words: `by ${leverName(build, row.index, bench.focus.lever)}`,
     end: held?.end ?? '',
+    middle: held?.prediction?.voices[bench.chosen]?.reach.rows[row.index]?.centre ?? null,
     preview: (width) => hand.aim(row.index, width),
     put: (width) => {
       hand.go(row.index, width);

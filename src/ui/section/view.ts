@@ -186,11 +186,20 @@ export function sectionView(
   };
 }
 
-/** A row whose edges are where the hand has them: what is computed for them comes a moment later. */
-export function underHand(row: RowView, width: number, { scale }: SectionView): RowView {
+/**
+ * A row whose edges are where the hand has them: what is computed for them comes a moment later. Of two rows the middle of
+ * each reach goes aside as it grows wider; while one is held it stays, or the ring would run away from the hand.
+ * @param middle of the reach as it was taken hold of, m from the saddle; null where it isn't held
+ */
+export function underHand(
+  row: RowView,
+  width: number,
+  { scale, x }: Pick<SectionView, 'scale' | 'x'>,
+  middle: number | null,
+): RowView {
   const half = 0.5 * width * scale;
-  const middle = 0.5 * (row.left + row.right);
-  return { ...row, left: middle - half, right: middle + half };
+  const centre = middle === null ? row.centre : x.to(middle);
+  return { ...row, centre, left: centre - half, right: centre + half };
 }
 
 type Frame = Pick<

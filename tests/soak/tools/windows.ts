@@ -51,6 +51,11 @@ export async function openPreset(page: Page, index: number): Promise<void> {
   await page.getByRole('combobox', { name: PRESET_CHOICE, exact: true }).selectOption({ index });
 }
 
+/** One of the sheets that come with the program, by its title. */
+export async function openSheetNamed(page: Page, title: string): Promise<void> {
+  await page.getByRole('combobox', { name: PRESET_CHOICE, exact: true }).selectOption(title);
+}
+
 export async function openLink(page: Page, trials: Trials, count: number): Promise<void> {
   const sheet = { ...currentSheet(trials), title: `link ${count}` };
   const fragment = await encodeLink(wrap(sheet));
