@@ -8,10 +8,14 @@ import {
   type WhyFigures,
 } from './whyEffects.ts';
 
-import { oppositeWords } from './widthWords.ts';
+import { oppositeInShort, oppositeWords } from './widthWords.ts';
 
 /** So much is said: more would not be read. */
 const MOST_SAID = 4;
+/** Letters for which there is room on every page: on a telephone seven lines. */
+export const MOST_LETTERS = 340;
+/** Of causes that come together so many are named. */
+const MOST_NAMED = 3;
 /** From here on a cause is said to have done all of it. */
 const NEARLY_ALL = 0.95;
 /** A figure on the way is named where it accounts for so much of what follows, and has changed by so much itself. */
@@ -24,33 +28,53 @@ const CHANGED = 0.02;
  * @param of the pickup that was changed, where there are others
  */
 export function whyWords(answer: WhyAnswer, of = ''): string {
-  const { causes } = answer;
-  if (causes.length === 0) return '';
+  if (answer.causes.length === 0) return '';
+  const { before, after } = answer;
   const effects = effectsOf(answer).slice(0, MOST_SAID);
-  if (effects.length === 0)
-    return sentence(`${named(of)}${listed(causes.map(({ words }) => words))}: ${SAME}`);
+  const short = oppositeInShort(before, after);
+  const opposites = [oppositeWords(before, after), short && `${sentence(short)}.`];
+  let words = '';
+  // As much as there is room for: of the effects the smallest are left out first.
+  for (const most of [MOST_NAMED, 1])
+    for (let count = effects.length; count >= Math.min(1, effects.length); count--)
+      for (const opposite of opposites) {
+        words = [aboutCauses(answer, of, effects.slice(0, count), most), opposite].filter(Boolean).join(' ');
+        if (words.length <= MOST_LETTERS) return words;
+      }
+  return words;
+}
+
+/** Without the sentence on widths that go opposite ways. @param most causes that are named where they come together */
+function aboutCauses(answer: WhyAnswer, of: string, effects: readonly Effect[], most: number): string {
+  const all = listed(
+    answer.causes.map(({ words }) => words),
+    most,
+  );
+  if (effects.length === 0) return sentence(`${named(of)}${all}: ${SAME}`);
   const order = [...new Set(effects.map(({ cause }) => cause))];
   const said = order.map((cause) =>
     aboutCause(
       answer,
       cause,
       effects.filter((effect) => effect.cause === cause),
+      all,
     ),
   );
-  const opposite = oppositeWords(answer.before, answer.after);
-  return [`${said.map((words, i) => sentence(i === 0 ? named(of) + words : words)).join('. ')}.`, opposite]
-    .filter(Boolean)
-    .join(' ');
+  return `${said.map((words, i) => sentence(i === 0 ? named(of) + words : words)).join('. ')}.`;
 }
 
 const named = (of: string): string => (of === '' ? '' : `${of}: `);
 
 const SAME = 'level, resonance, pull and reach stay as they were.';
 
-function aboutCause(answer: WhyAnswer, cause: number | null, effects: readonly Effect[]): string {
-  const { causes, before, after } = answer;
+function aboutCause(
+  { causes, before, after }: WhyAnswer,
+  cause: number | null,
+  effects: readonly Effect[],
+  all: string,
+): string {
   const what = cause === null ? null : causes[cause]!;
-  const name = what?.words ?? `${listed(causes.map(({ words }) => words))} together`;
+  const name = what?.words ?? `${all} together`;
   const ways = effects.map((effect) => wayOf(effect.name, what?.without ?? before, after));
   const said = effects.map((effect, i) => {
     // The field stands behind level and pull alike, and is said once.
@@ -120,5 +144,9 @@ const minus = (text: string): string => (/[1-9]/.test(text) ? text.replace('-', 
 const signed = (value: number, decimals: number): string =>
   `${value < 0 ? '−' : '+'}${Math.abs(value).toFixed(decimals)}`;
 const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-const listed = (words: readonly string[]): string =>
-  words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
+
+/** «a, b and c»; «a, b, c and 2 more». */
+function listed(words: readonly string[], most: number): string {
+  const shown = words.length > most ? [...words.slice(0, most), `${words.length - most} more`] : words;
+  return shown.length < 2 ? (shown[0] ?? '') : `${shown.slice(0, -1).join(', ')} and ${shown.at(-1)}`;
+}
