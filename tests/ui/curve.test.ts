@@ -5,7 +5,7 @@ import { setAt } from '../../src/sheet/edit.ts';
 import type { Prediction } from '../../src/state/types.ts';
 import type { Workbench } from '../../src/state/workbench.svelte.ts';
 import { curveLines, reachWords } from '../../src/ui/curve/lines.ts';
-import { curveView } from '../../src/ui/curve/view.ts';
+import { curveView, endOfText } from '../../src/ui/curve/view.ts';
 import { exampleSheet } from '../fixtures/sheet.ts';
 
 const sheet = exampleSheet();
@@ -120,5 +120,19 @@ describe('the paper', () => {
       expect(left.x).toBeLessThan(passes(left.y));
       if (passes(right.y) < view.right - 20) expect(right.x).toBeGreaterThan(passes(right.y));
     }
+  });
+});
+
+describe('[exact] what is called out', () => {
+  it('has no other’s line go through it', () => {
+    // 17 letters of 7 px at most, 6 px beside its place at 500 px.
+    const words = '−3 dB at 7.00 kHz';
+    expect(endOfText(words, 500, 640, null)).toBe(494);
+    expect(endOfText(words, 500, 640, 200)).toBe(494);
+    for (const line of [380, 420, 460, 496]) expect(endOfText(words, 500, 640, line)).toBe(line - 6);
+    expect(endOfText(words, 900, 640, null)).toBe(634);
+    expect(endOfText(words, 900, 640, 630)).toBe(624);
+    // To the right of it.
+    expect(endOfText(words, 500, 640, 520)).toBe(494);
   });
 });

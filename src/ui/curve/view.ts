@@ -46,6 +46,21 @@ const CLEAR = 5;
 const FOOT = 34;
 const LOWER_FOOT = 44;
 
+/** px: what a word on the paper keeps from the line that it belongs to. */
+const BESIDE = 6;
+
+/**
+ * Where a text ends that is called out to the left of its place and stands across the height of another's line: at its own
+ * place, unless that line went through it; then beside that.
+ * @param right end of the paper
+ * @param line x of the other's line; null where there is none
+ */
+export function endOfText(words: string, x: number, right: number, line: number | null): number {
+  const end = Math.min(x, right) - BESIDE;
+  const start = end - LETTER * words.length - BESIDE;
+  return line !== null && line > start && line < end + BESIDE ? line - BESIDE : end;
+}
+
 /** @param voices all whose curves are drawn */
 export function curveView(voices: readonly Voice[], width: number): CurveView {
   const left = 40;
