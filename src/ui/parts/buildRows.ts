@@ -40,7 +40,8 @@ const shaped =
           ),
   });
 
-const TIP_WORDS = { flat: '', chamfered: '45° ×', coned: 'deep', domed: 'rise' } as const;
+/** A flat one is the beginning of a bevel: its figure has its room before it is one. */
+const TIP_WORDS = { flat: '45° ×', chamfered: '45° ×', coned: 'deep', domed: 'rise' } as const;
 
 function poleRow(row: RowBuild, name: string, at: Path): PartsRow {
   const { pole } = row;
@@ -95,17 +96,16 @@ function poleRow(row: RowBuild, name: string, at: Path): PartsRow {
       figure(`${name}, pole diameter`, 'Ø', 'poleDiameter', pole.diameter, on('diameter')),
       figure(`${name}, pole length`, '×', 'poleLength', pole.length, on('length')),
       choice(`${name}, shape of the tips`, pole.tip.shape, TIPS, on('tip'), shaped(pole)),
-      ...(pole.tip.shape === 'flat'
-        ? []
-        : [
-            figure(
-              `${name}, size of the tips`,
-              TIP_WORDS[pole.tip.shape],
-              'tipSize',
-              pole.tip.size,
-              on('tip', 'size'),
-            ),
-          ]),
+      {
+        ...figure(
+          `${name}, size of the tips`,
+          TIP_WORDS[pole.tip.shape],
+          'tipSize',
+          pole.tip.size,
+          on('tip', 'size'),
+        ),
+        commit: (bench, size) => bench.put(on('tip'), withTip(pole, size).tip),
+      },
     ],
     more: {
       summary: `${level ? 'heights, all level' : 'heights, staggered'}${pole.kind === 'screw' ? ', and heads' : ''}`,
@@ -180,7 +180,10 @@ export function buildRows(pickup: Pickup, index: number): PartsRow[] {
     cells: [
       figure(`${name} pole pitch`, 'pitch', 'polePitch', build.pitch, [...at, 'pitch']),
       figure(`${name} gap on the bass side`, 'gap bass', 'gap', build.gapBass, [...at, 'gapBass']),
-      figure(`${name} gap on the treble side`, 'treble', 'gap', build.gapTreble, [...at, 'gapTreble']),
+      {
+        ...figure(`${name} gap on the treble side`, 'treble', 'gap', build.gapTreble, [...at, 'gapTreble']),
+        help: 'sides',
+      },
       ...(pickup.rows.length === 2
         ? pickup.rows.map((row, r) =>
             figure(`${name} row ${r + 1}, offset`, `row ${r + 1} at`, 'rowOffset', row.offset, [

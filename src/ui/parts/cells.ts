@@ -18,6 +18,7 @@ export interface FigureCell {
   readonly optional: boolean;
   /** What the build gives in its place; the cell then says where its figure comes from. */
   readonly computed?: number | null | undefined;
+  readonly help?: HelpKey;
   /** What is done with it where other figures follow; returns why it was refused, empty when it was not. */
   readonly commit?: (bench: Workbench, value: number) => string;
 }
