@@ -59,7 +59,7 @@ export class Modding {
     const made = change(sheet, pickup);
     if (!made.ok) return (this.#bench.message = made.message);
     if (!this.#show(editOpen(trials, made.sheet))) return this.#bench.message;
-    this.#before = null;
+    // What was compared before goes on to be until this is known: it is before all that was changed since as well.
     void this.#remember(what, pickup, sheet, made.sheet);
     return '';
   }
@@ -67,7 +67,7 @@ export class Modding {
   async #remember(what: string, pickup: number, sheet: Sheet, after: Sheet): Promise<void> {
     // Of this very sheet: where one mod follows another at once, the newest prediction may be older.
     const prediction = await this.#predictionOf(sheet);
-    if (prediction && this.#bench.sheet === after) this.#before = { what, pickup, prediction, sheet, after };
+    if (this.#bench.sheet === after) this.#before = prediction && { what, pickup, prediction, sheet, after };
   }
 
   /** What was before keeps the open letter, and what it became is the next trial. Returns whether there was room. */

@@ -1,5 +1,6 @@
 /** Nothing moves under the hand, everything may be read, and a finger finds everything. */
 import type { Page } from 'playwright-core';
+import { MOST_LETTERS } from '../../src/state/whyWords.ts';
 import { expect, test } from './rig/app.ts';
 import { overflow, smallTargets, smallText } from './rig/eyes.ts';
 import { button, FOCUS, pull, ready, said, slider, soon, type } from './rig/hands.ts';
@@ -31,10 +32,7 @@ for (const [width, height] of [
       [page.locator('.drawing [role="slider"][aria-label^="gap from"]').first(), { x: 0, y: -32 }],
       [page.locator('.drawing [role="slider"][aria-label^="gap from"]').first(), { x: 0, y: 25 }],
       [slider(page, `${FOCUS}, edge towards the saddle`), { x: 90, y: 0 }],
-      // (A flat pole that becomes a bevelled one has a figure more in the parts list, which on a telephone is a line.)
-      ...(width > 700
-        ? ([[page.getByRole('slider', { name: /^neck, chamfer of the pole$/ }), { x: 0, y: 8 }]] as const)
-        : []),
+      [page.getByRole('slider', { name: /^neck, chamfer of the pole$/ }), { x: 0, y: 8 }],
       [page.getByRole('slider', { name: /^neck, rod diameter$/ }), { x: 30, y: 0 }],
       [slider(page, 'gap at the bass side'), { x: 0, y: -12 }],
     ] as const;
@@ -50,6 +48,24 @@ for (const [width, height] of [
       await atRest(page);
       expect(await places(page), `${name}, taken back`).toEqual(before);
     }
+    // A mod, and what it changed.
+    const mods = page.getByRole('region', { name: 'Mods' });
+    await mods.getByRole('button', { name: 'raise' }).click();
+    await soon(() => mods.innerText()).toContain('raised by 0.5 mm');
+    await atRest(page);
+    expect(await places(page), 'a mod').toEqual(before);
+    // Its figures only where somebody asks for them; and they stay while another is made.
+    await mods.getByRole('button', { name: 'figures' }).click();
+    await mods.getByRole('table').waitFor();
+    const with_ = await places(page);
+    await mods.getByRole('button', { name: 'lower' }).click();
+    await soon(() => mods.innerText()).toContain('lowered by 0.5 mm');
+    expect(await places(page), 'a mod after a mod').toEqual(with_);
+    await mods.getByRole('button', { name: 'figures' }).click();
+    await mods.getByRole('button', { name: 'done' }).click();
+    for (let i = 0; i < 2; i++) await page.keyboard.press('Control+z');
+    await atRest(page);
+    expect(await places(page), 'mods taken back').toEqual(before);
     // All that follows from a swapped magnet and a moved gap can be read, and takes no more room than anything else.
     await page.getByRole('combobox', { name: 'swap the magnets for' }).selectOption('alnico 2');
     const line = page.getByRole('region', { name: 'What followed' }).getByRole('status');
@@ -82,6 +98,12 @@ test('the gap by the keys: a step, a page, an end, and the drawing keeps its roo
   }
 });
 
+/** As long as what follows from a change is ever said to be. */
+const MUCH = Array<string>(5)
+  .fill('Neck: gap 4.20 → 5.30 mm and 2.60 → 3.70 mm: pull −3.5 → −11.2 cents (16.7 mT at the string). ')
+  .join('')
+  .slice(0, MOST_LETTERS);
+
 for (const [width, height] of [
   [1440, 900],
   [1280, 720],
@@ -96,6 +118,14 @@ for (const [width, height] of [
     for (const summary of await page.locator('main summary').all()) await summary.click();
     expect(await smallText(page, 14)).toEqual([]);
     expect(await overflow(page)).toBe(0);
+    // What follows from a change has its room, however much is said of it.
+    const line = page.getByRole('region', { name: 'What followed' }).getByRole('status');
+    const hidden = await line.evaluate((e, words) => {
+      e.firstChild!.nodeValue = words;
+      e.classList.add('long');
+      return e.scrollHeight - e.clientHeight;
+    }, MUCH);
+    expect(hidden, 'px of what followed').toBeLessThanOrEqual(0);
   });
 
 test('on a telephone everything that answers is 44 px large', async ({ openSheet }) => {

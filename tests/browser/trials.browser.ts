@@ -133,6 +133,7 @@ test('a mod shows what it changed and is kept as a trial', async ({ openSheet })
   const { page } = await openSheet('', CLIPBOARD);
   await ready(page);
   await mods(page).getByRole('button', { name: 'remove' }).click();
+  await mods(page).getByRole('button', { name: 'figures' }).click();
   const row = mods(page).getByRole('row', { name: /^inductance/ });
   // Inductance goes with the square of the turns: 0.95² is 9.75 % less, and the coil's shape hardly changes.
   await soon(() => row.innerText()).toMatch(/−(9|10)(\.\d)? %$/);
