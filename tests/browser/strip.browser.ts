@@ -57,7 +57,7 @@ for (const [width, height] of [
       await lookAt(page, heading);
       await soon(async () => (await curve(page)).length, heading).toBe(2);
       expect(await places(page), heading).toEqual(before);
-      for (const name of ['play', 'undo the last change'])
+      for (const name of ['play', 'as before', 'undo the last change'])
         expect(await strip(page).getByRole('button', { name }).isVisible(), name).toBe(true);
     }
     await shot(page, `strip-${width}`);

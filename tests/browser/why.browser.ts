@@ -109,6 +109,19 @@ test.for(['matched', 'as it is'])(
     await soon(pressed).toBe('true');
     await hold.dispatchEvent('pointercancel', finger);
     await soon(pressed).toBe('false');
+    // In the strip as well, where that is in sight.
+    const low = page
+      .getByRole('contentinfo', { name: 'In sight' })
+      .getByRole('button', { name: 'as before' });
+    await page
+      .getByRole('heading', { name: 'Parts', exact: true })
+      .evaluate((e) => e.scrollIntoView({ block: 'start', behavior: 'instant' }));
+    await low.hover();
+    await page.mouse.down();
+    await soon(() => low.getAttribute('aria-pressed')).toBe('true');
+    expect(await pressed()).toBe('true');
+    await page.mouse.up();
+    await soon(pressed).toBe('false');
     // In a field the key is the field's.
     await page.getByRole('textbox', { name: 'title' }).focus();
     await page.keyboard.down('Backspace');
