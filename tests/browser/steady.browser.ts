@@ -118,6 +118,13 @@ for (const [width, height] of [
     for (const summary of await page.locator('main summary').all()) await summary.click();
     expect(await smallText(page, 14)).toEqual([]);
     expect(await overflow(page)).toBe(0);
+    // What a mod changed finds room in its column.
+    const mods = page.getByRole('region', { name: 'Mods' });
+    await mods.getByRole('button', { name: 'raise' }).click();
+    await mods.getByRole('button', { name: 'figures' }).click();
+    const table = (await mods.getByRole('table').boundingBox())!;
+    expect(table.width, 'figures of a mod').toBeLessThanOrEqual((await mods.boundingBox())!.width + 0.5);
+    expect(await overflow(page)).toBe(0);
     // What follows from a change has its room, however much is said of it.
     const line = page.getByRole('region', { name: 'What followed' }).getByRole('status');
     const hidden = await line.evaluate((e, words) => {
@@ -135,6 +142,12 @@ test('on a telephone everything that answers is 44 px large', async ({ openSheet
   for (const summary of await page.locator('main summary').all()) await summary.click();
   await atRest(page);
   expect(await smallTargets(page, 44)).toEqual([]);
+  // And what a part is made of has most of the width.
+  const cells = (await page
+    .locator('section[aria-labelledby="parts-title"] tbody .cells')
+    .first()
+    .boundingBox())!;
+  expect(cells.width).toBeGreaterThan(0.6 * 390);
 });
 
 test('at 1280 × 720 play, section, curve and the focus are on the screen together', async ({ openSheet }) => {
