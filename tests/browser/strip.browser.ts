@@ -76,6 +76,30 @@ for (const [width, height] of [
     await button(page, 'undo the last change').click();
     await soon(() => curve(page)).toEqual(drawn);
 
+    // All of its figures, on every page, and no more height than is kept free for it.
+    for (const size of wide
+      ? [
+          [1280, 720],
+          [900, 900],
+          [720, 450],
+          [width, height],
+        ]
+      : [[width, height]]) {
+      await page.setViewportSize({ width: size[0]!, height: size[1]! });
+      await atRest(page);
+      await lookAt(page, 'Parts');
+      await soon(async () => (await curve(page)).length).toBe(2);
+      const room = await strip(page).evaluate((e) => {
+        const list = e.querySelector('dl')!;
+        const kept = Number.parseFloat(
+          getComputedStyle(document.documentElement).getPropertyValue('--strip'),
+        );
+        return { cut: list.scrollWidth - list.clientWidth, over: e.getBoundingClientRect().height - kept };
+      });
+      expect(room.cut, `px of its figures cut at ${size[0]} px`).toBeLessThanOrEqual(0);
+      expect(room.over, `px too high at ${size[0]} px`).toBeLessThanOrEqual(0);
+    }
+
     // The other trial, by its letter.
     if (wide)
       await strip(page)
