@@ -10,6 +10,7 @@ const FIGURES: WhyFigures = {
 };
 /** Each cause takes most of one figure away; what a bevel does to the widths goes opposite ways. */
 const LONGEST: WhyAnswer = {
+  ...{ pickup: 0, string: 2 },
   before: FIGURES,
   after: {
     ...{ level: -10.4, resonance: 10_810, height: 5.5, pull: -11.24, reach: 0.0196 },
@@ -51,6 +52,8 @@ describe('what is said of a change', () => {
     fc.assert(
       fc.property(
         fc.record({
+          pickup: fc.constant(0),
+          string: fc.constant(2),
           before: figures,
           after: figures,
           causes: fc.array(cause, { minLength: 1, maxLength: 12 }),

@@ -121,17 +121,19 @@ export async function focusDrag(
   { lever, moves, end, early }: FocusDrag,
 ): Promise<{ readonly faults: string[]; readonly moves: number; readonly changed: boolean }> {
   const faults: string[] = [];
-  const expect = (so: boolean, what: string): void => void (so || faults.push(what));
+  const expect = (so: boolean, what: string): void => {
+    if (!so) faults.push(what);
+  };
   const handle = slider(page, `focus of the ${name}, edge towards the ${towards}`);
   const grip = await handle.elementHandle();
   const stand = (): Promise<Stand> =>
     page.evaluate((e) => {
-      const number = (key: string): number => Number(e!.getAttribute(`aria-value${key}`));
-      const { left, right } = e!.getBoundingClientRect();
+      const number = (key: string): number => Number(e.getAttribute(`aria-value${key}`));
+      const { left, right } = e.getBoundingClientRect();
       return {
         ...{ value: number('now'), least: number('min'), most: number('max'), x: (left + right) / 2 },
         told: document.querySelector<HTMLElement>('.told')?.innerText ?? '',
-        valueText: e!.getAttribute('aria-valuetext') ?? '',
+        valueText: e.getAttribute('aria-valuetext') ?? '',
       };
     }, grip);
   if (early) {
