@@ -1,9 +1,10 @@
 /**
- * The prediction from a terminal: a sheet in; figures (JSON), curves (CSV), sound (WAV) and circuit (SPICE) out, from
- * the same `predict` and `render` that the screen uses; and the page for the workbench, if asked for.
+ * The prediction from a terminal: a sheet in; figures (JSON), curves (CSV), sound (WAV), circuit (SPICE) and drawings (SVG)
+ * out, from the same `predict` and `render` that the screen uses; and the page for the workbench, if asked for.
  */
 import { mkdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
+import { drawingSvg, sections } from '../benchSheet/drawingFile.ts';
 import { close } from '../physics/close.ts';
 import { fieldsOf, type Fields } from '../physics/field.ts';
 import { FieldError } from '../physics/fieldFaults.ts';
@@ -84,6 +85,8 @@ function run({ file, out, sampleRate, wav, bench }: Options, streams: Streams): 
   write(out, `${name}.curve.csv`, curveCsv(prediction), streams);
   write(out, `${name}.wav`, encodeWav(sound.samples, sound.sampleRate, wav), streams);
   for (const { suffix, text } of netlists(sheet, fields)) write(out, `${name}.${suffix}.cir`, text, streams);
+  for (const { suffix, drawing } of sections(sheet))
+    write(out, `${name}.${suffix}.svg`, drawingSvg(drawing, sheet.title), streams);
   if (bench) write(out, `${name}.bench.html`, benchDocument(opened, fields, bench), streams);
   for (const warning of prediction.warnings) streams.err(`predict: note: ${warning}`);
 }

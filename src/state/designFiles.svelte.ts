@@ -4,6 +4,7 @@ import { downloadSound } from '../audio/wavFile.ts';
 import { JobClient } from '../jobs/client.ts';
 import type { OutputKind } from '../jobs/outputs.ts';
 import { writeDesign } from '../sheet/designFile.ts';
+import type { Sheet } from '../sheet/sheet.ts';
 import { plainText } from '../sheet/plainText.ts';
 import { take, type Dropped } from './dropped.ts';
 import type { Workbench } from './workbench.svelte.ts';
@@ -11,7 +12,8 @@ import type { Workbench } from './workbench.svelte.ts';
 export type { Dropped } from './dropped.ts';
 
 /** What can be saved of the open sheet besides the design. */
-export type SavedKind = OutputKind | 'sound';
+export type SavedKind = OutputKind | 'sound' | DrawnKind;
+type DrawnKind = 'drawing' | 'picture';
 
 /** MIME types: RFC 4180, RFC 8259; a netlist is plain text. */
 const TYPES: Readonly<Record<OutputKind, string>> = {
@@ -80,12 +82,24 @@ export class DesignFiles {
     this.making = kind;
     this.said = '';
     const { sheet } = this.#bench;
+    try {
+      if (kind === 'drawing' || kind === 'picture') await this.#draw(kind, sheet);
+      else await this.#compute(kind, sheet);
+    } catch {
+      // A part of the program that could not be loaded, a picture too large for the browser, a sheet without cards for it.
+      this.said = 'The file could not be made. Try once more; nothing is lost.';
+    } finally {
+      this.making = null;
+    }
+  };
+
+  async #compute(kind: OutputKind | 'sound', sheet: Sheet): Promise<void> {
     const client = this.#client();
     try {
       if (kind === 'sound') {
         const sound = await client.sound(sheet);
         if (sound.status === 'done') downloadSound(sound.value, '24', sheet.title);
-        else this.said = sound.status === 'failed' ? sound.message : '';
+        if (sound.status === 'failed') this.said = sound.message;
         return;
       }
       const { outputsOf } = await import('../jobs/outputs.ts');
@@ -93,14 +107,26 @@ export class DesignFiles {
       if (outputs.status === 'failed') this.said = outputs.message;
       if (outputs.status === 'done')
         for (const { suffix, text } of outputs.value) this.#put(text, sheet.title, suffix, TYPES[kind]);
-    } catch {
-      // A part of the program that could not be loaded, or a sheet that a netlist has no cards for.
-      this.said = 'The file could not be made. Try once more; nothing is lost.';
     } finally {
       client.dispose();
-      this.making = null;
     }
-  };
+  }
+
+  async #draw(kind: DrawnKind, sheet: Sheet): Promise<void> {
+    const { drawingSvg, sections } = await import('../benchSheet/drawingFile.ts');
+    const all = sections(sheet);
+    if (all.length === 0)
+      this.said =
+        'Drawing must be of a pickup that sounds and has a build; got none. Give it one under Parts.';
+    for (const { suffix, drawing } of all) {
+      if (kind === 'drawing')
+        this.#put(drawingSvg(drawing, sheet.title), sheet.title, `${suffix}.svg`, 'image/svg+xml');
+      else {
+        const { drawingPng } = await import('./drawingPng.ts');
+        download(await drawingPng(drawing), fileName(sheet.title, `${suffix}.png`), 'image/png');
+      }
+    }
+  }
 
   #put(text: string, title: string, suffix: string, type: string): void {
     download(new TextEncoder().encode(text), fileName(title, suffix), type);

@@ -133,7 +133,20 @@ test('a design is saved, dropped and chosen; undo brings back what it took the p
   expect(await settled(page)).toEqual(before);
 });
 
-test('[exact] curve, figures, circuit and sound from the page are the command line’s, byte for byte', async ({
+/** In the page: the share of a PNG that is not white. */
+async function inked(base64: string): Promise<number> {
+  const bytes = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
+  const picture = await createImageBitmap(new Blob([bytes], { type: 'image/png' }));
+  const canvas = new OffscreenCanvas(picture.width, picture.height);
+  const context = canvas.getContext('2d')!;
+  context.drawImage(picture, 0, 0);
+  const { data } = context.getImageData(0, 0, canvas.width, canvas.height);
+  let dark = 0;
+  for (let i = 0; i < data.length; i += 4) if (data[i]! < 250) dark++;
+  return (4 * dark) / data.length;
+}
+
+test('[exact] curve, figures, circuit, drawing and sound from the page are the command line’s, byte for byte', async ({
   openSheet,
 }) => {
   const folder = mkdtempSync(join(tmpdir(), 'files-'));
@@ -146,7 +159,13 @@ test('[exact] curve, figures, circuit and sound from the page are the command li
     const name = '01-skerry-three-single-coils';
     main([`presets/${name}.json`, '--out', folder], { out: () => {}, err: () => {} });
     const written = readdirSync(folder).sort();
-    for (const kind of ['curve, CSV', 'figures, JSON', 'circuit, SPICE netlist', 'sound, WAV']) {
+    for (const kind of [
+      'curve, CSV',
+      'figures, JSON',
+      'circuit, SPICE netlist',
+      'drawing, SVG',
+      'sound, WAV',
+    ]) {
       await button(page, kind).click();
       await soon(() => button(page, kind).isEnabled()).toBe(true);
     }
@@ -157,6 +176,25 @@ test('[exact] curve, figures, circuit and sound from the page are the command li
     expect([...saved.keys()].sort()).toEqual(written);
     for (const [file, download] of saved)
       expect(readFileSync(await download.path()).equals(readFileSync(join(folder, file))), file).toBe(true);
+    // What the browser draws is a picture of the same size, with ink on it.
+    downloads.length = 0;
+    await button(page, 'drawing, PNG').click();
+    await soon(() => downloads.length).toBeGreaterThan(0);
+    const png = readFileSync(await downloads[0]!.path());
+    expect(downloads[0]!.suggestedFilename()).toMatch(/\.pickup-\d-section\.png$/);
+    expect(png.toString('latin1', 1, 4)).toBe('PNG');
+    const svg = readFileSync(
+      join(
+        folder,
+        written.find((file) => file.endsWith('.svg'))!,
+      ),
+      'utf8',
+    );
+    const [, wide, high] = /width="([\d.]+)mm" height="([\d.]+)mm"/.exec(svg)!;
+    expect([png.readUInt32BE(16), png.readUInt32BE(20)]).toEqual(
+      [wide, high].map((mm) => Math.round(12 * Number(mm))),
+    );
+    expect(await page.evaluate(inked, png.toString('base64'))).toBeGreaterThan(0.02);
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }

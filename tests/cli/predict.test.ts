@@ -90,7 +90,9 @@ describe('a good sheet', () => {
       `${name}.curve.csv`,
       `${name}.figures.json`,
       `${name}.pickup-1-coil-1.cir`,
+      `${name}.pickup-1-section.svg`,
       `${name}.pickup-3-coil-1.cir`,
+      `${name}.pickup-3-section.svg`,
       `${name}.wav`,
     ]);
     expect(outcome.out.trim().split('\n').sort()).toStrictEqual(files.map((f) => join('results', f)));

@@ -24,7 +24,7 @@ describe.each(CHOSEN)('[exact] $name', ({ name, data }) => {
   beforeAll(() => {
     folder = mkdtempSync(join(tmpdir(), 'outputs-'));
     main([`presets/${name}`, '--out', folder], { out: () => {}, err: () => {} });
-    written = readdirSync(folder).filter((file) => !file.endsWith('.wav'));
+    written = readdirSync(folder).filter((file) => /\.(csv|json|cir)$/.test(file));
   });
   afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
