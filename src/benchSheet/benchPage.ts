@@ -6,6 +6,7 @@ import { CAUTIONS } from './cautions.ts';
 import { codeBlock } from './code.ts';
 import type { BenchPage, Block, Paper } from './page.ts';
 import { partsRows } from './parts.ts';
+import { coilWords, poleWords, type PoleReadings } from './sayFollows.ts';
 import { planDrawing, sectionDrawing } from './section.ts';
 import { coilTable, fieldTable, readingTable } from './tables.ts';
 import { utf8 } from './utf8.ts';
@@ -14,6 +15,8 @@ import { wiringDrawing } from './wiring.ts';
 export interface BenchAsked {
   readonly sheet: Sheet;
   readonly figures: BenchFigures;
+  /** What was read on the poles. */
+  readonly poles: PoleReadings;
   /** Which of several trials it is: «trial B of 3»; empty for one that is alone. */
   readonly trial: string;
   /** The day, in words. */
@@ -38,7 +41,7 @@ export function stateOf(sheet: Sheet): string {
   return `${all.slice(0, 4)} ${all.slice(4)}`;
 }
 
-export function benchPage({ sheet, figures, trial, date, link, paper }: BenchAsked): BenchPage {
+export function benchPage({ sheet, figures, poles, trial, date, link, paper }: BenchAsked): BenchPage {
   const pickup = sheet.pickups[figures.wish.pickup]!;
   const { build } = pickup;
   const drawn: Block[] = build
@@ -58,6 +61,7 @@ export function benchPage({ sheet, figures, trial, date, link, paper }: BenchAsk
   const cautions: Block = { kind: 'list', title: 'Cautions', items: AT_THE_BENCH };
   const code = codeBlock(link);
   const two = pickup.rows.length > 1;
+  const follows = [...coilWords(pickup, figures), ...poleWords(sheet, pickup, figures, poles)];
   return {
     paper,
     title: sheet.title,
@@ -70,10 +74,13 @@ export function benchPage({ sheet, figures, trial, date, link, paper }: BenchAsk
     bands: [
       [
         // A parts list of two rows is longer than one of a single row by what the code is higher than the cautions.
-        [...drawn, fieldTable(sheet, pickup, figures), two ? code : cautions],
-        [wiring, parts, readingTable(figures), two ? cautions : code],
+        [...drawn, fieldTable(sheet, pickup, figures, poles), two ? code : cautions],
+        [wiring, parts, readingTable(pickup, figures, poles), two ? cautions : code],
       ],
       [[coilTable(sheet, figures)]],
+      ...(follows.length > 0
+        ? [[[{ kind: 'text' as const, title: 'What follows', says: follows.join(' ') }]]]
+        : []),
     ],
   };
 }

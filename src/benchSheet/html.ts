@@ -1,5 +1,5 @@
 /** A page as a document of its own: HTML with its drawings as SVG. */
-import { letters, type BenchPage, type Block, type Drawing, type Mark } from './page.ts';
+import { letters, READ, type BenchPage, type Block, type Drawing, type Mark } from './page.ts';
 
 const ESCAPED: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' };
 const plain = (words: string): string => words.replace(/[&<>"]/g, (c) => ESCAPED[c]!);
@@ -16,7 +16,7 @@ function tableText({ head, rows, title }: Extract<Block, { kind: 'table' }>): st
   const top =
     head.length === 0
       ? ''
-      : `<thead><tr>${head.map((cell, i) => (i === 0 && cell === '' ? '<td></td>' : `<th scope="col">${plain(cell)}</th>`)).join('')}</tr></thead>`;
+      : `<thead><tr>${head.map((cell, i) => (i === 0 && cell === '' ? '<td></td>' : `<th scope="col"${cell === READ ? ' class="read"' : ''}>${plain(cell)}</th>`)).join('')}</tr></thead>`;
   const body = rows.map(
     ([first = '', ...rest]) =>
       `<tr><th scope="row">${plain(first)}</th>${rest.map((cell) => `<td>${plain(cell)}</td>`).join('')}</tr>`,
@@ -34,6 +34,8 @@ function blockText(block: Block): string {
         return tableText(block) + (block.note === '' ? '' : `<p>${plain(block.note)}</p>`);
       case 'list':
         return `<dl>${block.items.map(({ what, says }) => `<div><dt>${plain(what)}</dt><dd>${plain(says)}</dd></div>`).join('')}</dl>`;
+      case 'text':
+        return `<p>${plain(block.says)}</p>`;
       case 'code':
         return `<div>${block.drawing ? drawingText(block.drawing) : ''}<p>${plain(block.says)}</p></div>`;
     }

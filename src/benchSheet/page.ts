@@ -45,6 +45,7 @@ export type Block = { readonly title: string } & (
       readonly note: string;
     }
   | { readonly kind: 'list'; readonly items: readonly { readonly what: string; readonly says: string }[] }
+  | { readonly kind: 'text'; readonly says: string }
   | { readonly kind: 'code'; readonly drawing: Drawing | null; readonly says: string }
 );
 
@@ -63,6 +64,9 @@ export interface BenchPage {
 
 /** mm in letters, in which everything on the page is measured. */
 export const letters = (mm: number): string => `${(mm / LETTER).toFixed(4)}em`;
+
+/** Head of a column that is left empty for what is read at the bench. */
+export const READ = 'read';
 
 /** Two decimals of a millimetre are finer than any printer. */
 export const at = (value: number): string => String(Number(value.toFixed(2)));

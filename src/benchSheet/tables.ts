@@ -9,7 +9,8 @@ import { noteName } from '../shape/noteNames.ts';
 import { stringUnderside } from '../shape/stringCourse.ts';
 import { gaugeOf } from '../sheet/wireGauge.ts';
 import { leadsOf } from './leads.ts';
-import type { Block } from './page.ts';
+import { READ, type Block } from './page.ts';
+import { SPREAD, type PoleReadings } from './sayFollows.ts';
 import { computed, mm, NONE } from './shown.ts';
 
 type Table = Extract<Block, { kind: 'table' }>;
@@ -81,50 +82,85 @@ export function coilTable({ pickups }: Sheet, { coils }: BenchFigures): Table {
   };
 }
 
-const peak = (found: Peak | null): string =>
-  found ? `${hertz(found.frequency)}, ${decibels(found.heightDb)}, Q ${found.q.toFixed(1)}` : 'no peak';
+const percent = (share: number): string => `± ${100 * share} %`;
+const span = (of: readonly [number, number] | null): string =>
+  of ? `${hertz(of[0]).replace(' kHz', '')} to ${hertz(of[1])}` : '';
+const shown = (value: number | null, key: FigureKey): string =>
+  value === null ? '' : formatFigure(value, key);
 
-/** Of the pickup at its leads. */
-export function readingTable({
-  wish,
-  resistance,
-  inductance,
-  unloaded,
-  probed,
-  inGuitar,
-}: BenchFigures): Table {
-  const { probe, bridge } = wish;
+/** Of the pickup at its leads: what is expected, how far that is known, and what was read or room to write it. */
+export function readingTable(pickup: Pickup, figures: BenchFigures, { up }: PoleReadings): Table {
+  const { wish, resistance, inductance, capacitance, unloaded, probed, inGuitar, coils } = figures;
+  const { probe, bridge, celsius, read } = wish;
   const load = [
     ...(probe.resistance === null ? [] : [formatFigure(probe.resistance, 'inputResistance')]),
     formatFigure(probe.capacitance, 'inputCapacitance'),
   ].join(' ∥ ');
+  const poles = (coils[wish.pickup] ?? []).map((coil) => coil.up ?? NONE).join(', ');
+  const peak = (found: Peak | null): string => (found ? hertz(found.frequency) : 'no peak');
+  const guitar = inGuitar
+    ? `${hertz(inGuitar.frequency)}, ${decibels(inGuitar.heightDb)}, Q ${inGuitar.q.toFixed(1)}`
+    : 'no peak';
   return {
     kind: 'table',
     title: 'At its leads',
-    head: [],
+    head: ['meter', 'expected', 'spread', READ],
     rows: [
-      ['R at 20 °C', computed(resistance, 'coilResistance')],
-      [`L at ${hertz(bridge)}, in series`, computed(inductance, 'coilInductance')],
-      ['peak, unloaded', peak(unloaded)],
-      [`peak with ${load}`, peak(probed)],
-      ['peak in the guitar', peak(inGuitar)],
+      [
+        `R at ${celsius}\u00a0°C`,
+        computed(resistance, 'coilResistance'),
+        percent(SPREAD.resistance),
+        shown(read.resistance, 'coilResistance'),
+      ],
+      [
+        `L at ${hertz(bridge)}`,
+        computed(inductance, 'coilInductance'),
+        percent(SPREAD.inductance),
+        shown(read.inductance, 'coilInductance'),
+      ],
+      [
+        'C, no leads',
+        computed(capacitance, 'coilCapacitance'),
+        pickup.build ? '−30 to +45 %' : '',
+        shown(read.capacitance, 'coilCapacitance'),
+      ],
+      ['peak, bare', peak(unloaded), span(figures.unloadedSpan), ''],
+      [`peak, ${load}`, peak(probed), span(figures.probedSpan), read.peak === null ? '' : hertz(read.peak)],
+      ...(pickup.build
+        ? [
+            [
+              'compass, up',
+              poles,
+              '',
+              up
+                .map((pole) => pole ?? '')
+                .filter(Boolean)
+                .join(', '),
+            ],
+          ]
+        : []),
     ],
-    note: 'Peaks without leads and grounded metal: 15 to 65 pF, of two coils more.',
+    note: `In the guitar: ${guitar}. L in series. Leads and grounded metal, 15 to 65 pF, are in the peaks’ spread.`,
   };
 }
 
 /** Of the pickup, string by string, the lowest last as on the screen. */
-export function fieldTable(sheet: Sheet, pickup: Pickup, { strings, wish }: BenchFigures): Table {
+export function fieldTable(
+  sheet: Sheet,
+  pickup: Pickup,
+  { strings, wish }: BenchFigures,
+  { tops }: PoleReadings,
+): Table {
   const { build } = pickup;
   const rows = pickup.rows.map((_, r) => (pickup.rows.length > 1 ? `pole ${r + 1}` : 'pole'));
   return {
     kind: 'table',
     title: 'Gaps and field',
-    head: ['string', 'gap, mm', ...rows.map((row) => `${row}, mT`), 'string, mT'],
+    head: ['string', 'gap', ...rows.flatMap((row) => [row, READ]), 'at string'],
     rows: sheet.instrument.strings.map(({ midi }, i) => {
       const found = strings?.[i];
       const name = `${i + 1} ${noteName(midi)}`;
-      if (!build || !found) return [name, ...rows.map(() => NONE), NONE, NONE];
+      if (!build || !found) return [name, ...rows.flatMap(() => [NONE, '']), NONE, NONE];
       const under = stringUnderside(sheet.instrument, pickup, build, i + 1);
       const faces = build.rows.map(({ pole }) => pole.heights[i] ?? 0);
       return [
@@ -133,10 +169,13 @@ export function fieldTable(sheet: Sheet, pickup: Pickup, { strings, wish }: Benc
           .map((face) => (1e3 * (under - face)).toFixed(2))
           .filter((gap, r, all) => r === 0 || gap !== all[0])
           .join(', '),
-        ...found.tops.map((b) => `${b < 0 ? 'S' : 'N'} ${threeDigits(Math.abs(b) * 1e3)}`),
+        ...found.tops.flatMap((b, r) => [
+          `${b < 0 ? 'S' : 'N'} ${threeDigits(Math.abs(b) * 1e3)}`,
+          typeof tops[r]?.[i] === 'number' ? threeDigits(tops[r][i] * 1e3) : '',
+        ]),
         threeDigits(found.atString * 1e3),
       ];
     }),
-    note: `Pole: a gauss meter on its face, the element ${mm(wish.depth)} mm inside.`,
+    note: `mm, mT. Pole: gauss meter on it, element ${mm(wish.depth)} inside; ${percent(SPREAD.field)}.`,
   };
 }

@@ -23,6 +23,7 @@ export function benchDocument(
   const page = benchPage({
     sheet,
     figures: benchFigures(sheet, fields, { ...USUAL_WISH, pickup: chosen }),
+    poles: { tops: [], up: [] },
     trial: '',
     date: dayOf(),
     link: address === '' ? '' : `${address}#${fragmentOf(deflateRawSync(linkBytes(wrap(sheet))))}`,

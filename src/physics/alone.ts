@@ -94,6 +94,14 @@ export function weightsOf(instrument: Instrument, pickup: HeardPickup, string: n
   });
 }
 
+/** Capacitance of the windings at the leads, F: of two in series, of the two one behind the other. */
+export function leadCapacitance({ rows, join }: HeardPickup): number {
+  const all = rows.map(({ coil }) => coil.capacitance);
+  return join === 'series' && all.length > 1
+    ? 1 / all.reduce((sum, one) => sum + 1 / one, 0)
+    : all.reduce((sum, one) => sum + one, 0);
+}
+
 /** DC resistance of a pickup at its leads, 20 °C, Ω. */
 export function leadResistance({ rows, join }: HeardPickup): number {
   const all = rows.map(({ coil }) => coil.resistance);

@@ -3,13 +3,13 @@ import { coverTop } from '../shape/cover.ts';
 import { pickupParts } from '../shape/parts.ts';
 import { polePlace } from '../shape/poleRow.ts';
 import type { Pickup, RowBuild, Sheet } from '../sheet/sheet.ts';
-import { Alone, leadResistance, UNLOADED, weightsOf, type Load } from './alone.ts';
+import { Alone, leadCapacitance, leadResistance, UNLOADED, weightsOf, type Load } from './alone.ts';
+import { asBuilt, changed, follow, heardAlone, type Follows, type Readings } from './follow.ts';
 import { chargedBy } from './charged.ts';
 import type { CurveFeatures } from './circuit/features.ts';
 import { fieldQuestion } from './fieldQuestion.ts';
 import type { FieldAnswer, FieldCoil, Fields } from './heard/fieldAnswer.ts';
-import { resolve } from './heard/resolve.ts';
-import { copperPerMetre, enamelPerMetre, overallDiameter } from './magnetics/coil/wire.ts';
+import { copperPerMetre, copperRise, enamelPerMetre, overallDiameter } from './magnetics/coil/wire.ts';
 import { probeReading } from './picture/plan.ts';
 import { sourcesOf } from './picture/sources.ts';
 import { predict } from './predict.ts';
@@ -25,6 +25,10 @@ export interface BenchWish {
   readonly bridge: number;
   /** How far inside its tip a gauss meter's element lies, m. */
   readonly depth: number;
+  /** Of the pickup while it is measured, °C. */
+  readonly celsius: number;
+  /** What was read, units as in Readings. */
+  readonly read: Pick<Readings, 'resistance' | 'inductance' | 'capacitance' | 'peak'>;
 }
 
 /** A peak of the level, Hz and dB above the level at 20 Hz. */
@@ -65,16 +69,34 @@ export interface BenchFigures {
   readonly wish: BenchWish;
   /** In the sheet's order, a list of coils each. */
   readonly coils: readonly (readonly BenchCoil[])[];
-  /** At the leads: Ω at 20 °C, and H as a bridge reads it. */
+  /**
+   * Of the pickup as it is built, figures that were typed in set aside. At the leads: Ω at its temperature, H as a bridge reads
+   * it, F of the windings alone.
+   */
   readonly resistance: number;
   readonly inductance: number;
-  /** With nothing at the leads, with the probe, and in the guitar as its controls stand; null where there is no peak. */
+  readonly capacitance: number;
+  /** With nothing at the leads, and with the probe; null where there is no peak. */
   readonly unloaded: Peak | null;
   readonly probed: Peak | null;
+  /** Hz between which the two lie as finished windings have more or less capacitance than reckoned; null where there is no peak. */
+  readonly unloadedSpan: Span | null;
+  readonly probedSpan: Span | null;
+  /** In the guitar as its controls stand, typed figures and all; null where there is no peak. */
   readonly inGuitar: Peak | null;
   /** String 1 first; null without a build. */
   readonly strings: readonly BenchString[] | null;
+  /** What follows from what was read; null where nothing was. */
+  readonly follows: Follows | null;
 }
+
+/** From and to, Hz. */
+export type Span = readonly [from: number, to: number];
+
+/** What self-capacitance is known to, shares; and what leads and grounded metal add at most, F. See selfCapacitance. */
+const LEAST_C = 0.7;
+const MOST_C = 1.45;
+const MOST_LEADS = 65e-12;
 
 /**
  * Figures of a checked sheet; units stand at the types.
@@ -88,15 +110,25 @@ export function benchFigures(
   prediction: Prediction = predict(sheet, fields),
 ): BenchFigures {
   const { instrument, listen } = sheet;
-  const heard = resolve(sheet, fields).pickups;
-  const pickup = heard[wish.pickup];
-  if (!pickup) {
+  const given = sheet.pickups[wish.pickup];
+  if (!given) {
     throw new RangeError(
-      `The pickup must be one of the sheet's ${heard.length}; got number ${wish.pickup + 1}.`,
+      `The pickup must be one of the sheet's ${sheet.pickups.length}; got number ${wish.pickup + 1}.`,
     );
   }
+  const field = fields[wish.pickup] ?? null;
+  const pickup = heardAlone(sheet, asBuilt(given), field);
   const weights = weightsOf(instrument, pickup, listen.string);
   const bare = new Alone(pickup, UNLOADED, weights);
+  const span = (load: Load): Span | null => {
+    const { capacitance } = pickup.rows[0]!.coil;
+    const at = (C: number): number | undefined =>
+      new Alone(changed(pickup, 1, C), load, weights).features().resonance?.frequency;
+    const [low, high] = [at(MOST_C * capacitance + MOST_LEADS), at(LEAST_C * capacitance)];
+    return given.build && low !== undefined && high !== undefined ? [low, high] : null;
+  };
+  const { read, probe, bridge, celsius } = wish;
+  const anything = Object.values(read).some((value) => value !== null);
   return {
     wish,
     coils: sheet.pickups.map((one, p) =>
@@ -110,12 +142,16 @@ export function benchFigures(
         };
       }),
     ),
-    resistance: leadResistance(pickup),
-    inductance: bare.readInductance(wish.bridge),
+    resistance: leadResistance(pickup) * copperRise(celsius),
+    inductance: bare.readInductance(bridge),
+    capacitance: leadCapacitance(pickup),
     unloaded: bare.features().resonance,
-    probed: new Alone(pickup, wish.probe, weights).features().resonance,
+    probed: new Alone(pickup, probe, weights).features().resonance,
+    unloadedSpan: span(UNLOADED),
+    probedSpan: span(probe),
     inGuitar: prediction.voices[wish.pickup]!.features.resonance,
-    strings: benchStrings(sheet, wish, fields[wish.pickup] ?? null, prediction),
+    strings: benchStrings(sheet, wish, field, prediction),
+    follows: anything ? follow(sheet, wish.pickup, field, { ...read, probe, bridge, celsius }) : null,
   };
 }
 

@@ -54,6 +54,11 @@ export type FigureKey =
   | 'probeAlong'
   | 'probeAcross'
   | 'probeHeight'
+  | 'celsius'
+  | 'bridge'
+  | 'readPeak'
+  | 'readField'
+  | 'probeDepth'
   | 'rounds'
   | 'roundsRight';
 
@@ -175,6 +180,12 @@ export const FIGURES: Readonly<Record<FigureKey, Figure>> = {
   probeAlong: length('Probe along the strings', -0.018, 0.018, 5e-4, 5e-3),
   probeAcross: length('Probe across the strings', -0.06, 0.06, 5e-4, 5e-3),
   probeHeight: length('Height of the probe', -0.01, 0.015, 1e-4, 1e-3),
+  // Of the bench.
+  celsius: { label: 'Temperature', unit: 'count', min: 0, max: 60, step: 1, page: 5 },
+  bridge: { label: 'Frequency of the bridge', unit: 'hertz', min: 50, max: 20e3, ...LOG },
+  readPeak: { label: 'Peak', unit: 'hertz', min: 500, max: 200e3, optional: true, ...LOG },
+  readField: { label: 'Field', unit: 'tesla', min: 1e-4, max: 1, step: 1e-3, page: 1e-2, optional: true },
+  probeDepth: length('Depth of the element', 0, 0.005, 1e-4, 1e-3),
   rounds: { label: 'Rounds of a blind listen', unit: 'count', min: 1, max: 200, step: 1, page: 10 },
   roundsRight: { label: 'Right rounds', unit: 'count', min: 0, max: 200, step: 1, page: 10 },
 };

@@ -5,7 +5,7 @@ import { UNITS, type ShownUnit, type UnitKey } from './unitTable.ts';
 import { gaugeOf, WIRE_DECIMALS } from './wireGauge.ts';
 
 /** Capacitors are marked without trailing zeros (22 nF); coils and pots are given to three digits (7.20 kΩ). */
-const LEAST_DIGITS: Partial<Record<UnitKey, number>> = { ohm: 3, henry: 3, farad: 1 };
+const LEAST_DIGITS: Partial<Record<UnitKey, number>> = { ohm: 3, henry: 3, farad: 1, hertz: 1 };
 const MOST_DIGITS = 4;
 
 /** Digits after the point so that one step shows; epsilon: a step in a shown unit is exact to about 1e-16. */

@@ -31,6 +31,8 @@ const BASES: Readonly<Record<UnitKey, string | null>> = {
   'pF/m': 'F/m',
   'mV·s/m': 'V*s/m',
   knob: null,
+  hertz: 'Hz',
+  tesla: 'T',
   s: 's',
   ms: 's',
   'g/m': 'kg/m',

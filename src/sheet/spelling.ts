@@ -7,6 +7,7 @@ const SHORT: Partial<Record<UnitKey, { readonly letters: string; readonly unit: 
   ohm: { letters: 'RkKM', unit: 'ohm' },
   henry: { letters: 'mu', unit: 'H' },
   farad: { letters: 'pnu', unit: 'F' },
+  hertz: { letters: 'k', unit: 'Hz' },
 };
 
 const prefixOf = (letter: string): string => (letter === 'R' ? '' : letter === 'K' ? 'k' : letter);
@@ -46,6 +47,10 @@ export function respell(text: string, unit: UnitKey): string | null {
         /\bAWG ?(\d+)\b|\b(\d+) ?AWG\b/gi,
         (_, after?: string, before?: string) => `(${gaugeDiameter(Number(after ?? before)) * 1e3} mm)`,
       );
+  if (unit === 'hertz')
+    s = s.replace(/(\d) ?([kK]?)hz\b/gi, (_, d: string, k: string) => `${d} ${k.toLowerCase()}Hz`);
+  // As the older meters are marked; 1 G is 1e-4 T.
+  if (unit === 'tesla') s = s.replace(/(\d) ?(?:gauss|G)\b/gi, '$1*0.1 mT');
   if (unit === 'share') s = s.replace(/(?:%|\bper ?cent\b)/g, '');
   if (unit === 'cent') s = s.replace(/(?:¢|\bcents?\b)/gi, '');
   if (unit === 'bpm') s = s.replace(/\bbpm\b/gi, '');

@@ -10,6 +10,8 @@ export type UnitKey =
   | 'pF/m'
   | 'mV·s/m'
   | 'knob'
+  | 'hertz'
+  | 'tesla'
   | 's'
   | 'ms'
   | 'g/m'
@@ -99,6 +101,21 @@ export const UNITS: Readonly<Record<UnitKey, Unit>> = {
     quantity: 'a position from 0 to 10',
     bare: '',
     example: '7 or 70 %',
+  },
+  hertz: {
+    shown: [
+      { symbol: 'Hz', said: 'hertz', size: 1 },
+      { symbol: 'kHz', said: 'kilohertz', size: 1e3 },
+    ],
+    quantity: 'a frequency',
+    bare: 'kHz',
+    example: '8.2 kHz',
+  },
+  tesla: {
+    shown: one('mT', 'milliteslas', 1e-3),
+    quantity: 'a flux density',
+    bare: 'mT',
+    example: '95 mT or 950 G',
   },
   s: { shown: one('s', 'seconds', 1), quantity: 'a time', bare: 's', example: '4 s' },
   ms: { shown: one('ms', 'milliseconds', 1e-3), quantity: 'a time', bare: 'ms', example: '30 ms' },

@@ -1,11 +1,14 @@
-/** The page for the workbench, of the open sheet: asked of the worker once it is looked at. */
+/** The page for the workbench, of the open sheet: asked of the worker once it is looked at; and what was read at the bench. */
 import { benchPage } from '../benchSheet/benchPage.ts';
 import type { BenchPage, Paper } from '../benchSheet/page.ts';
-import { dayOf, USUAL_WISH } from '../benchSheet/usual.ts';
+import { coilWords, poleWords, type PoleReadings } from '../benchSheet/sayFollows.ts';
+import { dayOf } from '../benchSheet/usual.ts';
 import type { JobInput, JobValue } from '../jobs/protocol.ts';
 import { encodeLink } from '../sheet/link.ts';
+import { withReadCoils } from '../sheet/readCoils.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { wrap } from '../sheet/trials.ts';
+import { BenchNotes, NOTHING_READ, type Meters, type Read } from './benchNotes.ts';
 import { recall, remember } from './storage.ts';
 import type { Workbench } from './workbench.svelte.ts';
 
@@ -21,12 +24,27 @@ interface Answer {
 /** One while the page is looked at. */
 export class BenchSheet {
   readonly #bench: Workbench;
+  readonly #notes = new BenchNotes();
   #answer: Answer | null = $state.raw(null);
   #paper: Paper = $state('A4');
+  #meters: Meters = $state.raw(this.#notes.meters);
+  /** Counts what was noted, since the notes themselves are kept elsewhere. */
+  #noted = $state(0);
   /** What keeps it from being computed; empty when nothing does. */
   message = $state('');
+  /** What came of taking figures over; empty before. */
+  taken = $state('');
 
-  readonly wish: JobInput['bench'] = $derived.by(() => ({ ...USUAL_WISH, pickup: this.#bench.chosen }));
+  readonly #of: string = $derived.by(() => {
+    const { sheet, chosen } = this.#bench;
+    return `${sheet.title} · ${sheet.pickups[chosen]?.name ?? ''}`;
+  });
+  readonly #kept = $derived.by(() => (this.#noted < 0 ? NOTHING_READ : this.#notes.of(this.#of)));
+  readonly wish: JobInput['bench'] = $derived.by(() => ({
+    ...this.#meters,
+    pickup: this.#bench.chosen,
+    read: this.#kept.read,
+  }));
   /** Of the newest sheet that could be computed. */
   readonly page: BenchPage | null = $derived.by(() => {
     const answer = this.#answer;
@@ -34,6 +52,7 @@ export class BenchSheet {
     const { trials } = this.#bench;
     return benchPage({
       ...answer,
+      poles: this.#kept.poles,
       trial:
         trials.trials.length > 1 ? `trial ${this.#bench.letter(trials.open)} of ${trials.trials.length}` : '',
       date: dayOf(),
@@ -43,6 +62,29 @@ export class BenchSheet {
   /** Whether what is shown is of an older sheet, or of another pickup. */
   readonly older: boolean = $derived.by(
     () => this.#answer?.sheet !== this.#bench.sheet || !sameWish(this.#answer.figures.wish, this.wish),
+  );
+  /** What follows from the readings, in sentences. */
+  readonly says: readonly string[] = $derived.by(() => {
+    const answer = this.#answer;
+    const pickup = answer?.sheet.pickups[answer.figures.wish.pickup];
+    if (!answer || !pickup || this.older) return [];
+    return [
+      ...coilWords(pickup, answer.figures),
+      ...poleWords(answer.sheet, pickup, answer.figures, this.#kept.poles),
+    ];
+  });
+  /** Whether there is anything that can be taken over. */
+  readonly takable: boolean = $derived.by(
+    () =>
+      !this.older &&
+      (this.#answer?.figures.follows?.coils.some((coil) =>
+        Object.values(coil).some((value) => value !== null),
+      ) ??
+        false),
+  );
+  readonly anyRead: boolean = $derived.by(() => JSON.stringify(this.#kept) !== JSON.stringify(NOTHING_READ));
+  readonly hasField: boolean = $derived.by(
+    () => this.#bench.sheet.pickups[this.#bench.chosen]?.build !== null,
   );
 
   constructor(bench: Workbench) {
@@ -54,10 +96,63 @@ export class BenchSheet {
     return this.#paper;
   }
 
+  get meters(): Meters {
+    return this.#meters;
+  }
+
+  get read(): Read {
+    return this.#kept.read;
+  }
+
+  get poles(): PoleReadings {
+    return this.#kept.poles;
+  }
+
   /** Remembered for the next time. */
   choosePaper = (paper: Paper): void => {
     this.#paper = paper;
     remember(PAPER_KEY, paper);
+  };
+
+  /** These return nothing, as a field has it whose figure is taken. */
+  setMeters = (change: Partial<Meters>): undefined => {
+    this.#meters = { ...this.#meters, ...change };
+    this.#notes.keepMeters(this.#meters);
+  };
+
+  take = (what: keyof Read, value: number | null): undefined =>
+    this.#note({ ...this.#kept, read: { ...this.read, [what]: value } });
+
+  takeTop = (row: number, string: number, value: number | null): undefined => {
+    const tops = [0, 1].map((r) => {
+      const had = [...(this.poles.tops[r] ?? [])];
+      if (r !== row) return had;
+      while (had.length <= string) had.push(null);
+      had[string] = value;
+      return had;
+    });
+    this.#note({ ...this.#kept, poles: { ...this.poles, tops } });
+  };
+
+  /** @param word begins with the pole that is up, or with neither */
+  takeUp = (row: number, word: string): void => {
+    const pole = (['north', 'south'] as const).find((one) => word.startsWith(one)) ?? null;
+    const up = [0, 1].map((r) => (r === row ? pole : (this.poles.up[r] ?? null)));
+    this.#note({ ...this.#kept, poles: { ...this.poles, up } });
+  };
+
+  forget = (): void => {
+    this.#note(NOTHING_READ);
+  };
+
+  /** As one step, which undo takes back; the guitar's own load stays as it is. */
+  takeOver = (): void => {
+    const coils = this.#answer?.figures.follows?.coils;
+    if (!coils || this.older) return;
+    const refused = this.#bench.mod('coil figures as read', (sheet, pickup) =>
+      withReadCoils(sheet, pickup, coils),
+    );
+    this.taken = refused || 'The coil’s figures are those that were read; undo (Ctrl+Z) takes them back.';
   };
 
   /** To be called with every change of sheet and wish. */
@@ -71,6 +166,12 @@ export class BenchSheet {
     const link = `${location.href.split('#')[0] ?? ''}#${fragment}`;
     this.#answer = { sheet, figures: found.value, link };
   };
+
+  #note(next: { read: Read; poles: PoleReadings }): undefined {
+    this.#notes.keep(this.#of, next);
+    this.taken = '';
+    this.#noted++;
+  }
 }
 
 const sameWish = (a: JobInput['bench'], b: JobInput['bench']): boolean =>

@@ -31,10 +31,10 @@ describe.each(UNLIKE)('%s', (name) => {
       ]);
     });
     const { resonance } = prediction.voices[0]!.features;
-    expect(tableOf(page, 'At its leads').rows.at(-1)![1]).toBe(
+    expect(tableOf(page, 'At its leads').note).toContain(
       resonance
-        ? `${hertz(resonance.frequency)}, ${decibels(resonance.heightDb)}, Q ${resonance.q.toFixed(1)}`
-        : 'no peak',
+        ? ` ${hertz(resonance.frequency)}, ${decibels(resonance.heightDb)}, Q ${resonance.q.toFixed(1)}.`
+        : ' no peak.',
     );
     tableOf(page, 'Gaps and field').rows.forEach((row, i) => {
       expect(row[0]).toBe(`${i + 1} ${prediction.openStrings[i]!.name}`);
@@ -53,7 +53,9 @@ describe.each(UNLIKE)('%s', (name) => {
       if (row.pole.kind === 'rod') expect(rows[i]![up]).toBe(row.up);
     });
     // Over the chosen pickup: what a meter set on the poles shows.
-    const tops = tableOf(page, 'Gaps and field').rows[0]!.slice(2, -1);
+    const tops = tableOf(page, 'Gaps and field')
+      .rows[0]!.slice(2, -1)
+      .filter((_, c) => c % 2 === 0);
     tops.forEach((top, r) => expect(top.startsWith('N')).toBe(rows[r]![up] === 'north'));
   });
 

@@ -20,7 +20,18 @@ export async function setPreset(name: string, pickup = 0, paper: Paper = 'A4'): 
   const { sheet, fields, prediction } = computedPreset(name);
   const link = `${ADDRESS}#${await encodeLink(wrap(sheet))}`;
   const figures = benchFigures(sheet, fields, { ...USUAL_WISH, pickup }, prediction);
-  return { page: benchPage({ sheet, figures, trial: '', date: '27 November 2026', link, paper }), link };
+  return {
+    page: benchPage({
+      sheet,
+      figures,
+      poles: { tops: [], up: [] },
+      trial: '',
+      date: '27 November 2026',
+      link,
+      paper,
+    }),
+    link,
+  };
 }
 
 export const blocksOf = ({ bands }: BenchPage): readonly Block[] => bands.flat(2);

@@ -12,7 +12,7 @@ import { roughFigures } from '../fixtures/roughFigures.ts';
 import { browser } from './rig/browser.ts';
 import { expect, shot, test } from './rig/app.ts';
 import { overflow, smallTargets, smallText } from './rig/eyes.ts';
-import { button, ready, soon } from './rig/hands.ts';
+import { button, ready, soon, type } from './rig/hands.ts';
 import { atRest } from './rig/rest.ts';
 
 const STYLES = readFileSync(new URL('../../src/benchSheet/page.css', import.meta.url), 'utf8');
@@ -58,6 +58,7 @@ test('every pickup of every preset is one page of nine points and more, on eithe
             benchPage({
               sheet,
               figures: roughFigures(sheet, pickup),
+              poles: { tops: [], up: [] },
               trial: 'trial B of 3',
               date: '27 September 2026',
               link,
@@ -127,12 +128,9 @@ test('by keyboard there and back; its figures are the screen’s; it prints alon
     .locator('td')
     .allInnerTexts();
   expect(coils.slice(-3)).toEqual(seen.coil);
-  const leads = await view
-    .getByRole('table', { name: 'At its leads' })
-    .locator('tbody tr')
-    .last()
-    .innerText();
-  expect(leads).toContain(seen.peak);
+  expect(await view.locator('section.table p').filter({ hasText: 'In the guitar' }).innerText()).toContain(
+    seen.peak,
+  );
   const field = await view
     .getByRole('table', { name: 'Gaps and field' })
     .locator('tbody tr td:last-child')
@@ -141,6 +139,33 @@ test('by keyboard there and back; its figures are the screen’s; it prints alon
   await shot(page, 'bench-1440');
   expect(await overflow(page)).toBe(0);
   expect(await smallText(page, 14)).toEqual([]);
+
+  // What a meter reads: what follows is said on the screen and on the page, and is taken over as one step.
+  const says = view.getByRole('region', { name: 'What was read' }).getByRole('status').first();
+  await type(page, 'resistance that was read', '5.62k');
+  await soon(() => says.innerText()).toMatch(
+    /^R is 4\.1 % low, .*about \d+0 turns too few .* or wire 2\.1 % thick\.$/,
+  );
+  await type(page, 'peak that was read', '7.5 kHz');
+  await soon(() => says.innerText()).toMatch(/The peak says C = \d+(\.\d)? pF/);
+  await type(page, 'peak that was read', 'high');
+  expect(await view.getByRole('alert').innerText()).toMatch(
+    /^Peak must be a figure with a unit, such as 8\.2 kHz; got "high"\.$/,
+  );
+  await page.keyboard.press('Escape');
+  expect(await view.locator('section.text p').innerText()).toMatch(/R is 4\.1 % low/);
+  await button(page, 'take over as the coil’s figures').click();
+  await soon(() =>
+    view.getByRole('table', { name: 'Coils' }).locator('tbody tr').first().innerText(),
+  ).toMatch(/5\.62 kΩ\*/);
+  await page.keyboard.press('Control+z');
+  await soon(() =>
+    view.getByRole('table', { name: 'Coils' }).locator('tbody tr').first().innerText(),
+  ).not.toMatch(/5\.62 kΩ\*/);
+  // Readings are kept from one look to the next.
+  await page.keyboard.press('Escape');
+  await opener.click();
+  expect(await view.getByRole('textbox', { name: 'resistance that was read' }).inputValue()).toBe('5.62 kΩ');
 
   // Of another pickup: asked for and shown.
   await view.getByRole('combobox', { name: 'pickup on the bench sheet' }).selectOption('3 bridge');

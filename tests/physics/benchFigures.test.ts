@@ -1,6 +1,7 @@
 /** What meters read of a pickup by itself. */
 import { describe, expect, it } from 'vitest';
 import { Alone, leadResistance, UNLOADED, weightsOf } from '../../src/physics/alone.ts';
+import { USUAL_WISH } from '../../src/benchSheet/usual.ts';
 import { benchFigures, type BenchWish } from '../../src/physics/benchFigures.ts';
 import { fieldsOf } from '../../src/physics/field.ts';
 import { resolve } from '../../src/physics/heard/resolve.ts';
@@ -11,6 +12,7 @@ import { computedPreset } from '../fixtures/presetFields.ts';
 import { exampleSheet } from '../fixtures/sheet.ts';
 
 const WISH: BenchWish = {
+  ...USUAL_WISH,
   pickup: 0,
   probe: { resistance: 1e6, capacitance: 120e-12 },
   bridge: 1000,

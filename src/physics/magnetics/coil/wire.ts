@@ -5,10 +5,13 @@ import type { WindingWindow } from './winding.ts';
 const COPPER_RESISTIVITY = 1.7241e-8;
 const COPPER_RISE = 0.00393;
 
+/** Resistance of copper at a temperature, °C, over that at 20 °C, 1. */
+export const copperRise = (celsius: number): number => 1 + COPPER_RISE * (celsius - 20);
+
 /** Ω/m of round copper wire. @param diameter bare, m; @param celsius temperature */
 export function resistancePerMetre(diameter: number, celsius = 20): number {
   const area = 0.25 * Math.PI * diameter * diameter;
-  return (COPPER_RESISTIVITY * (1 + COPPER_RISE * (celsius - 20))) / area;
+  return (COPPER_RESISTIVITY * copperRise(celsius)) / area;
 }
 
 /** Copper at 20 °C, kg/m³. Source: the tables of [ASTMB258] and [NBS100] reckon with 8.89 g/cm³. */

@@ -1,0 +1,102 @@
+/** What a person's meters are, and what was read with them of which pickup: kept on this machine, by the sheet's title. */
+import type { PoleReadings } from '../benchSheet/sayFollows.ts';
+import { USUAL_WISH } from '../benchSheet/usual.ts';
+import type { JobInput } from '../jobs/protocol.ts';
+import { recall, remember } from './storage.ts';
+
+const METERS_KEY = 'lodetone.meters';
+const READINGS_KEY = 'lodetone.readings';
+/** Pickups of which readings are kept; the longest unused make room. */
+const MOST = 60;
+
+export type Read = JobInput['bench']['read'];
+export type Meters = Omit<JobInput['bench'], 'pickup' | 'read'>;
+
+interface Noted {
+  readonly read: Read;
+  readonly poles: PoleReadings;
+}
+
+export const NOTHING_READ: Noted = { read: USUAL_WISH.read, poles: { tops: [], up: [] } };
+
+type Fields = Readonly<Record<string, unknown>>;
+
+const fields = (data: unknown): Fields => (typeof data === 'object' && data !== null ? (data as Fields) : {});
+
+function parsed(key: string): Fields {
+  try {
+    return fields(JSON.parse(recall(key) ?? '{}'));
+  } catch {
+    return {};
+  }
+}
+
+const number = (value: unknown, otherwise: number): number =>
+  typeof value === 'number' && Number.isFinite(value) && value >= 0 ? value : otherwise;
+
+const reading = (value: unknown): number | null =>
+  typeof value === 'number' && Number.isFinite(value) && value > 0 ? value : null;
+
+const list = (value: unknown): readonly unknown[] => (Array.isArray(value) ? value : []);
+
+/** Field by field: what lies there may be another program's, or a later one's. */
+function notedOf(data: unknown): Noted {
+  const { read, poles } = fields(data);
+  const { resistance, inductance, capacitance, peak } = fields(read);
+  const { tops, up } = fields(poles);
+  return {
+    read: {
+      resistance: reading(resistance),
+      inductance: reading(inductance),
+      capacitance: reading(capacitance),
+      peak: reading(peak),
+    },
+    poles: {
+      tops: list(tops)
+        .slice(0, 2)
+        .map((row) => list(row).slice(0, 8).map(reading)),
+      up: list(up)
+        .slice(0, 2)
+        .map((pole) => (pole === 'north' || pole === 'south' ? pole : null)),
+    },
+  };
+}
+
+export class BenchNotes {
+  readonly #noted = new Map(Object.entries(parsed(READINGS_KEY)).map(([key, data]) => [key, notedOf(data)]));
+
+  readonly meters: Meters = metersOf(parsed(METERS_KEY));
+
+  /** @param key names the pickup */
+  of(key: string): Noted {
+    return this.#noted.get(key) ?? NOTHING_READ;
+  }
+
+  keep(key: string, noted: Noted): void {
+    this.#noted.delete(key);
+    this.#noted.set(key, noted);
+    for (const oldest of this.#noted.keys()) {
+      if (this.#noted.size <= MOST) break;
+      this.#noted.delete(oldest);
+    }
+    remember(READINGS_KEY, JSON.stringify(Object.fromEntries(this.#noted)));
+  }
+
+  keepMeters(meters: Meters): void {
+    remember(METERS_KEY, JSON.stringify(meters));
+  }
+}
+
+function metersOf(data: Fields): Meters {
+  const { probe, bridge, depth, celsius } = USUAL_WISH;
+  const had = fields(data['probe']);
+  return {
+    probe: {
+      resistance: number(had['resistance'], probe.resistance ?? 0) || probe.resistance,
+      capacitance: number(had['capacitance'], probe.capacitance),
+    },
+    bridge: number(data['bridge'], bridge) || bridge,
+    depth: number(data['depth'], depth),
+    celsius: number(data['celsius'], celsius),
+  };
+}
