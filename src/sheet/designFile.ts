@@ -89,6 +89,11 @@ export function readDesign(bytes: Uint8Array): CheckedTrials {
   if (mark) return fail(noDesign(mark[1]));
   const text = textOf(bytes);
   if (text === null) return fail(noDesign('bytes that are no text in UTF-8 or UTF-16'));
+  return readDesignText(text);
+}
+
+/** The same of a text, however long. */
+export function readDesignText(text: string): CheckedTrials {
   if (!/^\s*[[{"\d-]/.test(text)) return fail(noDesign(kindOf(text)));
   let data: unknown;
   try {

@@ -12,6 +12,7 @@ import {
   button,
   CABLE,
   CLIPBOARD,
+  field,
   figure,
   ready,
   said,
@@ -19,6 +20,7 @@ import {
   settled,
   sheetOf,
   soon,
+  type,
 } from './rig/hands.ts';
 
 const FILES = 'section[aria-label="Files"]';
@@ -131,6 +133,38 @@ test('a design is saved, dropped and chosen; undo brings back what it took the p
   await drop(page, [], 'https://example.org/#abc');
   await soon(() => said(page)).toMatch(/^Link must be whole/);
   expect(await settled(page)).toEqual(before);
+});
+
+test('a design kept on this computer is there after a reload, to be opened, renamed, deleted and brought back', async ({
+  openSheet,
+}) => {
+  const { page } = await openSheet('', CLIPBOARD);
+  await ready(page);
+  await setCable(page, 14.3);
+  await openOut(page);
+  const list = page.getByRole('list', { name: 'designs on this computer' });
+  await field(page, 'name of the design').fill('Walnut');
+  await button(page, 'keep on this computer').click();
+  await button(page, 'open Walnut').waitFor();
+  const kept = await sheetOf(page);
+  await setCable(page, 5);
+  await page.reload();
+  await ready(page);
+  await soon(() => figure(page, CABLE)).toBe('5.0 m');
+  await openOut(page);
+  await button(page, 'open Walnut').click();
+  await soon(() => said(page)).toMatch(/^«Walnut» is open; undo brings back what was there/);
+  expect(await sheetOf(page)).toEqual(kept);
+  await button(page, 'undo').first().click();
+  await soon(() => figure(page, CABLE)).toBe('5.0 m');
+  await type(page, 'name of Walnut', 'Maple');
+  await button(page, 'delete Maple').click();
+  await soon(() => list.getByRole('listitem').count()).toBe(0);
+  await button(page, 'undo the last change of the designs').click();
+  await button(page, 'open Maple').waitFor();
+  expect(await list.locator('svg').count()).toBe(1);
+  await page.locator(FILES).scrollIntoViewIfNeeded();
+  await shot(page, '1440-designs');
 });
 
 /** In the page: the share of a PNG that is not white. */

@@ -168,11 +168,15 @@ async function set({ context, page }: Lasting, visit: Settable): Promise<void> {
 /** To what somebody finds who comes for the first time. */
 async function setBack(page: Page, to: string): Promise<void> {
   await page.mouse.move(0, 0);
-  await page.evaluate((address) => {
+  await page.evaluate(async (address) => {
     (document.activeElement as HTMLElement | null)?.blur();
     getSelection()?.removeAllRanges();
     localStorage.clear();
     sessionStorage.clear();
+    await new Promise((resolve) => {
+      const gone = indexedDB.deleteDatabase('lodetone');
+      gone.onsuccess = gone.onerror = resolve;
+    });
     history.replaceState(null, '', address);
     scrollTo({ left: 0, top: 0, behavior: 'instant' });
     // What sounds gives its output back.
