@@ -1,8 +1,9 @@
-import { mkdirSync, renameSync, rmdirSync } from 'node:fs';
+import { createHash } from 'node:crypto';
+import { mkdirSync, readFileSync, renameSync, rmdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { svelte } from '@sveltejs/vite-plugin-svelte';
-import type { Plugin } from 'vite';
+import { transformWithOxc, type Plugin } from 'vite';
 import { defineConfig } from 'vitest/config';
 import { pagePolicy } from './.ci/serve.mjs';
 import { manifestOf } from './.ci/size.mjs';
@@ -42,6 +43,44 @@ const manifestBeside: Plugin = {
   },
 };
 
+const SERVICE_WORKER = fileURLToPath(new URL('src/serviceWorker.ts', import.meta.url));
+
+/** What a browser shows of an installed app; Web Application Manifest. */
+const APP = 'lodetone.webmanifest';
+const appOf = (icon: string): object => ({
+  name: 'Lodetone',
+  short_name: 'Lodetone',
+  description: 'Hear a pickup magnet before it is built.',
+  start_url: './',
+  scope: './',
+  display: 'standalone',
+  background_color: '#f5f0e2',
+  theme_color: '#f5f0e2',
+  icons: [{ src: `./${icon}`, sizes: 'any', type: 'image/svg+xml' }],
+});
+
+/**
+ * Puts the service worker beside the page, with what is to be had without a network: all but the older form of the typefaces
+ * and the icon, and the page itself, which is asked for by its address.
+ */
+const serviceWorkerBeside: Plugin = {
+  name: 'service-worker-beside',
+  apply: 'build',
+  enforce: 'post',
+  async generateBundle(_options, bundle) {
+    const icon = Object.keys(bundle).find((name) => /mark-[^/]*\.svg$/.test(name)) ?? '';
+    this.emitFile({ type: 'asset', fileName: APP, source: JSON.stringify(appOf(icon)) });
+    const files = [...Object.keys(bundle).filter((name) => !/\.(html|woff|json)$/.test(name)), APP].sort();
+    const version = createHash('sha256');
+    for (const part of [bundle['index.html'], ...files.map((name) => bundle[name])])
+      if (part) version.update(part.type === 'chunk' ? part.code : part.source);
+    const built = { version: version.digest('hex').slice(0, 12), files };
+    const { code } = await transformWithOxc(readFileSync(SERVICE_WORKER, 'utf8'), SERVICE_WORKER);
+    const source = `const BUILT = ${JSON.stringify(built)};\n${code.replace(/^export \{\};?$/m, '')}`;
+    this.emitFile({ type: 'asset', fileName: 'serviceWorker.js', source });
+  },
+};
+
 /** Unit tests that exchange a module; no other may (`tests/tooling/mocks.test.ts`). */
 const MOCKED = ['tests/jobs/solvedOnce.test.ts', 'tests/physics/fieldRefusals.test.ts'];
 
@@ -54,6 +93,7 @@ export default defineConfig({
     policyInPage,
     schemaBeside,
     manifestBeside,
+    serviceWorkerBeside,
   ],
   server: { fs: { allow: ['..'] } },
   build: {

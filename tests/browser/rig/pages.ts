@@ -16,6 +16,8 @@ export interface Visit extends BrowserContextOptions {
   readonly first?: () => void;
   /** In a page that nobody had before, and that nobody has afterwards. */
   readonly fresh?: boolean;
+  /** Keeps the app for when there is no network, as a browser does; others are held back from it. */
+  readonly keeps?: boolean;
   /** Listens to what the page plays: ears.ts. */
   readonly ears?: boolean;
 }
@@ -102,18 +104,24 @@ export class Pages {
     }
   }
 
-  async #make({ first, fresh: _fresh, ears = false, ...options }: Visit): Promise<Lasting> {
+  async #make({ first, fresh: _fresh, keeps = false, ears = false, ...options }: Visit): Promise<Lasting> {
     const context = await this.#browser.newContext({ viewport: VIEWPORT, ...options });
     context.setDefaultTimeout(PATIENCE);
     const problems = await watch(context, this.#address);
     await slowWorkers(context);
     await countWork(context);
+    if (!keeps) await context.addInitScript(keepNothing);
     if (ears) await context.addInitScript(putOn);
     if (first) await context.addInitScript(first);
     const page = await context.newPage();
     await slowPage(page);
     return { context, page, problems, address: this.#address, bypassCSP: options.bypassCSP ?? false, ears };
   }
+}
+
+/** In the page: what is kept for later is fetched for nothing, unless that is the subject. */
+function keepNothing(): void {
+  navigator.serviceWorker.register = () => new Promise(() => undefined);
 }
 
 type Window_ = { isAsItWas: () => boolean };
