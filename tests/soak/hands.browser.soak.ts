@@ -34,6 +34,8 @@ async function linkOf(page: Page): Promise<string> {
   await page.evaluate(() => {
     document.querySelector('dialog:modal')?.dispatchEvent(new Event('cancel', { cancelable: true }));
     (document.activeElement as HTMLElement | null)?.blur();
+    // A page that is opened afresh is silent.
+    [...document.querySelectorAll('button')].find((b) => b.innerText.trim() === 'stop')?.click();
   });
   await atRest(page);
   const copy = page.getByRole('button', { name: 'copy link', exact: true });

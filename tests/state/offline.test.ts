@@ -63,7 +63,7 @@ it('a first visit on which not all could be had is not kept [exact]', async () =
 it('a browser that refuses, or has none, says so [exact]', async () => {
   const { offline } = setUp();
   const refuses = { register: () => Promise.reject(new Error('no')) };
-  await offline.keep(refuses as never);
+  await offline.keep(refuses);
   expect(offline.status).toBe('no');
   const none = new Offline();
   await none.keep(null);
