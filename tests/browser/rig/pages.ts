@@ -121,7 +121,8 @@ export class Pages {
 
 /** In the page: what is kept for later is fetched for nothing, unless that is the subject. */
 function keepNothing(): void {
-  navigator.serviceWorker.register = () => new Promise(() => undefined);
+  // An empty page has none.
+  if ('serviceWorker' in navigator) navigator.serviceWorker.register = () => new Promise(() => undefined);
 }
 
 type Window_ = { isAsItWas: () => boolean };

@@ -113,7 +113,8 @@ export async function found(page: Page): Promise<Set<string>> {
     const seen = await page.evaluate(async (cable) => {
       const value = (name: string): string =>
         document.querySelector<HTMLInputElement>(`input[aria-label="${name}"]`)!.value;
-      const undo = [...document.querySelectorAll('button')].find((b) => b.textContent.trim() === 'undo')!;
+      const block = document.querySelector('section[aria-label="Title block"]')!;
+      const undo = [...block.querySelectorAll('button')].find((b) => b.textContent.trim() === 'undo')!;
       const all: string[] = [];
       for (;;) {
         all.push(`${value('title')} | ${value(cable)}`);
