@@ -26,7 +26,7 @@ export function sheetWith({ fade = null, reach = {}, listen = {}, sounds = [0] }
     })),
     listen: {
       ...sheet.listen,
-      tempo: 240,
+      tempo: 120,
       line: [
         { beat: 0, string: 2, fret: 3 },
         { beat: 0.5, string: 2, fret: 5 },
