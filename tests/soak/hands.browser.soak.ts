@@ -34,6 +34,8 @@ async function linkOf(page: Page): Promise<string> {
   await page.evaluate(() => {
     document.querySelector('dialog:modal')?.dispatchEvent(new Event('cancel', { cancelable: true }));
     (document.activeElement as HTMLElement | null)?.blur();
+    // A bench sheet that lies over the sheet is put away.
+    [...document.querySelectorAll('button')].find((b) => b.innerText.trim() === 'back to the sheet')?.click();
     // A page that is opened afresh is silent.
     [...document.querySelectorAll('button')].find((b) => b.innerText.trim() === 'stop')?.click();
   });
@@ -166,6 +168,7 @@ test('random hands break nothing, and leave what their document comes to', async
     await close(opened);
     console.log(`hands: ${done} of ${count}, seed ${own}: ${faults.length} faults`);
     if (faults.length > 0) {
+      console.log(faults.slice(0, 5).join('\n'));
       const least = await shrink(gestures, (fewer) => fails(start, fewer), TRIES);
       reports.push(
         [
