@@ -24,7 +24,10 @@ export function installAgent(): void {
     return (e.ariaLabel ?? labels?.[0]?.textContent ?? e.textContent).trim().replace(/\s+/g, ' ');
   };
   const usable = (e: Element): boolean =>
-    !(e as HTMLInputElement).disabled && e.checkVisibility() && !NOT.test(nameOf(e));
+    !(e as HTMLInputElement).disabled &&
+    // What a bench sheet lies over is there, and out of anybody's reach.
+    e.checkVisibility({ visibilityProperty: true }) &&
+    !NOT.test(nameOf(e));
   const SLIDERS = '[role="slider"], input[type="range"]';
   const FIELDS = 'input[type="text"]:not([readonly]), textarea';
   const SELECTS = 'select';
@@ -81,6 +84,8 @@ export function installAgent(): void {
       const e = find(FIELDS, gesture.on) as HTMLInputElement | undefined;
       if (!e) return false;
       e.focus({ preventScroll: true });
+      // Nobody types where the cursor is not, and nothing that stands there would ever be entered.
+      if (document.activeElement !== e) return false;
       put(e, gesture.text.replace('…', e.value).slice(0, e.maxLength > 0 ? e.maxLength : undefined));
       e.dispatchEvent(new InputEvent('input', { bubbles: true }));
       await frame();
