@@ -91,7 +91,10 @@ export function installAgent(): void {
       await frame();
       if (gesture.end === 'blur') e.blur();
       else if (gesture.end !== 'left') stroke(e, { key: gesture.end });
-      if (gesture.end !== 'left') e.dispatchEvent(new Event('change', { bubbles: true }));
+      const change = (): boolean => e.dispatchEvent(new Event('change', { bubbles: true }));
+      if (gesture.end !== 'left') change();
+      // A person's text is taken to be changed when it is left for another; one that a script wrote is not.
+      else e.addEventListener('blur', change, { once: true, capture: true });
       return true;
     }
     if (gesture.do === 'choose') {

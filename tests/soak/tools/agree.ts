@@ -80,10 +80,12 @@ export const look = (page: Page): Promise<Shown> =>
       ...document.querySelectorAll<HTMLInputElement>(
         'main input:not([readonly]), main select, main textarea',
       ),
-    ].map((e) => {
-      const name = e.ariaLabel ?? text(e.labels?.[0]);
-      return `${name}: ${e.type === 'radio' ? String(e.checked) : e.value}`;
-    });
+    ]
+      .filter((e) => !e.closest('section[aria-label="Files"]'))
+      .map((e) => {
+        const name = e.ariaLabel ?? text(e.labels?.[0]);
+        return `${name}: ${e.type === 'radio' ? String(e.checked) : e.value}`;
+      });
     const select = (name: string): HTMLSelectElement | undefined =>
       [...document.querySelectorAll('select')].find((e) => e.ariaLabel === name);
     const curve = document.querySelector('section[aria-labelledby="curve-title"] .drawing svg');
@@ -170,8 +172,8 @@ function curveFaults({ voices, sounding, frequencies }: Prediction, shown: Shown
   return faults;
 }
 
-/** Places that say more than the document: what was done last, what sounds, what another trial is compared with. */
-const OWN = /^(Title block|mods-title|trials-title|close-title|listen-title|curve-title|Notes)$/;
+/** Places that say more than the document: what was done last, what sounds, what is compared with, which file is looked for. */
+const OWN = /^(Title block|Files|mods-title|trials-title|close-title|listen-title|curve-title|Notes)$/;
 /** Amounts and choices of the hand's own. */
 const OWN_FIGURES =
   /^(how |share of |partly |bevel |swap |metal of the cover|gauss probe|height of the probe|shift of the worst|action: |what a drag|compare with|rounds of|open another|recorded from|volume: |level heard|loudspeaker|fret at )/;
