@@ -1,51 +1,62 @@
-// A type checker that silently checks nothing looks like one that finds nothing. So: plant an error and demand it is seen.
+// A check that silently checks nothing looks like one that finds nothing. So: plant errors and demand they are seen.
 import { spawnSync } from 'node:child_process';
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { checkComponents } from './components.mjs';
 import { root } from './setup.mjs';
+import { oxlint } from './steps.mjs';
 
 const folder = join(root, '.cache/canary'); // inside the project, so that its packages are found; ignored by git
 
-/** The planted error in each kind of file that is checked, and where. @type {Record<string, (value: string) => string>} */
+/**
+ * What stands in each kind of file that is checked: a figure that must be a number, and a promise that must not be let go.
+ * @type {Record<string, (value: string, call: string) => string>}
+ */
 const planted = {
-  'Canary.svelte': (value) =>
-    `<script lang="ts">\n  const turns: number = ${value};\n</script>\n\n<p>{turns}</p>\n`,
-  'canary.ts': (value) => `export const turns: number = ${value};\n`,
-  'canary.mjs': (value) => `/** @type {number} */\nexport const turns = ${value};\n`,
+  'Canary.svelte': (value, call) =>
+    `<script lang="ts">\n  const turns: number = ${value};\n  const wind = async (): Promise<number> => Promise.resolve(turns);\n` +
+    `  function press(): void {\n    ${call};\n  }\n</script>\n\n<button onclick={press}>{turns}</button>\n`,
+  'canary.ts': (value, call) =>
+    `export const turns: number = ${value};\nconst wind = async (): Promise<number> => Promise.resolve(turns);\n${call};\n`,
+  'canary.mjs': (value, call) =>
+    `/** @type {number} */\nexport const turns = ${value};\nconst wind = async () => Promise.resolve(turns);\n${call};\n`,
 };
+const FILES = Object.keys(planted);
 
-/** @param {string} value @returns {{ code: number | null, output: string }} what svelte-check says of it */
-function check(value) {
+/** @param {string} value @param {string} call @returns {{ sound: boolean, output: string }} what is said of them */
+function check(value, call) {
   mkdirSync(folder, { recursive: true });
   writeFileSync(
     join(folder, 'tsconfig.json'),
     JSON.stringify({ extends: '../../tsconfig.json', include: ['*'], exclude: [] }),
   );
-  for (const [name, content] of Object.entries(planted)) writeFileSync(join(folder, name), content(value));
-  const script = join(root, 'node_modules/svelte-check/bin/svelte-check');
-  const args = ['--workspace', folder, '--tsconfig', join(folder, 'tsconfig.json'), '--fail-on-warnings'];
-  const { status, stdout } = spawnSync(process.execPath, [script, ...args, '--output', 'machine'], {
+  for (const [name, content] of Object.entries(planted))
+    writeFileSync(join(folder, name), content(value, call));
+  const checked = checkComponents(folder, ['--output', 'machine']);
+  const files = FILES.filter((name) => !name.endsWith('.svelte')).map((name) => join(folder, name));
+  const linted = spawnSync(process.execPath, oxlint('.ci/oxlint.json', '--no-ignore', ...files), {
     cwd: root,
     encoding: 'utf8',
   });
-  return { code: status, output: stdout };
+  return { sound: checked.code === 0 && linted.status === 0, output: checked.output + linted.stdout };
 }
 
 /** @returns {number} 0 when the planted errors, and only these, are found */
 function canary() {
-  const sound = check('8000');
-  if (sound.code !== 0) {
-    console.error(`svelte-check must accept sound files; it said:\n${sound.output}`);
+  const sound = check('8000', 'void wind()');
+  if (!sound.sound) {
+    console.error(`Sound files must be accepted; what was said:\n${sound.output}`);
     return 1;
   }
-  const broken = check("'many'");
-  const found = (/** @type {string} */ name) =>
-    broken.output
-      .split('\n')
-      .some((line) => line.includes(`ERROR "${name}"`) && line.includes("Type 'string' is not assignable"));
-  if (broken.code === 0 || !Object.keys(planted).every(found)) {
-    console.error(`svelte-check must report every planted type error; it said:\n${broken.output}`);
+  const { output } = check("'many'", 'wind()');
+  const lines = output.split('\n');
+  const seen = (/** @type {string} */ name) => [
+    lines.some((l) => l.includes(`ERROR "${name}"`) && l.includes("Type 'string' is not assignable")),
+    lines.some((l) => l.includes(name) && l.includes('no-floating-promises')),
+  ];
+  if (!FILES.flatMap(seen).every(Boolean)) {
+    console.error(`Every planted error must be reported; what was said:\n${output}`);
     return 1;
   }
   return 0;

@@ -13,7 +13,22 @@ export const results = join(root, '.cache/results');
 const bin = (path) => join(root, 'node_modules', path);
 
 /** @param {string} config */
-const types = (config) => [bin('typescript/bin/tsc'), '--noEmit', '-p', config];
+const types = (config) => [bin('@typescript/native/bin/tsc'), '--noEmit', '-p', config];
+
+/** With types, which it asks of the compiler. @param {string} config @param {string[]} args */
+export const oxlint = (config, ...args) => [
+  bin('oxlint/bin/oxlint'),
+  ...[
+    '--type-aware',
+    '--config',
+    config,
+    '--format',
+    'unix',
+    '--report-unused-disable-directives-severity',
+    'error',
+  ],
+  ...args,
+];
 
 /** @param {string} name @param {string[]} args */
 const vitest = (name, ...args) => [
@@ -24,6 +39,9 @@ const vitest = (name, ...args) => [
   '--reporter=json',
   `--outputFile.json=${join(results, `${name}.json`)}`,
 ];
+
+/** Where code of ours lies. */
+const CODE = ['src', 'tests', '.ci', 'vite.config.ts', 'svelte.config.js'];
 
 const BROWSER = ['--config', '.ci/vitest.browser.config.ts', '--project'];
 
@@ -58,7 +76,10 @@ export const steps = [
     title: 'Lint and walls',
     turn: 'beside',
     quick: true,
-    commands: [[bin('eslint/bin/eslint.js'), '--max-warnings', '0', '--config', '.ci/eslint.config.js', '.']],
+    commands: [
+      oxlint('.ci/oxlint.json', '--ignore-pattern', '**/*.worklet.ts', ...CODE),
+      [bin('eslint/bin/eslint.js'), '--max-warnings', '0', '--config', '.ci/eslint.config.js', 'src'],
+    ],
   },
   {
     name: 'soak',
@@ -69,10 +90,10 @@ export const steps = [
   {
     // All that tsconfig.json names, also what is no component: canary.mjs sees to it.
     name: 'svelte',
-    title: 'Types and warnings: all, components too',
+    title: 'Types and warnings: all, components too, and what lint asks of their types',
     turn: 'beside',
     quick: true,
-    commands: [[bin('svelte-check/bin/svelte-check'), '--tsconfig', './tsconfig.json', '--fail-on-warnings']],
+    commands: [[join(root, '.ci/components.mjs')]],
   },
   {
     name: 'format',
@@ -81,9 +102,18 @@ export const steps = [
     quick: true,
     commands: [
       [
+        bin('oxfmt/bin/oxfmt'),
+        '--check',
+        '--config',
+        '.ci/oxfmt.json',
+        '--ignore-path',
+        '.ci/formatignore',
+        '.',
+      ],
+      [
         bin('prettier/bin/prettier.cjs'),
         ...['--check', '--log-level', 'warn'],
-        ...['--config', '.ci/prettier.json', '--ignore-path', '.ci/prettierignore', '.'],
+        ...['--config', '.ci/prettier.json', 'src/**/*.svelte'],
       ],
     ],
   },
@@ -96,7 +126,7 @@ export const steps = [
   },
   {
     name: 'canary',
-    title: 'The check of types notices planted errors',
+    title: 'Types and lint notice planted errors',
     turn: 'beside',
     commands: [[join(root, '.ci/canary.mjs')]],
   },

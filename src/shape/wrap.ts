@@ -2,7 +2,11 @@
 
 /** Metals of wrap wire. What they weigh stands in sheet/strings.ts, what they are to a magnet in physics/string/metals.ts. */
 export type WrapMetal =
-  'nickel-plated steel' | 'nickel' | 'ferritic stainless steel' | 'austenitic stainless steel' | 'bronze';
+  | 'nickel-plated steel'
+  | 'nickel'
+  | 'ferritic stainless steel'
+  | 'austenitic stainless steel'
+  | 'bronze';
 
 /**
  * Share of the ring between core and outer diameter that a layer of round wire fills, turns touching: each turn is π(c + w)

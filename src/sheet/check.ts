@@ -32,7 +32,8 @@ import { WRAP_METALS } from './strings.ts';
 
 /** A sheet to be trusted, or a sentence about the first thing that is wrong. */
 export type Checked =
-  { readonly ok: true; readonly sheet: Sheet } | { readonly ok: false; readonly message: string };
+  | { readonly ok: true; readonly sheet: Sheet }
+  | { readonly ok: false; readonly message: string };
 
 /** UTF-16 units. */
 export const LONGEST_TITLE = 80;

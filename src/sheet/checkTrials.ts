@@ -7,7 +7,8 @@ import type { BlindResult, Trials } from './trials.ts';
 
 /** A document to be trusted, or a sentence about the first thing that is wrong. */
 export type CheckedTrials =
-  { readonly ok: true; readonly trials: Trials } | { readonly ok: false; readonly message: string };
+  | { readonly ok: true; readonly trials: Trials }
+  | { readonly ok: false; readonly message: string };
 
 function checkTrial(data: unknown, index: number, first: Sheet | undefined): Sheet {
   const where = `Trial ${letter(index)}`;

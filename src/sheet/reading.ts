@@ -12,7 +12,8 @@ import { UNITS, type ShownUnit, type UnitKey } from './unitTable.ts';
 
 /** A value in SI, or a sentence about what is wrong. */
 export type Reading =
-  { readonly ok: true; readonly value: number } | { readonly ok: false; readonly message: string };
+  | { readonly ok: true; readonly value: number }
+  | { readonly ok: false; readonly message: string };
 
 /** Longer than any figure in earnest, and short enough that nothing typed can take long. */
 const LONGEST = 80;

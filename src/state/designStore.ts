@@ -18,7 +18,8 @@ export interface KeptDesign {
 export type StoreTrouble = 'full' | 'refused' | 'newer';
 
 export type Stored<T> =
-  { readonly ok: true; readonly value: T } | { readonly ok: false; readonly trouble: StoreTrouble };
+  | { readonly ok: true; readonly value: T }
+  | { readonly ok: false; readonly trouble: StoreTrouble };
 
 interface Scheme extends DBSchema {
   readonly designs: { key: string; value: KeptDesign };
