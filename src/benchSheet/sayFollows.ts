@@ -43,8 +43,26 @@ const wireWords = (ratio: number): string =>
     ? 'wire as thick as planned'
     : `wire ${(100 * Math.abs(ratio - 1)).toFixed(1)} % ${ratio > 1 ? 'thick' : 'thin'}`;
 
-/** Sentences about coils and circuit; empty while nothing was read. */
-export function coilWords(pickup: Pickup, { follows, wish, coils }: BenchFigures): readonly string[] {
+/** What sentences about coils want: of the figures for the bench, or of a measured curve. */
+export interface CoilsRead {
+  readonly follows: BenchFigures['follows'];
+  readonly wish: {
+    readonly pickup: number;
+    readonly read: Pick<BenchFigures['wish']['read'], 'capacitance'>;
+  };
+  /** Of every pickup. */
+  readonly coils: readonly (readonly Pick<BenchFigures['coils'][number][number], 'outcome'>[])[];
+}
+
+/**
+ * Sentences about coils and circuit; empty while nothing was read.
+ * @param by what a capacitance was read by
+ */
+export function coilWords(
+  pickup: Pickup,
+  { follows, wish, coils }: CoilsRead,
+  by = 'Read at the leads,',
+): readonly string[] {
   if (!follows) return [];
   const { resistance, inductance, peak, turns, wire, coilCapacitance, beyond } = follows;
   const words: string[] = [];
@@ -65,7 +83,7 @@ export function coilWords(pickup: Pickup, { follows, wish, coils }: BenchFigures
     );
   else if (coilCapacitance !== null) {
     const each = pickup.rows.length > 1 ? ' for each coil' : '';
-    const from = wish.read.capacitance !== null ? 'Read at the leads,' : 'The peak says';
+    const from = wish.read.capacitance !== null ? by : 'The peak says';
     const bare = coils[wish.pickup]?.[0]?.outcome.computed?.capacitance;
     const than =
       bare === undefined

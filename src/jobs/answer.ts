@@ -29,8 +29,9 @@ export interface Door {
   track(sheet: Sheet, wish: JobInput['track']): JobValue['track'];
   why(sheet: Sheet, wish: JobInput['why'], fields: Fields | null): JobValue['why'];
   picture(sheet: Sheet, wish: PictureWish, field: FieldAnswer | null): JobValue['picture'];
-  /** Loaded when it is first asked for. */
+  /** These are loaded when one of them is first asked for. */
   bench?: (sheet: Sheet, wish: JobInput['bench'], fields: Fields | null) => JobValue['bench'];
+  measured?: (sheet: Sheet, wish: JobInput['measured'], fields: Fields | null) => JobValue['measured'];
 }
 
 /** The fields that last came with a request of each kind; one a worker. */
@@ -85,10 +86,14 @@ function valueOf({ kind, sheet, input }: JobRequest, fields: Fields | null, door
       return door.picture(sheet, wish, fields?.[wish.pickup] ?? null);
     }
     case 'bench':
-      if (!door.bench)
-        throw new Error('The bench sheet’s part of the program could not be loaded. Reload the page.');
-      return door.bench(sheet, input as JobInput['bench'], fields);
+      return (door.bench ?? notLoaded())(sheet, input as JobInput['bench'], fields);
+    case 'measured':
+      return (door.measured ?? notLoaded())(sheet, input as JobInput['measured'], fields);
   }
+}
+
+function notLoaded(): never {
+  throw new Error('The workbench’s part of the program could not be loaded. Reload the page.');
 }
 
 /** The buffers behind every typed array in plain data, each once. */

@@ -67,6 +67,7 @@ export class JobClient {
       why: new Lane('why', () => create('why'), timeLimit),
       picture: new Lane('picture', () => create('picture'), timeLimit),
       bench: new Lane('bench', () => create('bench'), timeLimit),
+      measured: new Lane('measured', () => create('measured'), timeLimit),
     };
     this.desk = new FieldDesk(this.lanes.field);
   }
@@ -185,6 +186,11 @@ export class JobClient {
   /** What is taken to the workbench; see physics/benchFigures.ts. Never rejects. The sheet must be plain data. */
   bench(sheet: Sheet, wish: JobInput['bench']): Promise<JobResult<JobValue['bench']>> {
     return this.ask('bench', sheet, wish);
+  }
+
+  /** A measured curve beside the sheet's; see physics/measured.ts. Never rejects. The sheet must be plain data. */
+  measured(sheet: Sheet, wish: JobInput['measured']): Promise<JobResult<JobValue['measured']>> {
+    return this.ask('measured', sheet, wish);
   }
 
   /** What goes with the figures waits, when the page is opened, for the first of them: on few cores it would hold them up. */

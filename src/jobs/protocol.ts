@@ -2,6 +2,7 @@
 import type { BenchFigures, BenchWish } from '../physics/benchFigures.ts';
 import type { Closeness, CloseNotes } from '../physics/close.ts';
 import type { FocusTrack } from '../physics/focusTrack.ts';
+import type { MeasuredFigures, MeasuredWish } from '../physics/measured.ts';
 import type { Pictures, PictureWish } from '../physics/picture/types.ts';
 import type { Beginning, SheetFault, Prediction, Sound } from '../physics/prediction.ts';
 import type { PhraseLevel } from '../physics/sound/live/phraseLevel.ts';
@@ -28,7 +29,8 @@ export type JobKind =
   | 'track'
   | 'why'
   | 'picture'
-  | 'bench';
+  | 'bench'
+  | 'measured';
 
 /** What a job of each kind needs beside the sheet. */
 export interface JobInput {
@@ -44,6 +46,7 @@ export interface JobInput {
   readonly why: WhyWish;
   readonly picture: PictureWish;
   readonly bench: BenchWish;
+  readonly measured: MeasuredWish;
 }
 
 /** By how many cents the worst note over a pickup (counted from 0) may shift, and of which notes. */
@@ -102,6 +105,7 @@ export interface JobValue {
   readonly why: WhyAnswer;
   readonly picture: Pictures;
   readonly bench: BenchFigures;
+  readonly measured: MeasuredFigures;
 }
 
 /** Page to worker. `id`: rising within a lane, and repeated by the response. */

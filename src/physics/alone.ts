@@ -52,6 +52,12 @@ export class Alone {
     return { re: re[this.hot]!, im: im[this.hot]! };
   }
 
+  /** Its magnitude at a frequency (Hz), dB over 1 Ω. */
+  impedanceDb = (frequency: number): number => {
+    const { re, im } = this.impedance(frequency);
+    return 20 * Math.log10(Math.hypot(re, im));
+  };
+
   /** What a bridge in its series setting shows as inductance at a frequency (Hz), H. */
   readInductance = (frequency: number): number => this.impedance(frequency).im / (2 * Math.PI * frequency);
 

@@ -63,8 +63,21 @@ function kindOf(text: string): string {
   return 'a text of another kind';
 }
 
+/** A text, or what bytes are instead, in few words. */
+export type TextRead =
+  | { readonly ok: true; readonly text: string }
+  | { readonly ok: false; readonly got: string };
+
+/** Never throws. */
+export function textOf(bytes: Uint8Array): TextRead {
+  const mark = BEGINNINGS.find(([beginning]) => begins(bytes, beginning));
+  if (mark) return { ok: false, got: mark[1] };
+  const text = decoded(bytes);
+  return text === null ? { ok: false, got: 'bytes that are no text in UTF-8 or UTF-16' } : { ok: true, text };
+}
+
 /** @returns null for bytes that are no text */
-function textOf(bytes: Uint8Array): string | null {
+function decoded(bytes: Uint8Array): string | null {
   const wide = begins(bytes, '\xff\xfe') ? 'utf-16le' : begins(bytes, '\xfe\xff') ? 'utf-16be' : null;
   try {
     // Takes a byte-order mark away, which some editors put before the text.
@@ -85,11 +98,8 @@ const isFigures = (data: unknown): boolean =>
 /** Never throws, and never takes long. */
 export function readDesign(bytes: Uint8Array): CheckedTrials {
   if (bytes.length > LARGEST_DESIGN) return fail(tooLarge(bytes.length));
-  const mark = BEGINNINGS.find(([beginning]) => begins(bytes, beginning));
-  if (mark) return fail(noDesign(mark[1]));
-  const text = textOf(bytes);
-  if (text === null) return fail(noDesign('bytes that are no text in UTF-8 or UTF-16'));
-  return readDesignText(text);
+  const read = textOf(bytes);
+  return read.ok ? readDesignText(read.text) : fail(noDesign(read.got));
 }
 
 /** The same of a text, however long. */

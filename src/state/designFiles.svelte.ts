@@ -7,6 +7,7 @@ import { writeDesign } from '../sheet/designFile.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { plainText } from '../sheet/plainText.ts';
 import { take, type Dropped } from './dropped.ts';
+import { measuredOf, type MeasuredBench } from './measured.svelte.ts';
 import type { Workbench } from './workbench.svelte.ts';
 
 export type { Dropped } from './dropped.ts';
@@ -25,7 +26,7 @@ const TYPES: Readonly<Record<OutputKind, string>> = {
 /** Letters of a file's name that are said. */
 const SAID = 60;
 
-type Bench = Pick<Workbench, 'trials' | 'sheet' | 'openDocument' | 'openLink' | 'listening'>;
+type Bench = Pick<Workbench, 'trials' | 'openDocument' | 'openLink' | 'listening'> & MeasuredBench;
 
 /** One a page. */
 export class DesignFiles {
@@ -64,6 +65,13 @@ export class DesignFiles {
         this.said =
           this.#bench.listening.own.problem || 'The recording lies under «Your own playing», below Listen.';
         return;
+      case 'curve': {
+        const measured = measuredOf(this.#bench);
+        this.said = measured.lay(taken.text, taken.name)
+          ? measured.asks || 'The measured curve lies over the predicted one, at Curve.'
+          : measured.said;
+        return;
+      }
       case 'refused':
         this.said = taken.message;
     }

@@ -1,5 +1,6 @@
 /** What a hand lets go of over the page, and what can be made of it. */
-import { isWav, LARGEST_DESIGN, noDesign, readDesign, tooLarge } from '../sheet/designFile.ts';
+import { isWav, LARGEST_DESIGN, noDesign, readDesign, textOf, tooLarge } from '../sheet/designFile.ts';
+import { curveTooLarge, LARGEST_CURVE, looksLikeTable } from '../sheet/measuredTable.ts';
 import type { Trials } from '../sheet/trials.ts';
 
 /** Taken from the browser's own record at once: it is empty a moment later. */
@@ -9,15 +10,18 @@ export interface Dropped {
   readonly text: string;
 }
 
-/** A design; the sheet of a link; a recording to be heard; or a sentence about what else there is. */
+/** A design; the sheet of a link; a recording to be heard; a measured curve; or a sentence about what else there is. */
 export type Taken =
   | { readonly kind: 'design'; readonly trials: Trials; readonly name: string }
   | { readonly kind: 'link'; readonly fragment: string }
   | { readonly kind: 'recording'; readonly file: File }
+  | { readonly kind: 'curve'; readonly text: string; readonly name: string }
   | { readonly kind: 'refused'; readonly message: string };
 
 /** Bytes by which a file is known. */
 const HEAD = 64;
+/** What is too large to be looked into is known by its name. */
+const TABLE_NAME = /\.(csv|tsv|txt|dat)$/i;
 
 const UNREAD = 'The file could not be read. Check that it is still there and may be read, and open it again.';
 
@@ -35,12 +39,22 @@ async function takeFile(file: File): Promise<Taken> {
   try {
     const bytesOf = async (part: Blob): Promise<Uint8Array> => new Uint8Array(await part.arrayBuffer());
     if (isWav(await bytesOf(file.slice(0, HEAD)))) return { kind: 'recording', file };
+    const bytes = file.size > LARGEST_CURVE ? null : await bytesOf(file);
+    const curve = bytes && curveIn(bytes, file.name);
+    if (curve) return curve;
+    if (!bytes && TABLE_NAME.test(file.name)) return refused(curveTooLarge(file.size));
     if (file.size > LARGEST_DESIGN) return refused(tooLarge(file.size));
-    const read = readDesign(await bytesOf(file));
+    const read = readDesign(bytes ?? (await bytesOf(file)));
     return read.ok ? { kind: 'design', trials: read.trials, name: file.name } : refused(read.message);
   } catch {
     return refused(UNREAD);
   }
+}
+
+/** null for anything but a table of figures. */
+function curveIn(bytes: Uint8Array, name: string): Taken | null {
+  const read = textOf(bytes);
+  return read.ok && looksLikeTable(read.text) ? { kind: 'curve', text: read.text, name } : null;
 }
 
 function takeText(text: string): Taken {
@@ -48,6 +62,9 @@ function takeText(text: string): Taken {
   if (/^https?:\/\/[^\s#]+$/i.test(address)) return refused(noDesign('an address without a sheet in it'));
   const fragment = /^https?:\/\/[^\s#]*#(\S+)$/i.exec(address)?.[1];
   if (fragment !== undefined) return { kind: 'link', fragment };
-  const read = readDesign(new TextEncoder().encode(text));
+  const bytes = new TextEncoder().encode(text);
+  const curve = curveIn(bytes, 'a text');
+  if (curve) return curve;
+  const read = readDesign(bytes);
   return read.ok ? { kind: 'design', trials: read.trials, name: 'The design' } : refused(read.message);
 }

@@ -142,6 +142,10 @@ export class Workbench extends TrialDocument {
   benchFigures = (wish: JobInput['bench']): Promise<JobResult<JobValue['bench']>> =>
     this.#jobs.bench(this.sheet, wish);
 
+  /** A measured curve beside the open sheet's. Never rejects. */
+  measuredFigures = (wish: JobInput['measured']): Promise<JobResult<JobValue['measured']>> =>
+    this.#jobs.measured(this.sheet, wish);
+
   /** What is wrong with the figure at a place in the sheet; empty when nothing is. */
   faultAt = (path: Path): string =>
     this.faults.find((f) => f.path.length === path.length && f.path.every((key, i) => key === path[i]))

@@ -2,6 +2,8 @@
 export { default as ToBench } from './benchSheet/ToBench.svelte';
 export { default as Close } from './close/Close.svelte';
 export { default as Files } from './files/Files.svelte';
+export { default as Measured } from './measured/Measured.svelte';
+export { default as MeasuredLine } from './measured/MeasuredLine.svelte';
 export { default as Mods } from './mods/Mods.svelte';
 export { default as Parts } from './parts/Parts.svelte';
 export { default as Plan } from './plan/Plan.svelte';

@@ -90,7 +90,11 @@ test('a design is saved, dropped and chosen; undo brings back what it took the p
   // Whatever else is dropped costs nothing and is answered.
   const things: [things: Thing[], text: string, sentence: RegExp][] = [
     [[{ name: 'a.png', content: '\x89PNG\r\n\x1a\n' }], '', /must be a design, which is JSON; got a picture/],
-    [[{ name: 'a.csv', content: 'frequency,level\n20,0\n' }], '', /got a table/],
+    [
+      [{ name: 'a.csv', content: 'frequency,level\n20,0\n' }],
+      '',
+      /must be a table .*, 8 lines or more; got 1/,
+    ],
     [
       [{ name: 'a.json', content: text.slice(0, 700) }],
       '',
