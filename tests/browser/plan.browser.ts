@@ -123,3 +123,26 @@ test('filings are drawn in ink on both papers, and turn over with the paper', as
   // The same strokes, whatever they are drawn with.
   expect(Math.abs((await ink(page)).share - day.share)).toBeLessThan(0.02);
 });
+
+test('what a pitch once needed is given back in a window of another width', async ({ openSheet }) => {
+  const { page } = await openSheet();
+  await read(page);
+  const height = (): Promise<number> =>
+    plan(page)
+      .locator('.drawing')
+      .evaluate((e) => e.clientHeight);
+  const first = await height();
+  await type(page, PITCH, '13 mm');
+  await atRest(page);
+  const most = await height();
+  expect(most).toBeGreaterThan(first + 20);
+  await button(page, 'undo').click();
+  await atRest(page);
+  expect(await height()).toBe(most);
+  const { width, height: high } = page.viewportSize()!;
+  for (const w of [width - 40, width]) {
+    await page.setViewportSize({ width: w, height: high });
+    await atRest(page);
+  }
+  expect(await height()).toBe(first);
+});
