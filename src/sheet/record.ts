@@ -28,7 +28,16 @@ export interface KeptRecord extends RecordHead {
   readonly history: History<Trials>;
   readonly title: string;
   readonly lost: boolean;
+  /** Which design each state is of, where that was written: see `Belongs`. */
+  readonly designs: ReadonlyMap<Trials, string>;
 }
+
+/**
+ * Which design a state is of: its id, behind an asterisk while the state lies there as it was opened and nobody has changed
+ * it; empty for none.
+ */
+export type Belongs = (state: Trials) => string;
+const BELONGS = /^\*?[\w-]{1,48}$/;
 
 /** Neighbours stay the same from one commit to the next: each difference is found once. */
 const differences = new WeakMap<Trials, WeakMap<Trials, string>>();
@@ -62,13 +71,31 @@ function chain(first: Trials, rest: readonly Trials[], room: number): string {
   return `[${all.join(',')}]`;
 }
 
+/** One after another, as «so many of that design». */
+function runs(states: readonly Trials[], of: Belongs): [string, number][] {
+  const all: [string, number][] = [];
+  for (const state of states) {
+    const design = of(state);
+    const last = all.at(-1);
+    if (last?.[0] === design) last[1]++;
+    else all.push([design, 1]);
+  }
+  return all;
+}
+
 /**
  * @param history at rest: of a gesture under way only what stood before it would be kept
  * @param most letters; what is on the table is written whatever it takes
  */
-export function writeRecord(history: History<Trials>, head: RecordHead, most = MOST_LETTERS): string {
+export function writeRecord(
+  history: History<Trials>,
+  head: RecordHead,
+  most = MOST_LETTERS,
+  of: Belongs = () => '',
+): string {
   const present = history.before?.value ?? history.present;
-  const begin = `{"record":${RECORD},"date":${JSON.stringify(head.date)},"from":${JSON.stringify(head.from)},"present":${whole(present)}`;
+  const designs = [[present], history.past.toReversed(), history.future].map((states) => runs(states, of));
+  const begin = `{"record":${RECORD},"date":${JSON.stringify(head.date)},"from":${JSON.stringify(head.from)},"designs":${JSON.stringify(designs)},"present":${whole(present)}`;
   const future = chain(present, history.future, (most - begin.length) / 2);
   const past = chain(present, history.past.toReversed(), most - begin.length - future.length);
   return `${begin},"future":${future},"past":${past}}`;
@@ -84,14 +111,32 @@ function follow(present: Trials, patches: unknown): { readonly states: Trials[];
       const raw = patched(from, by);
       const checked = checkTrials(raw);
       if (!checked.ok) return { states, lost: true };
-      // What is as it was shares its parts with its neighbour, so that nothing is computed anew for it.
-      from = sameData(raw, checked.trials) ? (raw as Trials) : checked.trials;
+      // What is as it was shares its parts with its neighbour, so that nothing is computed anew for it; it is never its neighbour itself.
+      const next = sameData(raw, checked.trials) ? (raw as Trials) : checked.trials;
+      from = next === from ? { ...next } : next;
       states.push(from);
     } catch {
       return { states, lost: true };
     }
   }
   return { states, lost: false };
+}
+
+/** What of it can be read. */
+function belonging(groups: readonly (readonly Trials[])[], written: unknown): Map<Trials, string> {
+  const designs = new Map<Trials, string>();
+  const lists = Array.isArray(written) ? (written as unknown[]) : [];
+  groups.forEach((states, group) => {
+    const list = lists[group];
+    let at = 0;
+    for (const run of Array.isArray(list) ? (list as unknown[]) : []) {
+      const [design, count] = Array.isArray(run) ? (run as unknown[]) : [];
+      if (typeof design !== 'string' || typeof count !== 'number' || !(count > 0)) return;
+      for (const state of states.slice(at, at + count)) if (BELONGS.test(design)) designs.set(state, design);
+      at += count;
+    }
+  });
+  return designs;
 }
 
 /** null for a text that holds no document. Never throws. */
@@ -117,5 +162,6 @@ export function readRecord(text: string): KeptRecord | null {
     date: typeof date === 'string' && !Number.isNaN(Date.parse(date)) ? date : new Date(0).toISOString(),
     from: typeof from === 'string' ? from : '',
     lost: past.lost || future.lost,
+    designs: belonging([[present], past.states, future.states], fields['designs']),
   };
 }

@@ -6,6 +6,9 @@ import type { OutputKind } from '../jobs/outputs.ts';
 import { writeDesign } from '../sheet/designFile.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { plainText } from '../sheet/plainText.ts';
+import { tellDesigns } from './designsChannel.ts';
+import { clock, DesignStore } from './designStore.ts';
+import { STORE_WORDS } from './designWords.ts';
 import { take, type Dropped } from './dropped.ts';
 import { measuredOf, type MeasuredBench } from './measured.svelte.ts';
 import type { Workbench } from './workbench.svelte.ts';
@@ -23,8 +26,9 @@ const TYPES: Readonly<Record<OutputKind, string>> = {
   netlist: 'text/plain;charset=utf-8',
 };
 
-/** Letters of a file's name that are said. */
+/** Letters of a file's name that are said; and faults in a file of many designs. */
 const SAID = 60;
+const FAULTS = 2;
 
 type Bench = Pick<Workbench, 'trials' | 'openDocument' | 'openLink' | 'listening'> & MeasuredBench;
 
@@ -57,6 +61,13 @@ export class DesignFiles {
         this.#bench.openDocument(taken.trials, `${name} is open; undo brings back what was there.`);
         return;
       }
+      case 'designs': {
+        const { takeIn } = await import('./allDesigns.ts');
+        const came = await takeIn(new DesignStore(), taken.designs, clock());
+        tellDesigns();
+        this.said = [came, ...taken.faults.slice(0, FAULTS)].join(' ');
+        return;
+      }
       case 'link':
         await this.#bench.openLink(taken.fragment);
         return;
@@ -82,6 +93,17 @@ export class DesignFiles {
     this.said = '';
     const { sheet, trials } = this.#bench;
     this.#put(writeDesign(trials), sheet.title, 'json', 'application/json');
+  };
+
+  /** All designs on this computer with what they were, as one file, which `open` takes again. */
+  saveAll = async (): Promise<void> => {
+    this.said = '';
+    const { allAsText } = await import('./allDesigns.ts');
+    const all = await allAsText(new DesignStore(), clock());
+    if (!all.ok) this.said = STORE_WORDS[all.trouble];
+    else if (all.value === null)
+      this.said = 'There must be a design to save; there is none on this computer yet.';
+    else this.#put(all.value, `Designs, ${clock().toISOString().slice(0, 10)}`, 'json', 'application/json');
   };
 
   /** Of the open trial, as the command line writes it. */

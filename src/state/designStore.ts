@@ -1,17 +1,37 @@
 /**
- * Designs under their names in the browser's database (IndexedDB): for all windows and visits. Nothing here throws, and nothing is
- * taken out but by name: what can't be read stays where it is.
+ * The browser's database (IndexedDB) with the designs, their earlier states, and how far each window's record is in them: for
+ * all windows and visits. Nothing here throws, and nothing is taken out but by name: what can't be read stays where it is.
  */
-import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
+import { openDB, type DBSchema, type IDBPDatabase, type IDBPTransaction } from 'idb';
 
 /** One of them, as it lies there. */
 export interface KeptDesign {
   readonly id: string;
   readonly name: string;
+  /** Whether a person gave it that name; else it follows the title. Absent in what older programs kept: they did. */
+  readonly named?: boolean;
   /** When it was last kept, ISO 8601, UTC. */
   readonly date: string;
   /** As a design's file (sheet/designFile.ts). */
   readonly design: string;
+}
+
+/** What a design was before. */
+export interface KeptState {
+  /** Of which design. */
+  readonly id: string;
+  /** When it was kept, ISO 8601, UTC. */
+  readonly date: string;
+  /** Made of the text: no two states of a design that are of one moment have the same. */
+  readonly mark: string;
+  readonly design: string;
+}
+
+/** How far a window's record (keeper.ts) is in the designs. */
+export interface KeptWindow {
+  readonly window: string;
+  /** Of the record that is in them, whole. */
+  readonly date: string;
 }
 
 /** 'newer': a newer program keeps them otherwise. The rest as in storage.ts. */
@@ -23,13 +43,22 @@ export type Stored<T> =
 
 interface Scheme extends DBSchema {
   readonly designs: { key: string; value: KeptDesign };
+  readonly states: { key: [id: string, date: string, mark: string]; value: KeptState };
+  readonly windows: { key: string; value: KeptWindow };
 }
 
 type Database = IDBPDatabase<Scheme>;
+type Tables = ['designs', 'states', 'windows'];
+/** All of it, within which no other window comes between. */
+export type Reading = IDBPTransaction<Scheme, Tables, 'readonly'>;
+export type Writing = IDBPTransaction<Scheme, Tables, 'readwrite'>;
 
-/** Raised when older programs could not read what lies there; then what lies there is to be moved in `upgrade`. */
-const VERSION = 1;
-const TABLE = 'designs';
+/**
+ * Raised when older programs could not go on with what lies there; then what lies there is to be moved in `upgrade`.
+ * 2: states and windows.
+ */
+const VERSION = 2;
+const TABLES: Tables = ['designs', 'states', 'windows'];
 
 /** When it is now. */
 export const clock = (): Date => new Date();
@@ -47,26 +76,33 @@ export class DesignStore {
   }
 
   /** In no order. */
-  all = (): Promise<Stored<KeptDesign[]>> => this.#run((database) => database.getAll(TABLE));
+  all = (): Promise<Stored<KeptDesign[]>> => this.read((reading) => reading.objectStore('designs').getAll());
+
+  /** @param act waits for nothing but what it asks of the transaction; may be called again */
+  read = <T>(act: (reading: Reading) => Promise<T>): Promise<Stored<T>> =>
+    this.#run((database) => act(database.transaction(TABLES, 'readonly')));
 
   /**
-   * Puts one there, over what lies under its id, or takes it away.
-   * @param change what lies there or null → what is to lie there, null for nothing; undefined leaves it
-   * @returns what lay there before
+   * All of it or nothing, on the disk before it is said to be kept.
+   * @param act waits for nothing but what it asks of the transaction; may be called again
    */
-  change = (
-    id: string,
-    change: (before: KeptDesign | null) => KeptDesign | null | undefined,
-  ): Promise<Stored<KeptDesign | null>> =>
+  write = <T>(act: (writing: Writing) => Promise<T>): Promise<Stored<T>> =>
     this.#run(async (database) => {
-      // Read and written in one: no other window comes between. On the disk before it is said to be kept.
-      const transaction = database.transaction(TABLE, 'readwrite', { durability: 'strict' });
-      const before = (await transaction.store.get(id)) ?? null;
-      const next = change(before);
-      if (next) await transaction.store.put(next);
-      else if (next === null) await transaction.store.delete(id);
-      await transaction.done;
-      return before;
+      const transaction = database.transaction(TABLES, 'readwrite', { durability: 'strict' });
+      // What ends it is said below.
+      transaction.done.catch(() => undefined);
+      try {
+        const value = await act(transaction);
+        await transaction.done;
+        return value;
+      } catch (error) {
+        try {
+          transaction.abort();
+        } catch {
+          // It has ended by itself.
+        }
+        throw error;
+      }
     });
 
   /** Lets go of the database. */
@@ -81,7 +117,13 @@ export class DesignStore {
 
   #open(): Promise<Database> {
     return (this.#database ??= openDB<Scheme>(this.#name, VERSION, {
-      upgrade: (database) => void database.createObjectStore(TABLE, { keyPath: 'id' }),
+      upgrade: (database, from) => {
+        if (from < 1) database.createObjectStore('designs', { keyPath: 'id' });
+        if (from < 2) {
+          database.createObjectStore('states', { keyPath: ['id', 'date', 'mark'] });
+          database.createObjectStore('windows', { keyPath: 'window' });
+        }
+      },
       // A newer page, or one that takes everything away, waits for this one.
       blocking: () => void this.close(),
       terminated: () => (this.#database = null),

@@ -1,75 +1,73 @@
 /** The designs on this computer: a list to look through, and what can be done with each; every step can be taken back. */
-import { readDesignText, writeDesign } from '../sheet/designFile.ts';
 import { sameData } from '../sheet/edit.ts';
-import { plainText } from '../sheet/plainText.ts';
-import type { Sheet } from '../sheet/sheet.ts';
-import { currentSheet, type Trials } from '../sheet/trials.ts';
-import { clock, DesignStore, type KeptDesign, type Stored, type StoreTrouble } from './designStore.ts';
-import { dayWords } from './words.ts';
+import type { Trials } from '../sheet/trials.ts';
+import { STORE_WORDS } from './designWords.ts';
+import { shownDesign, shownStates, type ShownDesign, type ShownState } from './designList.ts';
+import type { DesignKeeping } from './designKeeping.svelte.ts';
+import { designsChannel } from './designsChannel.ts';
+import { clock, DesignStore, type KeptDesign, type Writing } from './designStore.ts';
+import {
+  cleanName,
+  dropAll,
+  dropEarlier,
+  freeName,
+  putNew,
+  putOver,
+  randomId,
+  statesOf,
+  takenNames,
+  textOf,
+  titleOf,
+} from './designWrites.ts';
 import type { Workbench } from './workbench.svelte.ts';
 
-/** One of the list, as it is shown. */
-export interface ShownDesign {
-  readonly key: string;
-  readonly name: string;
-  /** «27 Nov 2026, 14:05». */
-  readonly when: string;
-  /** null where it can't be read; `fault` then says why, in words. */
-  readonly trials: Trials | null;
-  readonly sheet: Sheet | null;
-  readonly fault: string;
-}
+export { LONGEST_NAME } from './designWrites.ts';
+export type { ShownDesign, ShownState } from './designList.ts';
 
-type Bench = Pick<Workbench, 'trials' | 'sheet' | 'openDocument'>;
+type Bench = Pick<Workbench, 'trials' | 'openDesign'>;
 
-interface Step {
-  readonly id: string;
-  readonly was: KeptDesign | null;
-  readonly left: KeptDesign | null;
+/** What undo does; false where it has been changed since. */
+type Undo = (writing: Writing) => Promise<boolean>;
+/** What a step says, and its undo. */
+interface Done {
+  readonly said: string;
+  readonly undo: Undo | null;
 }
 
 const GONE = 'That design is there no more.';
-
-/** Letters of a name. */
-export const LONGEST_NAME = 80;
-
-const WORDS: Readonly<Record<StoreTrouble, string>> = {
-  full: 'The browser has no room for another design. Delete one, or save this one as a file.',
-  refused: 'The browser keeps no designs for this page, as in a private window. Save it as a file.',
-  newer: 'A newer Lodetone keeps the designs here, and this one can’t read them. Reload the page, or update.',
-};
-
-const cleaned = (name: string): string =>
-  plainText(name)
-    .replace(/\s+/g, ' ')
-    .trim()
-    .slice(0, LONGEST_NAME)
-    .replace(/[\uD800-\uDBFF]$/, '');
-
-const randomId = (): string =>
-  Array.from(crypto.getRandomValues(new Uint8Array(9)), (byte) => byte.toString(16).padStart(2, '0')).join(
-    '',
-  );
+const CHANGED = 'That design has been changed since; it stays as it is.';
 
 /** One a page. */
 export class Designs {
   readonly #bench: Bench;
+  readonly #keeping: Pick<DesignKeeping, 'opens' | 'flush'>;
   readonly #store: DesignStore;
   readonly #now: () => Date;
-  readonly #channel: Pick<BroadcastChannel, 'postMessage'> | null;
+  readonly #channel: BroadcastChannel | null;
   #all: readonly ShownDesign[] = $state.raw([]);
   /** What is looked for among names, titles and notes. */
   wanted = $state('');
   /** What was done, or why it was not; empty when there is nothing to say. */
   said = $state('');
-  /** What lay under an id before the last step, which undo puts back, and what that left there. */
-  #before: Step | null = $state.raw(null);
+  #undo: Undo | null = $state.raw(null);
+  /** Of which design the earlier states are shown; empty for none. */
+  unfolded = $state('');
+  earlier: readonly ShownState[] = $state.raw([]);
 
-  constructor(bench: Bench, store = new DesignStore(), now = clock) {
+  /** @param keeping what keeps the document on the table: it is told what is opened */
+  constructor(
+    bench: Bench,
+    keeping: Pick<DesignKeeping, 'opens' | 'flush'>,
+    store = new DesignStore(),
+    now = clock,
+  ) {
     this.#bench = bench;
+    this.#keeping = keeping;
     this.#store = store;
     this.#now = now;
-    this.#channel = typeof window === 'undefined' ? null : this.#listen();
+    this.#channel = designsChannel();
+    // What another window changes is shown here too, and what is kept by itself.
+    if (this.#channel) this.#channel.onmessage = () => void this.refresh();
   }
 
   /** The newest first; only those in which what is looked for stands. */
@@ -80,131 +78,188 @@ export class Designs {
     );
   });
   readonly count: number = $derived(this.#all.length);
-  readonly canUndo: boolean = $derived(this.#before !== null);
+  readonly canUndo: boolean = $derived(this.#undo !== null);
 
   /** Reads all of them anew. */
   refresh = async (): Promise<void> => {
     const all = await this.#store.all();
-    if (!all.ok) this.said = WORDS[all.trouble];
-    else this.#all = all.value.toSorted((a, b) => (a.date < b.date ? 1 : -1)).map(shown);
+    if (!all.ok) this.said = STORE_WORDS[all.trouble];
+    else {
+      // What is as it was need not be read and drawn again.
+      const before = new Map(this.#all.map((shown) => [shown.key, shown]));
+      this.#all = all.value
+        .map((kept) => {
+          const known = before.get(kept.id);
+          return known && sameData(known.kept, kept) ? known : shownDesign(kept);
+        })
+        .sort((a, b) => (a.date < b.date ? 1 : -1));
+    }
+    if (this.unfolded !== '') await this.#readEarlier();
   };
 
-  /** The open sheet with all its trials, as a new one. */
+  /** The open sheet with all its trials, as one more, which is not gone on in. */
   keep = (name: string): Promise<void> => {
-    const id = randomId();
-    const named = cleaned(name) || this.#bench.sheet.title || 'untitled';
-    const record = this.#record(id, named);
-    return this.#step(id, () => record, `«${named}» is kept on this computer.`, record);
+    const { trials } = this.#bench;
+    const named = cleanName(name);
+    return this.#add(
+      { ...this.#fresh(named || titleOf(trials)), design: textOf(trials) },
+      (as) => `«${as}» is kept on this computer.`,
+    );
   };
 
   /** The open sheet in the place of one that is there, under its name. */
   replace = ({ key, name }: ShownDesign): Promise<void> =>
-    this.#step(
-      key,
-      (was) => this.#record(key, was.name),
-      `«${name}» is now what is open; undo brings it back.`,
-    );
+    this.#change(key, async (was, writing) => {
+      const now = this.#now();
+      await putOver(
+        writing,
+        { ...was, named: true },
+        { trials: this.#bench.trials, date: now.toISOString() },
+        now.getTime(),
+      );
+      return {
+        said: `«${name}» is now what is open; undo brings it back.`,
+        undo: this.#putBack(key, await writing.objectStore('designs').get(key), async (back) => {
+          await back.objectStore('designs').put(was);
+          await dropEarlier(back, key, was.design);
+        }),
+      };
+    });
 
   rename = ({ key }: ShownDesign, to: string): Promise<void> => {
-    const name = cleaned(to);
-    if (name === '') {
+    const wanted = cleanName(to);
+    if (wanted === '') {
       this.said = 'Name must have at least one letter; got none.';
       return Promise.resolve();
     }
-    return this.#step(key, (was) => ({ ...was, name }), `It is called «${name}».`);
+    return this.#change(key, async (was, writing) => {
+      const taken = (await takenNames(writing)).filter((name) => name !== was.name);
+      const name = freeName(wanted, taken);
+      await writing.objectStore('designs').put({ ...was, name, named: true });
+      const { name: old, named = true } = was;
+      return {
+        said: `It is called «${name}».`,
+        // It may have been gone on in meanwhile.
+        undo: async (back) => {
+          const lies = await back.objectStore('designs').get(key);
+          if (lies?.name !== name) return false;
+          await back.objectStore('designs').put({ ...lies, name: old, named });
+          return true;
+        },
+      };
+    });
   };
 
   duplicate = async ({ key, name }: ShownDesign): Promise<void> => {
-    const read = await this.#store.change(key, () => undefined);
-    if (!read.ok || !read.value) return this.#tell(read);
-    const { value } = read;
-    const id = randomId();
-    const copy = `${name.slice(0, LONGEST_NAME - 6)}, copy`;
-    const record = { ...value, id, name: copy, date: this.#now().toISOString() };
-    await this.#step(id, () => record, `«${copy}» is there too.`, record);
+    const read = await this.#store.read((reading) => reading.objectStore('designs').get(key));
+    if (!read.ok || !read.value) return this.#tell(read.ok ? GONE : STORE_WORDS[read.trouble]);
+    const copy = { ...this.#fresh(`${cleanName(name).slice(0, 74)}, copy`), design: read.value.design };
+    await this.#add(copy, (as) => `«${as}» is there too.`);
   };
 
   remove = ({ key, name }: ShownDesign): Promise<void> =>
-    this.#step(key, () => null, `«${name}» is deleted; undo brings it back.`);
+    this.#change(key, async (was, writing) => {
+      const states = await statesOf(writing, key);
+      await dropAll(writing, key);
+      return {
+        said: `«${name}» is deleted; undo brings it back.`,
+        undo: this.#putBack(key, undefined, async (back) => {
+          await back.objectStore('designs').put(was);
+          for (const state of states) await back.objectStore('states').put(state);
+        }),
+      };
+    });
 
-  /** Takes the last of these steps back, unless another window has changed the same design since. */
+  /** Takes the last of these steps back, unless the same design has been changed since. */
   undo = async (): Promise<void> => {
-    const before = this.#before;
-    if (!before) return;
-    let other = false;
-    const put = await this.#store.change(before.id, (now) => {
-      other = !sameData(now, before.left);
-      return other ? undefined : before.was;
-    });
+    const undo = this.#undo;
+    if (!undo) return;
+    const put = await this.#store.write(undo);
     if (put.ok) {
-      this.#before = null;
+      this.#undo = null;
       this.#channel?.postMessage('changed');
     }
-    await this.refresh();
-    if (!put.ok) this.said = WORDS[put.trouble];
-    else
-      this.said = other
-        ? 'Another window has changed that design since; it stays as it is.'
-        : 'It is as it was.';
+    await this.#tell(put.ok ? (put.value ? 'It is as it was.' : CHANGED) : STORE_WORDS[put.trouble]);
   };
 
-  /** On the table, as one step of the sheet's own undo. */
-  open = ({ name, trials }: ShownDesign): void => {
-    if (trials) this.#bench.openDocument(trials, `«${name}» is open; undo brings back what was there.`);
+  /** On the table, as one step of the sheet's own undo; what is changed there goes on in this design. */
+  open = async (shown: ShownDesign): Promise<void> => {
+    if (shown.trials)
+      await this.#open(shown, shown.trials, `«${shown.name}» is open; undo brings back what was there.`);
   };
 
-  #record(id: string, name: string): KeptDesign {
-    return { id, name, date: this.#now().toISOString(), design: writeDesign(this.#bench.trials) };
+  /** Shows what a design was, or puts that away. */
+  unfold = async ({ key }: ShownDesign): Promise<void> => {
+    this.unfolded = this.unfolded === key ? '' : key;
+    this.earlier = [];
+    if (this.unfolded !== '') await this.#readEarlier();
+  };
+
+  /** The design as it was then, as one step: what it is now becomes the newest of what it was. */
+  goBack = async (shown: ShownDesign, { trials, when }: ShownState): Promise<void> => {
+    if (trials)
+      await this.#open(
+        shown,
+        trials,
+        `«${shown.name}» is as it was on ${when}; undo brings back what was there.`,
+      );
+  };
+
+  end = (): void => this.#channel?.close();
+
+  async #open(shown: ShownDesign, trials: Trials, message: string): Promise<void> {
+    // What is on the table is among the designs before it is left.
+    await this.#keeping.flush();
+    this.#keeping.opens(shown.kept);
+    this.#bench.openDesign(trials, shown.key, message);
   }
 
-  /** @param change what is to lie there: for a new one without anything before, for others of what lies there */
-  async #step(
-    id: string,
-    change: (was: KeptDesign) => KeptDesign | null,
-    done: string,
-    fresh: KeptDesign | null = null,
-  ): Promise<void> {
-    let left: KeptDesign | null = null;
-    const made = await this.#store.change(id, (was) => {
-      if (!was && !fresh) return undefined;
-      left = was ? change(was) : fresh;
-      return left;
+  async #readEarlier(): Promise<void> {
+    const key = this.unfolded;
+    const read = await this.#store.read((reading) => statesOf(reading, key));
+    if (key !== this.unfolded) return;
+    if (!read.ok) this.said = STORE_WORDS[read.trouble];
+    else this.earlier = shownStates(read.value, this.#all.find((shown) => shown.key === key)?.trials ?? null);
+  }
+
+  #fresh(name: string): Omit<KeptDesign, 'design'> {
+    return { id: randomId(), name, named: true, date: this.#now().toISOString() };
+  }
+
+  #add(fresh: KeptDesign, said: (name: string) => string): Promise<void> {
+    return this.#step(async (writing) => {
+      const name = await putNew(writing, fresh);
+      const undo = this.#putBack(fresh.id, { ...fresh, name }, (back) => dropAll(back, fresh.id));
+      return { said: said(name), undo };
     });
-    const there = made.ok && (made.value !== null || fresh !== null);
-    if (there) {
-      this.#before = { id, was: made.value, left };
+  }
+
+  #putBack(id: string, left: KeptDesign | undefined, act: (writing: Writing) => Promise<void>): Undo {
+    return async (writing) => {
+      if (!sameData(await writing.objectStore('designs').get(id), left)) return false;
+      await act(writing);
+      return true;
+    };
+  }
+
+  #change(id: string, act: (was: KeptDesign, writing: Writing) => Promise<Done>): Promise<void> {
+    return this.#step(async (writing) => {
+      const was = await writing.objectStore('designs').get(id);
+      return was ? act(was, writing) : { said: GONE, undo: null };
+    });
+  }
+
+  async #step(act: (writing: Writing) => Promise<Done>): Promise<void> {
+    const made = await this.#store.write(act);
+    if (made.ok && made.value.undo) {
+      this.#undo = made.value.undo;
       this.#channel?.postMessage('changed');
     }
+    await this.#tell(made.ok ? made.value.said : STORE_WORDS[made.trouble]);
+  }
+
+  async #tell(said: string): Promise<void> {
     await this.refresh();
-    this.said = made.ok ? (there ? done : GONE) : WORDS[made.trouble];
+    this.said = said;
   }
-
-  async #tell(read: Stored<KeptDesign | null>): Promise<void> {
-    await this.refresh();
-    this.said = read.ok ? GONE : WORDS[read.trouble];
-  }
-
-  /** What another window changes is shown here too. */
-  #listen(): BroadcastChannel {
-    const channel = new BroadcastChannel('lodetone.designs');
-    channel.onmessage = () => void this.refresh();
-    return channel;
-  }
-}
-
-/** Checked like a file: what lies in a browser may have been spoilt, or be another version's. */
-function shown(kept: KeptDesign): ShownDesign {
-  const { id, name, date, design } = kept as Partial<KeptDesign> & { readonly id: string };
-  const read =
-    typeof design === 'string'
-      ? readDesignText(design)
-      : ({ ok: false, message: 'Design must be a text; got something else.' } as const);
-  return {
-    key: id,
-    name: typeof name === 'string' && name !== '' ? name : 'untitled',
-    when: typeof date === 'string' && !Number.isNaN(Date.parse(date)) ? dayWords(date) : '',
-    trials: read.ok ? read.trials : null,
-    sheet: read.ok ? currentSheet(read.trials) : null,
-    fault: read.ok ? '' : read.message,
-  };
 }

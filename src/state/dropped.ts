@@ -1,5 +1,6 @@
 /** What a hand lets go of over the page, and what can be made of it. */
 import { isWav, LARGEST_DESIGN, noDesign, readDesign, textOf, tooLarge } from '../sheet/designFile.ts';
+import { beginsDesigns, LARGEST_DESIGNS, readDesigns, type ReadDesign } from '../sheet/designsFile.ts';
 import { curveTooLarge, LARGEST_CURVE, looksLikeTable } from '../sheet/measuredTable.ts';
 import type { Trials } from '../sheet/trials.ts';
 
@@ -10,9 +11,10 @@ export interface Dropped {
   readonly text: string;
 }
 
-/** A design; the sheet of a link; a recording to be heard; a measured curve; or a sentence about what else there is. */
+/** A design; many of them; the sheet of a link; a recording to be heard; a measured curve; or a sentence about what else there is. */
 export type Taken =
   | { readonly kind: 'design'; readonly trials: Trials; readonly name: string }
+  | { readonly kind: 'designs'; readonly designs: readonly ReadDesign[]; readonly faults: readonly string[] }
   | { readonly kind: 'link'; readonly fragment: string }
   | { readonly kind: 'recording'; readonly file: File }
   | { readonly kind: 'curve'; readonly text: string; readonly name: string }
@@ -38,7 +40,10 @@ export async function take({ files, folder, text }: Dropped): Promise<Taken> {
 async function takeFile(file: File): Promise<Taken> {
   try {
     const bytesOf = async (part: Blob): Promise<Uint8Array> => new Uint8Array(await part.arrayBuffer());
-    if (isWav(await bytesOf(file.slice(0, HEAD)))) return { kind: 'recording', file };
+    const head = await bytesOf(file.slice(0, HEAD));
+    if (isWav(head)) return { kind: 'recording', file };
+    if (beginsDesigns(new TextDecoder().decode(head)) && file.size <= LARGEST_DESIGNS)
+      return takeDesigns(new TextDecoder().decode(await bytesOf(file)));
     const bytes = file.size > LARGEST_CURVE ? null : await bytesOf(file);
     const curve = bytes && curveIn(bytes, file.name);
     if (curve) return curve;
@@ -57,11 +62,19 @@ function curveIn(bytes: Uint8Array, name: string): Taken | null {
   return read.ok && looksLikeTable(read.text) ? { kind: 'curve', text: read.text, name } : null;
 }
 
+function takeDesigns(text: string): Taken {
+  const read = readDesigns(text);
+  if (!read.ok) return refused(read.message);
+  if (read.designs.length > 0) return { kind: 'designs', designs: read.designs, faults: read.faults };
+  return refused(read.faults[0] ?? 'File of designs must hold one at least; got none.');
+}
+
 function takeText(text: string): Taken {
   const address = text.trim();
   if (/^https?:\/\/[^\s#]+$/i.test(address)) return refused(noDesign('an address without a sheet in it'));
   const fragment = /^https?:\/\/[^\s#]*#(\S+)$/i.exec(address)?.[1];
   if (fragment !== undefined) return { kind: 'link', fragment };
+  if (beginsDesigns(text)) return takeDesigns(text);
   const bytes = new TextEncoder().encode(text);
   const curve = curveIn(bytes, 'a text');
   if (curve) return curve;

@@ -1,7 +1,8 @@
 /** Documents that others took the place of, kept beside the open one: and those that other windows had. */
 import { canRedo, canUndo, type History } from '../sheet/history.ts';
-import { readRecord, writeRecord } from '../sheet/record.ts';
+import { MOST_LETTERS, readRecord, writeRecord } from '../sheet/record.ts';
 import { sameContent, type Trials } from '../sheet/trials.ts';
+import type { Belonging } from './belonging.ts';
 import type { Kept, Shelf } from './storage.ts';
 
 /** One of the list. */
@@ -23,21 +24,30 @@ export class EarlierShelf {
   readonly #own: () => string;
   readonly #now: () => Date;
   readonly #newName: () => string;
+  readonly #designs: Belonging;
 
   /** @param windows what the keys of the windows' documents begin with; `own` is that of this one */
-  constructor(shelf: Shelf, windows: string, own: () => string, now: () => Date, newName: () => string) {
+  constructor(
+    shelf: Shelf,
+    windows: string,
+    own: () => string,
+    now: () => Date,
+    newName: () => string,
+    designs: Belonging,
+  ) {
     this.#shelf = shelf;
     this.#windows = windows;
     this.#own = own;
     this.#now = now;
     this.#newName = newName;
+    this.#designs = designs;
   }
 
   /** Puts one away with its steps; one of the same content and no steps that lies there already goes. */
   add(line: History<Trials>): Kept {
     const date = this.#now().toISOString();
     const key = `${PREFIX}${date}.${this.#newName()}`;
-    const kept = this.#shelf.put(key, writeRecord(line, { date, from: '' }));
+    const kept = this.#shelf.put(key, writeRecord(line, { date, from: '' }, MOST_LETTERS, this.#designs.of));
     if (kept !== 'kept') return kept;
     const others = this.#shelf.keys(PREFIX).filter((other) => other !== key);
     for (const other of others) {
@@ -75,7 +85,9 @@ export class EarlierShelf {
 
   /** With the steps that another window had; null where it is gone or can't be read. */
   take(key: string): History<Trials> | null {
-    return readRecord(this.#shelf.look(key) ?? '')?.history ?? null;
+    const record = readRecord(this.#shelf.look(key) ?? '');
+    if (record) this.#designs.learn(record.designs);
+    return record?.history ?? null;
   }
 
   #keys(): string[] {

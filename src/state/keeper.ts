@@ -7,6 +7,7 @@ import { checkTrials } from '../sheet/checkTrials.ts';
 import { newHistory, type History } from '../sheet/history.ts';
 import { MOST_LETTERS, readRecord, writeRecord, type KeptRecord } from '../sheet/record.ts';
 import type { Trials } from '../sheet/trials.ts';
+import { Belonging } from './belonging.ts';
 import { EarlierShelf } from './earlierShelf.ts';
 import { lasting, ofWindow, type Kept, type Shelf } from './storage.ts';
 
@@ -61,6 +62,8 @@ export class Keeper {
   readonly #newName: () => string;
   readonly #page: string;
   readonly earlier: EarlierShelf;
+  /** Which design each of the document's states is of. */
+  readonly designs: Belonging;
   /** Called when the document turns out to be open in another window. */
   onshared: () => void;
   #name = '';
@@ -68,6 +71,7 @@ export class Keeper {
   /** What we know to stand under the name; null for nothing. */
   #known: string | null = null;
   #history: History<Trials> | null = null;
+  #date = '';
 
   constructor(options: KeeperOptions = {}) {
     this.#shelf = options.lasting ?? lasting;
@@ -77,12 +81,31 @@ export class Keeper {
     this.#newName = options.name ?? randomName;
     this.#page = this.#newName();
     this.onshared = options.onshared ?? (() => {});
-    this.earlier = new EarlierShelf(this.#shelf, PREFIX, () => this.#key, this.#now, this.#newName);
+    this.designs = new Belonging(this.#newName);
+    const own = (): string => this.#key;
+    this.earlier = new EarlierShelf(this.#shelf, PREFIX, own, this.#now, this.#newName, this.designs);
     if (this.#channel) this.#channel.onmessage = this.#called;
   }
 
   get #key(): string {
     return PREFIX + this.#name;
+  }
+
+  /** What this window has; null for what nobody has changed yet. */
+  get history(): History<Trials> | null {
+    return this.#history;
+  }
+
+  /** Under which name, and of when, the record of this window is. */
+  get written(): { readonly window: string; readonly date: string } {
+    return { window: this.#name, date: this.#date };
+  }
+
+  /** The records of all windows, this one's too. */
+  records(): { readonly window: string; readonly text: string }[] {
+    return this.#shelf
+      .keys(PREFIX)
+      .map((key) => ({ window: key.slice(PREFIX.length), text: this.#shelf.look(key) ?? '' }));
   }
 
   /**
@@ -110,9 +133,13 @@ export class Keeper {
     return { history: this.#history, message: [...messages].join(' ') };
   }
 
-  /** Writes at once: a page that is killed afterwards has lost nothing. */
-  keep(history: History<Trials>): Keeping {
+  /**
+   * Writes at once: a page that is killed afterwards has lost nothing.
+   * @param opened of which design it is, where it is another document than before
+   */
+  keep(history: History<Trials>, opened = ''): Keeping {
     this.#history = history;
+    this.designs.settle(history, opened);
     const there = this.#shelf.look(this.#key);
     if (there !== null && there !== this.#known) this.#part();
     const fresh = there === null;
@@ -135,9 +162,12 @@ export class Keeper {
   #write(history: History<Trials>): Keeping {
     const head = { date: this.#now().toISOString(), from: this.#from };
     for (let most = MOST_LETTERS; ; most /= 2) {
-      const text = writeRecord(history, head, most);
+      const text = writeRecord(history, head, most, this.designs.of);
       const kept = this.#shelf.put(this.#key, text);
-      if (kept === 'kept') this.#known = text;
+      if (kept === 'kept') {
+        this.#known = text;
+        this.#date = head.date;
+      }
       if (kept === 'kept') return most < MOST_LETTERS ? 'shortened' : 'kept';
       if (kept === 'refused' || most < LEAST) return kept;
     }
@@ -173,6 +203,12 @@ export class Keeper {
     const text = this.#shelf.look(key);
     if (text === null) return null;
     const record = readRecord(text);
+    if (record) {
+      this.designs.learn(record.designs);
+      // Before states belonged to designs: all windows call what such a record shows alike.
+      const { present } = record.history;
+      if (this.designs.of(present) === '') this.designs.put(present, key.slice(PREFIX.length));
+    }
     if (record && !record.lost) return record;
     if (!record) messages.add(UNREAD);
     this.#putAside(key, text, !record);

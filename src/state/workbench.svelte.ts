@@ -53,7 +53,9 @@ export class Workbench extends TrialDocument {
   readonly why: Why;
   readonly earlier: Earlier;
   readonly #jobs: JobClient;
-  readonly #keeper: Keeper;
+  readonly keeper: Keeper;
+  /** Another document on its way to the table, and which design it is of; null for none. */
+  #laying: { readonly next: Trials; readonly design: string } | null = null;
   readonly #address = new Address();
   /** Counts links that were opened: the one asked for last is the one that is shown. */
   #asked = 0;
@@ -72,6 +74,10 @@ export class Workbench extends TrialDocument {
   broken = $state(false);
   /** How the browser keeps the document for the next visit, as far as is known. */
   keeping: Keeping = $state('kept');
+  /** Counts what stayed on this visit. */
+  keptTimes = $state(0);
+  /** What is to be added to that: under which name it is among the designs, or why not. */
+  asDesign = $state('');
   /** Which trial `prediction` is of; −1 when it is of another document. */
   #predicted = 0;
   /** Counts what was asked to be predicted: an answer that comes after a newer one's is too old. */
@@ -90,7 +96,7 @@ export class Workbench extends TrialDocument {
     note: this.prediction ? noteWords(this.prediction) : '',
     fall: this.prediction ? fallWords(this.sheet, this.prediction) : '',
     placement: placementWords(this.sheet),
-    keeping: keepingWords(this.keeping),
+    keeping: keepingWords(this.keeping) + this.asDesign,
   });
 
   /**
@@ -107,7 +113,8 @@ export class Workbench extends TrialDocument {
   ) {
     super(first, aside);
     this.presets = presets;
-    this.#keeper = keeper;
+    this.keeper = keeper;
+    keeper.designs.begin(first.present);
     this.earlier = new Earlier(keeper.earlier);
     keeper.onshared = () => {
       this.message = SHARED;
@@ -164,6 +171,13 @@ export class Workbench extends TrialDocument {
   /** Opens a checked document in place of this one, as one step. */
   openDocument = (trials: Trials, message: string): boolean => this.lay(trials, message);
 
+  /** The same with one that is a design of that id, from then on. */
+  openDesign = (trials: Trials, id: string, message: string): void => {
+    const opened = this.lay(trials, message, undefined, id);
+    // The same figures under another name are nothing to undo.
+    if (opened && this.trials !== trials) this.#as(trials, id, () => this.turn(trials));
+  };
+
   /** Puts the link on the clipboard and into the address; says whether that could be done. */
   copyLink = async (): Promise<void> => {
     const { url, copied } = await this.#address.copy(() => this.trials);
@@ -175,7 +189,7 @@ export class Workbench extends TrialDocument {
 
   /** Puts one of the earlier sheets on the table, as one step: this one becomes an earlier one. */
   openEarlier = (key: string): void => {
-    const line = this.#keeper.earlier.take(key);
+    const line = this.keeper.earlier.take(key);
     if (!line) this.message = 'That earlier sheet is there no more, or can’t be read.';
     else if (sameContent(line.present, this.trials) && !canUndo(line) && !canRedo(line))
       this.message = 'That sheet is open already.';
@@ -187,7 +201,7 @@ export class Workbench extends TrialDocument {
 
   /** To be told of every change that another window makes to what the browser keeps. */
   keptElsewhere = (key: string | null, value: string | null): void => {
-    this.#keeper.heard(key, value);
+    this.keeper.heard(key, value);
     this.earlier.renew();
   };
 
@@ -196,7 +210,12 @@ export class Workbench extends TrialDocument {
 
   protected kept(): void {
     this.why.settle();
-    this.keeping = this.#keeper.keep(this.line);
+    const { present } = this.line;
+    this.keeping = this.keeper.keep(
+      this.line,
+      present === this.#laying?.next ? this.#laying.design : undefined,
+    );
+    this.keptTimes++;
     this.#address.settle(this.trials);
     this.earlier.renew();
   }
@@ -204,16 +223,33 @@ export class Workbench extends TrialDocument {
   /** A preset as it comes need not be kept. */
   protected leaving(line: History<Trials>): void {
     const asItCame = this.presets.some(({ sheet }) => sameContent(wrap(sheet), line.present));
-    if (!asItCame || canUndo(line) || canRedo(line)) this.#keeper.earlier.add(line);
+    if (!asItCame || canUndo(line) || canRedo(line)) this.keeper.earlier.add(line);
   }
 
-  protected override lay(next: Trials, ...more: [message: string, line?: History<Trials>]): boolean {
+  /** @param design which one it is of, where that is known */
+  protected override lay(
+    next: Trials,
+    message: string,
+    line?: History<Trials>,
+    design = this.keeper.designs.of(next) || this.keeper.designs.fresh(),
+  ): boolean {
     const of = this.#predicted;
     this.#predicted = -1;
-    const laid = super.lay(next, ...more);
+    const act = (): boolean => super.lay(next, message, line);
+    // A sheet beside other trials is a change of what is there, with which it shares its parts.
+    const laid = next.blind === this.trials.blind ? act() : this.#as(next, design, act);
     if (!laid) this.#predicted = of;
     else this.why.forget();
     return laid;
+  }
+
+  #as<T>(next: Trials, design: string, act: () => T): T {
+    this.#laying = { next, design };
+    try {
+      return act();
+    } finally {
+      this.#laying = null;
+    }
   }
 
   protected changed(): void {

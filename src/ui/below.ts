@@ -1,6 +1,7 @@
 /** The places further down on the sheet, in a file of their own. */
 export { default as ToBench } from './benchSheet/ToBench.svelte';
 export { default as Close } from './close/Close.svelte';
+export { default as Earlier } from './title/Earlier.svelte';
 export { default as Files } from './files/Files.svelte';
 export { default as Measured } from './measured/Measured.svelte';
 export { default as MeasuredLine } from './measured/MeasuredLine.svelte';

@@ -139,36 +139,113 @@ test('a design is saved, dropped and chosen; undo brings back what it took the p
   expect(await settled(page)).toEqual(before);
 });
 
-test('a design kept on this computer is there after a reload, to be opened, renamed, deleted and brought back', async ({
+const LIST = { name: 'designs on this computer' } as const;
+/** Names of the designs in the list, the newest first. */
+const names = (page: Page): Promise<string[]> =>
+  page
+    .getByRole('list', LIST)
+    .locator('input')
+    .evaluateAll((all) => all.map((field) => (field as HTMLInputElement).value));
+
+test('a design keeps itself, is there after a reload, and goes back to what it was; renamed, deleted and brought back', async ({
   openSheet,
 }) => {
   const { page } = await openSheet('', CLIPBOARD);
   await ready(page);
   await setCable(page, 14.3);
-  await openOut(page);
-  const list = page.getByRole('list', { name: 'designs on this computer' });
-  await field(page, 'name of the design').fill('Walnut');
-  await button(page, 'keep on this computer').click();
-  await button(page, 'open Walnut').waitFor();
+  await soon(() => said(page)).toMatch(/kept on this machine only, as «Skerry, three single coils»/);
+  await setCable(page, 5.5);
   const kept = await sheetOf(page);
-  await setCable(page, 5);
   await page.reload();
   await ready(page);
-  await soon(() => figure(page, CABLE)).toBe('5.0 m');
   await openOut(page);
+  const list = page.getByRole('list', LIST);
+  await soon(() => list.getByRole('listitem').count()).toBe(1);
+  expect(await list.locator('[aria-current]').count()).toBe(1);
+  expect(await list.locator('svg').count()).toBe(1);
+
+  // Another document is another design.
+  await type(page, 'name of Skerry, three single coils', 'Walnut');
+  await soon(() => names(page)).toEqual(['Walnut']);
+  await page.getByRole('combobox', { name: 'open another sheet' }).selectOption({ index: 2 });
+  await setCable(page, 7.1);
+  await soon(() => list.getByRole('listitem').count()).toBe(2);
   await button(page, 'open Walnut').click();
   await soon(() => said(page)).toMatch(/^«Walnut» is open; undo brings back what was there/);
   expect(await sheetOf(page)).toEqual(kept);
-  await button(page, 'undo').first().click();
-  await soon(() => figure(page, CABLE)).toBe('5.0 m');
-  await type(page, 'name of Walnut', 'Maple');
-  await button(page, 'delete Maple').click();
-  await soon(() => list.getByRole('listitem').count()).toBe(0);
-  await button(page, 'undo the last change of the designs').click();
-  await button(page, 'open Maple').waitFor();
-  expect(await list.locator('svg').count()).toBe(1);
+  await setCable(page, 5.6);
+  await soon(() => names(page)).toHaveLength(2);
+  await soon(async () => (await names(page))[0]).toBe('Walnut');
+
+  // By keyboard alone.
+  await button(page, 'earlier states of Walnut').focus();
+  await page.keyboard.press('Enter');
+  await page.getByText('before: cable 5.5 → 5.6 m').waitFor();
   await page.locator(FILES).scrollIntoViewIfNeeded();
   await shot(page, '1440-designs');
+  await page.getByRole('button', { name: /^go back to .*, before cable 14\.3 → 5\.5 m$/ }).focus();
+  await page.keyboard.press('Enter');
+  await soon(() => figure(page, CABLE)).toBe('14.3 m');
+  await page.getByText('before: cable 5.6 → 14.3 m').waitFor();
+  await button(page, 'undo').first().click();
+  await soon(() => figure(page, CABLE)).toBe('5.6 m');
+
+  await field(page, 'name of a copy').fill('Maple');
+  await button(page, 'keep a copy').click();
+  await button(page, 'delete Maple').click();
+  await soon(() => names(page)).not.toContain('Maple');
+  await button(page, 'undo the last change of the designs').click();
+  await soon(() => names(page)).toContain('Maple');
+
+  // All of them as one file, which is taken in without writing over anything.
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    button(page, 'save all designs').click(),
+  ]);
+  expect(download.suggestedFilename()).toMatch(/^Designs, \d{4}-\d\d-\d\d\.json$/);
+  const text = await textOf(download);
+  const before = await settled(page);
+  await button(page, 'delete Maple').click();
+  await soon(() => names(page)).not.toContain('Maple');
+  await drop(page, [{ name: 'all.json', content: text.slice(0, -20) }]);
+  await soon(() => banner(page)).toMatch(/File of designs must be whole JSON; got a text that breaks off/);
+  await drop(page, [{ name: 'all.json', content: Buffer.from(text).toString('latin1') }]);
+  await soon(() => banner(page)).toMatch(/^«Maple» is among the designs; 2 were here already\./);
+  await soon(() => names(page)).toContain('Maple');
+  expect(await settled(page)).toEqual(before);
+});
+
+test('the later of two windows on one design is told, and takes it over or goes on in a copy', async ({
+  openSheet,
+}) => {
+  const { page, address } = await openSheet('', { fresh: true });
+  await ready(page);
+  await setCable(page, 14.3);
+  await soon(() => said(page)).toMatch(/as «Skerry/);
+  const other = await page.context().newPage();
+  await other.goto(address);
+  await ready(other);
+  const told = other.getByRole('region', { name: 'open in another window' });
+  await told.waitFor();
+  await shot(other, '1440-elsewhere');
+  await openOut(other);
+  await button(other, 'go on in a copy').click();
+  await soon(async () => (await names(other)).sort()).toEqual([
+    'Skerry, three single coils',
+    'Skerry, three single coils, 2',
+  ]);
+  await soon(() => told.count()).toBe(0);
+  // Back in the design that the other window has.
+  await button(other, 'open Skerry, three single coils').click();
+  await told.waitFor();
+  await setCable(page, 9.9);
+  await soon(() => said(page)).toMatch(/as «Skerry, three single coils»/);
+  await button(other, 'take it over').click();
+  await soon(() => figure(other, CABLE)).toBe('9.9 m');
+  await page.getByRole('region', { name: 'open in another window' }).waitFor();
+  await setCable(page, 3.3);
+  await soon(() => said(page)).toMatch(/as «Skerry, three single coils, 3»/);
+  await other.close();
 });
 
 /** In the page: the share of a PNG that is not white. */
@@ -245,7 +322,10 @@ test('the place for files is within reach on a telephone, and axe finds nothing 
   const NARROW = { viewport: { width: 390, height: 844 }, colorScheme: 'dark' } as const;
   const violations = await scan(async (page) => {
     await ready(page);
+    await setCable(page, 14.3);
     await openOut(page);
+    await button(page, 'earlier states of Skerry, three single coils').click();
+    await page.getByText('None yet').waitFor();
     await drop(page, [], 'a word');
     await page.getByRole('alert').waitFor();
     await shot(page, '390-dropped-night');
@@ -253,7 +333,10 @@ test('the place for files is within reach on a telephone, and axe finds nothing 
   expect(violations).toEqual([]);
   const { page } = await openSheet('', NARROW);
   await ready(page);
+  await setCable(page, 14.3);
+  await setCable(page, 14.4);
   await openOut(page);
+  await button(page, 'earlier states of Skerry, three single coils').click();
   expect(await unreachable(page, FILES)).toEqual([]);
   await page.locator(FILES).scrollIntoViewIfNeeded();
   await shot(page, '390-files-night');

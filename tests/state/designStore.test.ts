@@ -25,11 +25,16 @@ function page(store = new DesignStore()): Table {
     get sheet() {
       return this.trials.trials[0]!;
     },
-    openDocument: (trials: Trials) => opened.push(trials) > 0,
+    openDesign: (trials: Trials) => void opened.push(trials),
   };
+  const keeping = { opens: () => undefined, flush: () => Promise.resolve() };
   let day = 0;
   const now = (): Date => new Date(Date.UTC(2026, 10, 1 + day++));
-  return { designs: new Designs(bench, store, now), opened, lay: (trials) => (bench.trials = trials) };
+  return {
+    designs: new Designs(bench, keeping, store, now),
+    opened,
+    lay: (trials) => (bench.trials = trials),
+  };
 }
 
 const names = ({ designs }: Table): string[] => designs.list.map(({ name }) => name);
@@ -45,7 +50,7 @@ describe('what a person does', () => {
     table.lay(second);
     await designs.keep('');
     expect(names(table)).toStrictEqual(['second', 'One']);
-    designs.open(designs.list[1]!);
+    await designs.open(designs.list[1]!);
     expect(table.opened).toStrictEqual([first]);
 
     designs.wanted = 'WALNUT';
@@ -110,7 +115,7 @@ describe('what a person does', () => {
     await two.designs.rename(two.designs.list[0]!, 'Eins');
     await one.designs.undo();
     expect(names(one)).toStrictEqual(['Eins']);
-    expect(one.designs.said).toMatch(/Another window has changed that design since/);
+    expect(one.designs.said).toMatch(/has been changed since; it stays as it is/);
 
     await one.designs.remove(one.designs.list[0]!);
     const refuse = vi.spyOn(IDBObjectStore.prototype, 'put').mockImplementation(() => {
@@ -166,7 +171,7 @@ describe('what a browser does', () => {
   });
 
   it('a newer program’s database is left alone, and said', async () => {
-    (await openDB('lodetone', 2, { upgrade: (db) => void db.createObjectStore('others') })).close();
+    (await openDB('lodetone', 3, { upgrade: (db) => void db.createObjectStore('others') })).close();
     const table = page();
     await table.designs.keep('One');
     expect(table.designs.said).toMatch(/A newer Lodetone keeps the designs here/);
@@ -176,7 +181,7 @@ describe('what a browser does', () => {
   it('a newer page that wants the database gets it at once', async () => {
     const table = page();
     await table.designs.keep('One');
-    const newer = await openDB('lodetone', 2);
+    const newer = await openDB('lodetone', 3);
     expect(await newer.count('designs')).toBe(1);
   });
 });
@@ -189,7 +194,8 @@ it('a record that is spoilt, or of a newer format, is shown with its reason, sta
     { id: 'b', name: 'newer', date, design: JSON.stringify({ ...exampleSheet(), format: 2 }) },
     { id: 'c', name: 7, date: 'never', design: 12 },
   ];
-  for (const record of spoilt) await store.change((record as KeptDesign).id, () => record as KeptDesign);
+  for (const record of spoilt)
+    await store.write((writing) => writing.objectStore('designs').put(record as KeptDesign));
   const table = page(store);
   const { designs } = table;
   await designs.refresh();
@@ -197,7 +203,7 @@ it('a record that is spoilt, or of a newer format, is shown with its reason, sta
   expect(faults['a']).toMatch(/Design must be whole JSON/);
   expect(faults['b']).toMatch(/Sheet must be of format 1; got 2\. A newer Lodetone made it/);
   expect(faults['c']).toMatch(/Design must be a text/);
-  for (const shown of designs.list) designs.open(shown);
+  for (const shown of designs.list) await designs.open(shown);
   expect(table.opened).toStrictEqual([]);
   await designs.remove(designs.list[0]!);
   await designs.undo();

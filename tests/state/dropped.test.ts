@@ -1,6 +1,7 @@
 /** What is dropped on the page, before anything is made of it. */
 import { expect, it } from 'vitest';
 import { LARGEST_DESIGN, writeDesign } from '../../src/sheet/designFile.ts';
+import { writeDesigns } from '../../src/sheet/designsFile.ts';
 import { wrap } from '../../src/sheet/trials.ts';
 import { take } from '../../src/state/dropped.ts';
 import { exampleSheet } from '../fixtures/sheet.ts';
@@ -17,6 +18,31 @@ it('[exact] a design, by file or as text, is one', async () => {
     name: 'bench.json',
   });
   expect(await take({ ...nothing, text: design })).toMatchObject({ kind: 'design', trials });
+});
+
+it('a file of all designs is one, however large; a cut or empty one is refused', async () => {
+  const date = '2026-11-27T12:00:00.000Z';
+  const many = Array.from({ length: 300 }, (_, i) => ({
+    id: `d${i}`,
+    name: 'name',
+    named: true,
+    date,
+    design,
+    earlier: [],
+  }));
+  const text = writeDesigns(many, date);
+  expect(text.length).toBeGreaterThan(LARGEST_DESIGN);
+  const taken = await take({ ...nothing, files: [new File([text], 'all.json')] });
+  expect(taken.kind === 'designs' && taken.designs).toHaveLength(300);
+  expect(await take({ ...nothing, text })).toMatchObject({ kind: 'designs' });
+  for (const [spoilt, sentence] of [
+    [text.slice(0, -9), /must be whole JSON; got a text that breaks off/],
+    [writeDesigns([], date), /must hold one at least; got none/],
+    [writeDesigns([{ ...many[0]!, id: '' }], date), /Its id must be of/],
+  ] as const) {
+    const refused = await take({ ...nothing, files: [new File([spoilt], 'all.json')] });
+    expect(refused.kind === 'refused' && refused.message).toMatch(sentence);
+  }
 });
 
 it('a link is one by its fragment, a recording by how it begins, whatever its name and size', async () => {

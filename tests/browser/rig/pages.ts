@@ -182,14 +182,14 @@ async function setBack(page: Page, to: string): Promise<void> {
     getSelection()?.removeAllRanges();
     localStorage.clear();
     sessionStorage.clear();
+    history.replaceState(null, '', address);
+    scrollTo({ left: 0, top: 0, behavior: 'instant' });
+    // What sounds gives its output back, and what keeps designs ends.
+    window.dispatchEvent(new Event('lodetone:visit'));
     await new Promise((resolve) => {
       const gone = indexedDB.deleteDatabase('lodetone');
       gone.onsuccess = gone.onerror = resolve;
     });
-    history.replaceState(null, '', address);
-    scrollTo({ left: 0, top: 0, behavior: 'instant' });
-    // What sounds gives its output back.
-    window.dispatchEvent(new Event('lodetone:visit'));
   }, to);
 }
 
