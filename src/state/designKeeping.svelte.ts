@@ -18,6 +18,8 @@ type Bench = Pick<Workbench, 'keeper' | 'presets' | 'openDesign' | 'asDesign'>;
 /** ms between a change and its being among the designs; and after which one stays with what undo or redo has brought. */
 const MOMENT = 300;
 const STAY = 4000;
+/** ms after which what the browser did not take is offered again. */
+const AGAIN = 20_000;
 /** States that wait while the browser takes none. */
 const MOST_WAITING = 60;
 
@@ -233,7 +235,8 @@ export class DesignKeeping {
     if (id !== this.#held) return;
     this.#barred = id;
     this.elsewhere = true;
-    this.said = 'Another window has taken this design over; what you change here goes into a copy.';
+    this.said =
+      'Another window has taken this design over; what you change here goes into a copy, unless you take it back.';
   };
 
   /** Another window, or the list here, has changed something: there may be room again, or another name. */
@@ -276,6 +279,8 @@ export class DesignKeeping {
       this.#waiting = [...batch, ...this.#waiting].slice(-MOST_WAITING);
       this.#trouble = made.trouble;
       this.#tell(this.#held, undefined);
+      clearTimeout(this.#later);
+      if (!this.#ended) this.#later = setTimeout(() => void this.flush(), AGAIN);
       return;
     }
     this.#trouble = null;

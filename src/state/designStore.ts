@@ -117,12 +117,12 @@ export class DesignStore {
 
   #open(): Promise<Database> {
     return (this.#database ??= openDB<Scheme>(this.#name, VERSION, {
-      upgrade: (database, from) => {
-        if (from < 1) database.createObjectStore('designs', { keyPath: 'id' });
-        if (from < 2) {
+      upgrade: (database) => {
+        const { objectStoreNames: there } = database;
+        if (!there.contains('designs')) database.createObjectStore('designs', { keyPath: 'id' });
+        if (!there.contains('states'))
           database.createObjectStore('states', { keyPath: ['id', 'date', 'mark'] });
-          database.createObjectStore('windows', { keyPath: 'window' });
-        }
+        if (!there.contains('windows')) database.createObjectStore('windows', { keyPath: 'window' });
       },
       // A newer page, or one that takes everything away, waits for this one.
       blocking: () => void this.close(),

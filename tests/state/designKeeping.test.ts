@@ -225,7 +225,7 @@ describe('[exact] two windows on one design', () => {
     expect([other.title, other.keeping.elsewhere]).toEqual(['b', false]);
     expect([one.keeping.elsewhere, one.keeping.said]).toEqual([
       true,
-      'Another window has taken this design over; what you change here goes into a copy.',
+      'Another window has taken this design over; what you change here goes into a copy, unless you take it back.',
     ]);
     other.edit('c');
     one.edit('d');
