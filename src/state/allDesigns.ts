@@ -22,6 +22,9 @@ export async function takeIn(store: DesignStore, designs: readonly ReadDesign[],
   return same > 0 ? `${came}; ${same} ${same === 1 ? 'was' : 'were'} here already.` : `${came}.`;
 }
 
+/** Where it was spoilt there may be anything. */
+const plain = (value: unknown): string => (typeof value === 'string' ? value : JSON.stringify(value ?? null));
+
 /** Also those that can't be read, as they lie there. */
 async function takeOut(reading: Reading): Promise<WrittenDesign[]> {
   const all: WrittenDesign[] = [];
@@ -29,10 +32,10 @@ async function takeOut(reading: Reading): Promise<WrittenDesign[]> {
     const earlier = await statesOf(reading, id);
     all.push({
       id,
-      name: String(name),
+      name: plain(name),
       named: named !== false,
-      date: String(date),
-      design: String(design),
+      date: plain(date),
+      design: plain(design),
       earlier: earlier.map((state) => ({ date: state.date, design: state.design })),
     });
   }

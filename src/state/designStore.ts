@@ -50,7 +50,7 @@ interface Scheme extends DBSchema {
 type Database = IDBPDatabase<Scheme>;
 type Tables = ['designs', 'states', 'windows'];
 /** All of it, within which no other window comes between. */
-export type Reading = IDBPTransaction<Scheme, Tables, 'readonly'>;
+export type Reading = IDBPTransaction<Scheme, Tables>;
 export type Writing = IDBPTransaction<Scheme, Tables, 'readwrite'>;
 
 /**
