@@ -6,7 +6,8 @@ import { documentText } from '../benchSheet/html.ts';
 import { dayOf, USUAL_WISH } from '../benchSheet/usual.ts';
 import { benchFigures } from '../physics/benchFigures.ts';
 import type { Fields } from '../physics/field.ts';
-import { fragmentOf, linkBytes } from '../sheet/link.ts';
+import { fragmentOf, jsonOf, SHORT } from '../sheet/link.ts';
+import { shortened } from '../sheet/linkWords.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { wrap } from '../sheet/trials.ts';
 import type { BenchOptions } from './options.ts';
@@ -26,7 +27,8 @@ export function benchDocument(
     poles: { tops: [], up: [] },
     trial: '',
     date: dayOf(),
-    link: address === '' ? '' : `${address}#${fragmentOf(deflateRawSync(linkBytes(wrap(sheet))))}`,
+    link:
+      address === '' ? '' : `${address}#${fragmentOf(deflateRawSync(shortened(jsonOf(wrap(sheet)))), SHORT)}`,
     paper,
   });
   return documentText(page, readFileSync(STYLES, 'utf8'));

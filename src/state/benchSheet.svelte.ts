@@ -4,8 +4,8 @@ import type { BenchPage, Paper } from '../benchSheet/page.ts';
 import { coilWords, poleWords, type PoleReadings } from '../benchSheet/sayFollows.ts';
 import { dayOf } from '../benchSheet/usual.ts';
 import type { JobInput, JobValue } from '../jobs/protocol.ts';
-import { encodeLink } from '../sheet/link.ts';
 import { withReadCoils } from '../sheet/readCoils.ts';
+import { encodeShortLink } from '../sheet/shortLink.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { wrap } from '../sheet/trials.ts';
 import { BenchNotes, NOTHING_READ, type Meters, type Read } from './benchNotes.ts';
@@ -159,7 +159,10 @@ export class BenchSheet {
   ask = async (): Promise<void> => {
     const { sheet } = this.#bench;
     const { wish } = this;
-    const [found, fragment] = await Promise.all([this.#bench.benchFigures(wish), encodeLink(wrap(sheet))]);
+    const [found, fragment] = await Promise.all([
+      this.#bench.benchFigures(wish),
+      encodeShortLink(wrap(sheet)),
+    ]);
     if (sheet !== this.#bench.sheet || !sameWish(wish, this.wish) || found.status === 'superseded') return;
     this.message = found.status === 'done' ? '' : found.message;
     if (found.status !== 'done') return;

@@ -4,7 +4,8 @@ import { describe, expect, it } from 'vitest';
 import { codeBlock, LONGEST } from '../../src/benchSheet/code.ts';
 import type { Block } from '../../src/benchSheet/page.ts';
 import { checkSheet } from '../../src/sheet/check.ts';
-import { decodeLink, encodeLink } from '../../src/sheet/link.ts';
+import { decodeLink } from '../../src/sheet/link.ts';
+import { encodeShortLink } from '../../src/sheet/shortLink.ts';
 import { wrap } from '../../src/sheet/trials.ts';
 import { PRESETS } from '../fixtures/presets.ts';
 import { ADDRESS } from './rig.ts';
@@ -34,6 +35,20 @@ function printed(block: Block): { pixels: Uint8ClampedArray; side: number } {
   return { pixels, side };
 }
 
+/** mm: the least step between two edges. */
+function moduleOf(block: Block): number {
+  if (block.kind !== 'code' || !block.drawing) throw new Error('There must be a code; there is none.');
+  const heights = block.drawing.marks.flatMap((mark) =>
+    mark.kind === 'path'
+      ? Array.from(
+          mark.d.matchAll(/M[\d.]+ ([\d.]+)H[\d.]+V([\d.]+)H/g),
+          ([, y, to]) => Number(to) - Number(y),
+        )
+      : [],
+  );
+  return Math.min(...heights);
+}
+
 function read(block: Block): string | undefined {
   const { pixels, side } = printed(block);
   return jsQR(pixels, side, side)?.data;
@@ -43,9 +58,11 @@ describe('[tool: jsqr] the code at 600 dots an inch', () => {
   it.each(PRESETS)('of $name is its link, which opens that sheet', async ({ data }) => {
     const checked = checkSheet(data);
     if (!checked.ok) throw new Error(checked.message);
-    const link = `${ADDRESS}#${await encodeLink(wrap(checked.sheet))}`;
+    const link = `${ADDRESS}#${await encodeShortLink(wrap(checked.sheet))}`;
     const found = read(codeBlock(link));
     expect(found).toBe(link);
+    // [practice] What a telephone reads at arm's length from any printer.
+    expect(moduleOf(codeBlock(link))).toBeGreaterThan(0.42);
     const opened = await decodeLink(new URL(found!).hash);
     expect(opened.ok && opened.trials.trials[0]).toEqual(checked.sheet);
   });

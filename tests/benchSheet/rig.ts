@@ -3,7 +3,7 @@ import { benchPage } from '../../src/benchSheet/benchPage.ts';
 import type { BenchPage, Block, Paper } from '../../src/benchSheet/page.ts';
 import { USUAL_WISH } from '../../src/benchSheet/usual.ts';
 import { benchFigures } from '../../src/physics/benchFigures.ts';
-import { encodeLink } from '../../src/sheet/link.ts';
+import { encodeShortLink } from '../../src/sheet/shortLink.ts';
 import { wrap } from '../../src/sheet/trials.ts';
 import { computedPreset } from '../fixtures/presetFields.ts';
 
@@ -18,7 +18,7 @@ export interface Set {
 /** @param pickup from 0 */
 export async function setPreset(name: string, pickup = 0, paper: Paper = 'A4'): Promise<Set> {
   const { sheet, fields, prediction } = computedPreset(name);
-  const link = `${ADDRESS}#${await encodeLink(wrap(sheet))}`;
+  const link = `${ADDRESS}#${await encodeShortLink(wrap(sheet))}`;
   const figures = benchFigures(sheet, fields, { ...USUAL_WISH, pickup }, prediction);
   return {
     page: benchPage({

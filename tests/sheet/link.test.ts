@@ -7,6 +7,7 @@ import { checkTrials } from '../../src/sheet/checkTrials.ts';
 import { crc32 as ownCrc32 } from '../../src/sheet/crc32.ts';
 import { fromBase64url, toBase64url } from '../../src/sheet/base64url.ts';
 import { decodeLink, encodeLink } from '../../src/sheet/link.ts';
+import { encodeShortLink } from '../../src/sheet/shortLink.ts';
 import { DEFAULT_LINE } from '../../src/sheet/defaults.ts';
 import { wrap } from '../../src/sheet/trials.ts';
 import { PRESETS } from '../fixtures/presets.ts';
@@ -52,6 +53,33 @@ describe('link: there and back', () => {
   it('accepts the fragment with its #', async () => {
     const trials = wrap(presets[0]!.sheet);
     expect(await decodeLink(`#${await encodeLink(trials)}`)).toStrictEqual({ ok: true, trials });
+  });
+});
+
+describe('link for a code on paper', () => {
+  it.each(presets)('[exact] $name opens from one that is half as long', async ({ sheet }) => {
+    const trials = wrap(sheet);
+    const [short, long] = [await encodeShortLink(trials), await encodeLink(trials)];
+    expect(await decodeLink(short)).toStrictEqual({ ok: true, trials });
+    expect(short.length).toBeLessThan(0.56 * long.length);
+  });
+
+  it('[exact] whatever is written in it, and six trials', async () => {
+    const odd = { ...fullestSheet, title: '\u{1F3B8} "},\\"coil":{" \u00FF', notes: '\u00A0 ",\u0101"' };
+    for (const data of [wrap(odd), fullestTrials]) {
+      const checked = checkTrials(JSON.parse(JSON.stringify(data)));
+      if (!checked.ok) throw new Error(checked.message);
+      expect(await decodeLink(await encodeShortLink(checked.trials))).toStrictEqual(checked);
+    }
+  });
+
+  it('any single letter changed', async () => {
+    const link = await encodeShortLink(wrap(presets[0]!.sheet));
+    for (let at = 0; at < link.length; at++) {
+      const other = link[at] === 'x' ? 'y' : 'x';
+      const decoded = await decodeLink(link.slice(0, at) + other + link.slice(at + 1));
+      expect(decoded.ok ? '' : decoded.message).toMatch(/^Link must be whole/);
+    }
   });
 });
 
@@ -119,7 +147,10 @@ describe('link: what is not one', () => {
     ['only a #', '#', /^Link must carry a sheet; got none/],
     ['another fragment', 'section-2', /^Link must be whole/],
     ['far too long', 'A'.repeat(70_000), /^Link must be at most 65536 characters long; got 70000/],
-    ['newer', pack(Buffer.from('{}'), 2), /^Link must be of version 1; got 2\. A newer Lodetone/],
+    ['newer', pack(Buffer.from('{}'), 3), /^Link must be of version 1 or 2; got 3\. A newer Lodetone/],
+    ['short, of words that are none', pack(Buffer.from([31, 255]), 2), /^Link must be whole/],
+    ['short, cut within a word', pack(Buffer.from([123, 1]), 2), /^Link must be whole/],
+    ['short, of many long words', pack(Buffer.alloc(100_000, 128), 2), /^Link must be whole/],
     ['not JSON', pack(Buffer.from('{"format":')), /^Link must be whole/],
     ['not UTF-8', pack(Buffer.from([0x22, 0xff, 0x22])), /^Link must be whole/],
     ['not deflated', pack(Buffer.from('{}'), 1, (bytes) => bytes), /^Link must be whole/],
@@ -159,6 +190,15 @@ it('[tool] a link packed by zlib at its highest level opens to the same sheet', 
 describe('[exact] links and sheets from before there were builds and trials open, today and always', () => {
   const old = (name: string): string =>
     readFileSync(new URL(`../fixtures/old-links/${name}`, import.meta.url), 'utf8').trim();
+
+  it('one from a code on paper, by the words as they were first', async () => {
+    const checked = checkSheet(JSON.parse(old('short-three-single-coils.json')));
+    if (!checked.ok) throw new Error(checked.message);
+    expect(await decodeLink(old('short-three-single-coils.link.txt'))).toStrictEqual({
+      ok: true,
+      trials: wrap(checked.sheet),
+    });
+  });
 
   it.each(['one-coil-pickups', 'two-coil-pickups'])('%s', async (name) => {
     const data = JSON.parse(old(`${name}.json`)) as {
