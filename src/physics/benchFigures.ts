@@ -2,6 +2,7 @@
 import { coverTop } from '../shape/cover.ts';
 import { pickupParts } from '../shape/parts.ts';
 import { polePlace } from '../shape/poleRow.ts';
+import { BARE_WINDING, LEADS_AND_METAL } from '../shape/selfCapacitance.ts';
 import type { Pickup, RowBuild, Sheet } from '../sheet/sheet.ts';
 import { Alone, leadCapacitance, leadResistance, UNLOADED, weightsOf, type Load } from './alone.ts';
 import { asBuilt, changed, follow, heardAlone, type Follows, type Readings } from './follow.ts';
@@ -93,11 +94,6 @@ export interface BenchFigures {
 /** From and to, Hz. */
 export type Span = readonly [from: number, to: number];
 
-/** What self-capacitance is known to, shares; and what leads and grounded metal add at most, F. See selfCapacitance. */
-const LEAST_C = 0.7;
-const MOST_C = 1.45;
-const MOST_LEADS = 65e-12;
-
 /**
  * Figures of a checked sheet; units stand at the types.
  * @param prediction of the same sheet and fields
@@ -124,7 +120,10 @@ export function benchFigures(
     const { capacitance } = pickup.rows[0]!.coil;
     const at = (C: number): number | undefined =>
       new Alone(changed(pickup, 1, C), load, weights).features().resonance?.frequency;
-    const [low, high] = [at(MOST_C * capacitance + MOST_LEADS), at(LEAST_C * capacitance)];
+    const [low, high] = [
+      at(BARE_WINDING.most * capacitance + LEADS_AND_METAL.most),
+      at(BARE_WINDING.least * capacitance),
+    ];
     return given.build && low !== undefined && high !== undefined ? [low, high] : null;
   };
   const { read, probe, bridge, celsius } = wish;

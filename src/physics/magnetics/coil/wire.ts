@@ -72,7 +72,7 @@ const ENAMEL_PERMITTIVITY = 3.5;
 const VACUUM_PERMITTIVITY = 8.8541878128e-12;
 
 /**
- * Self-capacitance of the bare winding from its layers, F: − 30 to + 45 %.
+ * Self-capacitance of the bare winding from its layers, F, as good as shape/selfCapacitance.ts says.
  *
  * Source: layers in series, energy of a linear voltage [Snelling1988] § 11.7 (from memory): (4/3) C₁ (n − 1)/n² with
  * C₁ between neighbouring layers an effective 1.26 d_overall − 1.15 d_bare apart. A coil measured with all metal taken out
@@ -81,7 +81,7 @@ const VACUUM_PERMITTIVITY = 8.8541878128e-12;
  * 43 % more by their closed form; where turns cross and don't touch, as in a scatter-wound coil, there is less.
  *
  * Not in it: the leads (some 50–100 pF/m), and poles, base plate and cover, which stand at one end's potential. With these a
- * single coil has 80–130 pF at its leads, 15 to 65 pF more than the winding alone, and two coils in series have 80–200 pF,
+ * single coil has 80–130 pF at its leads, and two coils in series have 80–200 pF,
  * most of it from these [Zollner] (from memory).
  *
  * @param diameter bare, m
