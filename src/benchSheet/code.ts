@@ -3,7 +3,10 @@ import { encode } from 'uqr';
 import { path, type Block } from './page.ts';
 import { utf8 } from './utf8.ts';
 
-/** mm: what a telephone still tells apart on a printed page, and what the code may take of it. */
+/**
+ * mm: what a telephone still tells apart on a printed page (common practice: 0.33 to 0.4 at arm's length), and what the code may
+ * take of it. Links of layout 2 make most of them 0.44 mm and more.
+ */
 const LEAST_MODULE = 0.33;
 const MOST = 48;
 /** White modules about it, as the standard asks for. */

@@ -12,7 +12,7 @@ const markText = (mark: Mark): string =>
 const drawingText = ({ width, height, marks, says }: Drawing): string =>
   `<svg role="img" aria-label="${plain(says)}" width="${letters(width)}" height="${letters(height)}" viewBox="0 0 ${width.toFixed(3)} ${height.toFixed(3)}">${marks.map(markText).join('')}</svg>`;
 
-function tableText({ head, rows, title }: Extract<Block, { kind: 'table' }>): string {
+function tableText({ head, rows, title, tight = false }: Extract<Block, { kind: 'table' }>): string {
   const top =
     head.length === 0
       ? ''
@@ -21,7 +21,7 @@ function tableText({ head, rows, title }: Extract<Block, { kind: 'table' }>): st
     ([first = '', ...rest]) =>
       `<tr><th scope="row">${plain(first)}</th>${rest.map((cell) => `<td>${plain(cell)}</td>`).join('')}</tr>`,
   );
-  const kind = head.length === 0 ? 'pairs' : 'figures';
+  const kind = (head.length === 0 ? 'pairs' : 'figures') + (tight ? ' tight' : '');
   return `<div class="scroll"><table class="${kind}" aria-label="${plain(title)}">${top}<tbody>${body.join('')}</tbody></table></div>`;
 }
 

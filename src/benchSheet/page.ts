@@ -43,6 +43,8 @@ export type Block = { readonly title: string } & (
       /** The first of a row is its head. */
       readonly rows: readonly (readonly string[])[];
       readonly note: string;
+      /** Whether its cells may break, on a page that is full. */
+      readonly tight?: boolean;
     }
   | { readonly kind: 'list'; readonly items: readonly { readonly what: string; readonly says: string }[] }
   | { readonly kind: 'text'; readonly says: string }
@@ -90,3 +92,12 @@ export const box = (x: number, y: number, width: number, height: number): string
 
 export const circle = (x: number, y: number, r: number): string =>
   `M${at(x - r)} ${at(y)}a${at(r)} ${at(r)} 0 1 0 ${at(2 * r)} 0a${at(r)} ${at(r)} 0 1 0 ${at(-2 * r)} 0Z`;
+
+/** Letters last, so that a line that runs through a figure has a gap for it, whichever was drawn first. */
+export const lettersLast = (marks: readonly Mark[]): readonly Mark[] => [
+  ...marks.filter(({ kind }) => kind === 'path'),
+  ...marks.filter(({ kind }) => kind === 'text'),
+];
+
+/** mm that a text of nine points takes at most. */
+export const widthOfText = (words: string): number => 0.53 * LETTER * words.length;

@@ -79,13 +79,17 @@ function controlRows({ volume, tone, bleed }: Controls, mark: string): Row[] {
   return rows;
 }
 
-/** Sets that are alike share their lines. */
-function harnessRows({ controls, cable, input }: Harness): Row[] {
+/** Sets that are alike share their lines. @param brief one line a set */
+function harnessRows({ controls, cable, input }: Harness, brief: boolean): Row[] {
   const several = controls.length > 1;
   const alike = several && controls.every((set) => same(set, controls[0]!));
   const sets = alike
     ? controlRows(controls[0]!, ` 1–${controls.length}`)
-    : controls.flatMap((set, k) => controlRows(set, several ? String(k + 1) : ''));
+    : controls.flatMap((set, k) => {
+        const rows = controlRows(set, several ? String(k + 1) : '');
+        const line: Row = [rows.map(([mark]) => mark).join(', '), rows.map(([, what]) => what).join('; ')];
+        return brief ? [line] : rows;
+      });
   return [
     ...sets,
     [
@@ -102,12 +106,13 @@ function same(a: Controls, b: Controls): boolean {
   return bought(a) === bought(b);
 }
 
-export function partsRows(sheet: Sheet, pickup: Pickup): readonly Row[] {
+/** @param brief controls in one line a set */
+export function partsRows(sheet: Sheet, pickup: Pickup, brief = false): readonly Row[] {
   const { build } = pickup;
   return [
     ...(build
       ? buildRows(pickup, build)
       : [['build', 'not described: the coil’s figures are typed in'] as const]),
-    ...harnessRows(sheet.harness),
+    ...harnessRows(sheet.harness, brief),
   ];
 }

@@ -16,6 +16,8 @@ const SAME = 0.005;
 export const SPREAD = { resistance: 0.05, inductance: 0.05, field: 0.1 } as const;
 /** A pole so far from the mean of the others is to be looked at. */
 const ODD = 0.15;
+/** More of them are said together. */
+const MANY = 3;
 
 const off = (ratio: number): string => {
   const by = ratio - 1;
@@ -116,13 +118,28 @@ export function poleWords(
       const mean = read.reduce((sum, { ratio }) => sum + ratio, 0) / read.length;
       const count = read.length > 1 ? `The ${read.length} poles${name(r)} read` : `The pole${name(r)} reads`;
       words.push(`${count} ${off(mean)}${usual(mean, SPREAD.field)}.`);
-      for (const { i, ratio } of read) {
+      const odd = read.flatMap(({ i, ratio }) => {
         const others = read.filter((one) => one.i !== i);
         const rest = others.reduce((sum, one) => sum + one.ratio, 0) / others.length;
-        if (others.length < 2 || Math.abs(ratio / rest - 1) <= ODD) continue;
         const string = `${i + 1} ${noteName(sheet.instrument.strings[i]!.midi)}`;
-        words.push(`The pole under string ${string} is ${off(ratio / rest)} against the others: look at it.`);
-      }
+        return others.length < 2 || Math.abs(ratio / rest - 1) <= ODD
+          ? []
+          : [{ string, by: off(ratio / rest), ratio: ratio / rest }];
+      });
+      const [first] = odd;
+      if (first && odd.length === 1)
+        words.push(
+          `The pole${name(r)} under string ${first.string} is ${first.by} against the others: look at it.`,
+        );
+      else if (odd.length > MANY) {
+        const all = odd.map(({ ratio }) => ratio);
+        words.push(
+          `${odd.length} of them lie far off the others, from ${off(Math.min(...all))} to ${off(Math.max(...all))}: look at how they are set and charged.`,
+        );
+      } else if (first)
+        words.push(
+          `Look at the poles${name(r)} under strings ${odd.map(({ string, by }) => `${string} (${by})`).join(', ')}: so they are against the others.`,
+        );
     }
     const meant = coils[wish.pickup]?.[r]?.up ?? null;
     const found = up[r] ?? null;

@@ -7,7 +7,17 @@ import { stringUnderside } from '../shape/stringCourse.ts';
 import type { PickupBuild, RowBuild } from '../sheet/build.ts';
 import type { Pickup, Sheet } from '../sheet/sheet.ts';
 import { LANE, measured, middled } from './measure.ts';
-import { box, circle, path, text, through, type Drawing, type Mark } from './page.ts';
+import {
+  box,
+  circle,
+  lettersLast,
+  path,
+  text,
+  through,
+  widthOfText,
+  type Drawing,
+  type Mark,
+} from './page.ts';
 import { mm } from './shown.ts';
 
 /** mm of paper: a column, its height at most, and room for dimension lines at the sides and below. */
@@ -23,6 +33,8 @@ const SCALES = [
   [1, '1 : 1'],
   [0.5, '1 : 2'],
 ] as const;
+/** mm between two figures on one line. */
+const BETWEEN = 1.6;
 /** Metres to millimetres. */
 const MILLI = 1e3;
 
@@ -68,7 +80,7 @@ export function sectionDrawing(sheet: Sheet, pickup: Pickup, build: PickupBuild,
   return {
     width: WIDTH,
     height: bottom + below,
-    marks: [
+    marks: onPaper([
       path(box(2, Z(under + thick), WIDTH - 4, Math.max(0.3, thick * by)), 'metal'),
       ...sheets(frame, parts),
       ...(bar
@@ -82,7 +94,7 @@ export function sectionDrawing(sheet: Sheet, pickup: Pickup, build: PickupBuild,
       ...build.rows.flatMap((row, r) => rowMarks(frame, row, offsets[r]!)),
       ...(bar ? barLetters(frame) : []),
       ...sideMeasures(frame, half, under),
-      ...build.rows.flatMap((row, r) => rowMeasures(frame, row, offsets[r]!, bottom)),
+      ...apart(build.rows.map((row, r) => rowMeasures(frame, row, offsets[r]!, bottom))),
       ...(build.rows.length === 2
         ? measured({
             from: { x: X(offsets[0]!), y: bottom },
@@ -92,9 +104,36 @@ export function sectionDrawing(sheet: Sheet, pickup: Pickup, build: PickupBuild,
             figure: mm(Math.abs(offsets[0]! - offsets[1]!)),
           })
         : []),
-    ],
+    ]),
     says: `under string ${string}, ${ratio}, mm; nut on the left`,
   };
+}
+
+/** A figure that is read from the right and longer than what it measures stays below the paper's edge. */
+const onPaper = (marks: readonly Mark[]): readonly Mark[] =>
+  lettersLast(marks).map((mark) =>
+    mark.kind === 'text' && mark.turned
+      ? { ...mark, y: Math.max(mark.y, 0.5 * widthOfText(mark.text) + 0.5) }
+      : mark,
+  );
+
+/** Where the figures of two rows would run into each other, each ends, or begins, half-way between them. */
+function apart([first = [], second]: readonly (readonly Mark[])[]): readonly Mark[] {
+  if (!second) return first;
+  const words = (marks: readonly Mark[]) =>
+    marks.flatMap((mark, i) => (mark.kind === 'text' ? [{ mark, i }] : []));
+  const [left, right] =
+    words(first)[0]!.mark.x < words(second)[0]!.mark.x ? [first, second] : [second, first];
+  const moved = [[...left], [...right]];
+  words(left).forEach(({ mark: a, i }, k) => {
+    const { mark: b, i: j } = words(right)[k]!;
+    const room = b.x - a.x - BETWEEN;
+    if (0.5 * (widthOfText(a.text) + widthOfText(b.text)) <= room) return;
+    const mid = 0.5 * (a.x + b.x);
+    moved[0]![i] = { ...a, x: mid - 0.5 * BETWEEN, anchor: 'end' };
+    moved[1]![j] = { ...b, x: mid + 0.5 * BETWEEN, anchor: 'start' };
+  });
+  return moved.flat();
 }
 
 function rowMarks({ X, Z, by, string }: Frame, { pole, window, up }: RowBuild, offset: number): Mark[] {
@@ -282,7 +321,7 @@ export function planDrawing({ rows: built, pitch }: PickupBuild): Drawing {
   return {
     width: WIDTH,
     height: bottom + 2 * LANE + 1,
-    marks: [
+    marks: lettersLast([
       ...rows.flatMap(({ window, pole }, r): Mark[] => [
         path(racetrack(offsets[r]!, window.straight, window.outer), 'outline'),
         path(racetrack(offsets[r]!, window.straight, window.inner), 'thin'),
@@ -330,7 +369,7 @@ export function planDrawing({ rows: built, pitch }: PickupBuild): Drawing {
         at: bottom + 2 * LANE,
         figure: mm(last.window.straight + 2 * last.window.outer),
       }),
-    ],
+    ]),
     says: `${built.length > 1 ? 'of row 1 ' : ''}from above, ${ratio}; bass on the left`,
   };
 }

@@ -6,6 +6,7 @@ import type { RowBuild, Wire } from '../sheet/build.ts';
 import { decibels, hertz, threeDigits } from '../sheet/shown.ts';
 import type { CoilFigures, Pickup, Sheet } from '../sheet/sheet.ts';
 import { noteName } from '../shape/noteNames.ts';
+import { BARE_SPREAD, LEADS_SPREAD } from '../shape/selfCapacitance.ts';
 import { stringUnderside } from '../shape/stringCourse.ts';
 import { gaugeOf } from '../sheet/wireGauge.ts';
 import { leadsOf } from './leads.ts';
@@ -62,10 +63,16 @@ const COLUMNS: readonly (readonly [head: string, cell: (of: OneCoil) => string])
   ['C', figure('capacitance', 'coilCapacitance')],
 ];
 
-/** A line a coil, those of all pickups. */
-export function coilTable({ pickups }: Sheet, { coils }: BenchFigures): Table {
+/** Letters of a pickup's name that have room beside its coil's figures. */
+const NAME = 18;
+const short = (name: string): string => (name.length > NAME ? `${name.slice(0, NAME - 1).trim()}…` : name);
+
+/** A line a coil, those of all pickups, or of one alone. */
+export function coilTable({ pickups }: Sheet, { coils, wish }: BenchFigures, alone = false): Table {
   const all = pickups.flatMap((pickup, p) =>
-    pickup.rows.map((_, r): OneCoil => ({ pickup, r, coil: coils[p]![r]! })),
+    alone && p !== wish.pickup
+      ? []
+      : pickup.rows.map((_, r): OneCoil => ({ pickup, r, coil: coils[p]![r]! })),
   );
   const typed = all.some(({ pickup, r }) =>
     (['resistance', 'inductance', 'capacitance'] as const).some((of) => isTyped(pickup, r, of)),
@@ -75,7 +82,7 @@ export function coilTable({ pickups }: Sheet, { coils }: BenchFigures): Table {
     title: 'Coils',
     head: ['coil', ...COLUMNS.map(([head]) => head)],
     rows: all.map((of) => [
-      of.pickup.rows.length > 1 ? `${of.pickup.name} ${of.r + 1}` : of.pickup.name,
+      of.pickup.rows.length > 1 ? `${short(of.pickup.name)} ${of.r + 1}` : short(of.pickup.name),
       ...COLUMNS.map(([, cell]) => cell(of)),
     ]),
     note: `L at low frequency, with what another coil adds; C of the bare winding.${typed ? ' * typed in, in place of what is computed.' : ''}`,
@@ -121,7 +128,7 @@ export function readingTable(pickup: Pickup, figures: BenchFigures, { up }: Pole
       [
         'C, no leads',
         computed(capacitance, 'coilCapacitance'),
-        pickup.build ? '−30 to +45 %' : '',
+        pickup.build ? BARE_SPREAD : '',
         shown(read.capacitance, 'coilCapacitance'),
       ],
       ['peak, bare', peak(unloaded), span(figures.unloadedSpan), ''],
@@ -132,15 +139,15 @@ export function readingTable(pickup: Pickup, figures: BenchFigures, { up }: Pole
               'compass, up',
               poles,
               '',
-              up
-                .map((pole) => pole ?? '')
-                .filter(Boolean)
-                .join(', '),
+              // Of two by their letters: the column is narrow.
+              up.length > 1
+                ? up.flatMap((pole) => (pole ? [pole[0]!.toUpperCase()] : [])).join(', ')
+                : (up[0] ?? ''),
             ],
           ]
         : []),
     ],
-    note: `In the guitar: ${guitar}. L in series. Leads and grounded metal, 15 to 65 pF, are in the peaks’ spread.`,
+    note: `In the guitar: ${guitar}. L in series. Leads and grounded metal, ${LEADS_SPREAD}, are in the peaks’ spread.`,
   };
 }
 

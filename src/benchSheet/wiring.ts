@@ -146,7 +146,8 @@ const jack = (y: number): Mark[] => [
 
 export function wiringDrawing({ pickups, harness }: Sheet): Drawing {
   const own = harness.wiring === 'own';
-  let y = 2;
+  // The letter above the first of two in parallel wants more room.
+  let y = own && roomOf(pickups[0]!) === DOUBLE ? 3.2 : 2;
   const places = pickups.map((pickup) => {
     const height = own ? Math.max(roomOf(pickup), SET) : roomOf(pickup);
     const top = y;

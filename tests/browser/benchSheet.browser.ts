@@ -1,12 +1,15 @@
 /** The page for the workbench: one page on either paper, by keyboard, and nothing to object to. */
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
-import { benchPage } from '../../src/benchSheet/benchPage.ts';
+import { benchPage, type BenchAsked } from '../../src/benchSheet/benchPage.ts';
 import { documentText } from '../../src/benchSheet/html.ts';
 import { ROOM, type Paper } from '../../src/benchSheet/page.ts';
+import { pageHeight } from '../../src/benchSheet/room.ts';
 import { checkSheet } from '../../src/sheet/check.ts';
-import { encodeLink } from '../../src/sheet/link.ts';
+import { encodeShortLink } from '../../src/sheet/shortLink.ts';
+import type { Sheet } from '../../src/sheet/sheet.ts';
 import { wrap } from '../../src/sheet/trials.ts';
+import { fullestSheet } from '../fixtures/fullestSheet.ts';
 import { PRESETS } from '../fixtures/presets.ts';
 import { roughFigures } from '../fixtures/roughFigures.ts';
 import { browser } from './rig/browser.ts';
@@ -51,7 +54,7 @@ test('every pickup of every preset is one page of nine points and more, on eithe
       const checked = checkSheet(data);
       if (!checked.ok) throw new Error(checked.message);
       const { sheet } = checked;
-      const link = `${ADDRESS}#${await encodeLink(wrap(sheet))}`;
+      const link = `${ADDRESS}#${await encodeShortLink(wrap(sheet))}`;
       for (const [pickup] of sheet.pickups.entries()) {
         const set = (paper: Paper): string =>
           documentText(
@@ -87,6 +90,122 @@ test('every pickup of every preset is one page of nine points and more, on eithe
       expect(Number(box?.[2])).toBeCloseTo(h, -0.5);
       // Letters are letters in it, not pictures: it has a font for them.
       expect(pdf.toString('latin1')).toMatch(/\/Type\s*\/Font\b/);
+    }
+  } finally {
+    await page.close();
+  }
+});
+
+/** Every meter's reading typed, as far off as makes most words. */
+function everythingRead(sheet: Sheet, pickup: number): Pick<BenchAsked, 'figures' | 'poles'> {
+  const rough = roughFigures(sheet, pickup);
+  const rows = sheet.pickups[pickup]!.rows;
+  return {
+    figures: {
+      ...rough,
+      wish: {
+        ...rough.wish,
+        read: { resistance: 11_826, inductance: 11.25, capacitance: 152.4e-12, peak: 10_815 },
+      },
+      follows: {
+        resistance: 0.958,
+        inductance: 0.912,
+        capacitance: 1.234,
+        peak: 0.876,
+        turns: { ratio: 0.955, by: 'inductance' },
+        wire: 1.021,
+        coilCapacitance: 228.4e-12,
+        beyond: false,
+        coils: [],
+      },
+    },
+    poles: {
+      tops: rows.map((_, r) => sheet.instrument.strings.map((_, i) => ((i + r) % 2 ? 0.2 : 0.1))),
+      up: rows.map(() => 'north'),
+    },
+  };
+}
+
+/** Pairs of words on one drawing that lie over each other by more than a hair. */
+const collisions = (page: Page): Promise<string[]> =>
+  page.locator('.bench-page svg').evaluateAll((drawings) =>
+    drawings.flatMap((svg) => {
+      const all = [...svg.querySelectorAll('text')].map((e) => ({ e, box: e.getBoundingClientRect() }));
+      const paper = svg.getBoundingClientRect();
+      const out = all
+        .filter(
+          ({ box }) => box.top < paper.top - 1 || box.left < paper.left - 1 || box.right > paper.right + 1,
+        )
+        .map(({ e }) => `${e.textContent} hangs out`);
+      const over = all.flatMap(({ e: a, box: p }, i) =>
+        all
+          .slice(i + 1)
+          .filter(
+            ({ box: q }) =>
+              Math.min(p.right, q.right) - Math.max(p.left, q.left) > 1 &&
+              Math.min(p.bottom, q.bottom) - Math.max(p.top, q.top) > 4,
+          )
+          .map(({ e: b }) => `${a.textContent} over ${b.textContent}`),
+      );
+      return [...out, ...over];
+    }),
+  );
+
+test('whatever stands on it and however much was read, it is one page of nine points, and nothing lies over anything', async () => {
+  const page = await (await browser()).newPage();
+  try {
+    await page.emulateMedia({ media: 'print' });
+    const sheets = PRESETS.flatMap(({ name, data }) => {
+      const checked = checkSheet(data);
+      // Single coils, three of them with controls of their own, two coils, covers, a bass, seven strings.
+      return checked.ok && /^(01|07|09|14|15|16)/.test(name) ? [{ name, sheet: checked.sheet }] : [];
+    });
+    const seven = sheets.at(-1)!.sheet;
+    const eight: Sheet = {
+      ...seven,
+      title: fullestSheet.title,
+      notes: fullestSheet.notes,
+      pickups: seven.pickups.map((pickup) => ({ ...pickup, name: 'bridge of walnut and brass, third try' })),
+    };
+    for (const { name, sheet } of [
+      ...sheets,
+      { name: 'long words', sheet: eight },
+      { name: 'the fullest', sheet: fullestSheet },
+    ]) {
+      const link = `${ADDRESS}#${await encodeShortLink(wrap(sheet))}`;
+      for (const pickup of [0, sheet.pickups.length - 1]) {
+        const set = benchPage({
+          sheet,
+          ...everythingRead(sheet, pickup),
+          trial: 'trial B of 6',
+          date: '27 September 2026',
+          link,
+          paper: 'Letter',
+        });
+        await page.setContent(documentText(set, STYLES));
+        const { height } = (await page.locator('.bench-page').boundingBox())!;
+        expect(height / MM, `${name}, pickup ${pickup + 1}`).toBeLessThan(ROOM.height);
+        // What it was set by is no lower than what came of it, but for what is kept free.
+        expect(height / MM - pageHeight(set), name).toBeLessThan(5);
+        expect(await smallPrint(page), name).toEqual([]);
+        const wide = await page.locator('.bench-page').evaluate((e) => e.scrollWidth - e.clientWidth);
+        expect(wide, name).toBeLessThanOrEqual(0);
+        expect(await collisions(page), name).toEqual([]);
+        // What a maker can't do without stays on it.
+        for (const title of [
+          'Section',
+          'Gaps and field',
+          'Wiring',
+          'Parts',
+          'At its leads',
+          'Coils',
+          'What follows',
+          'Cautions',
+        ])
+          expect(await page.locator('.bench-page h2', { hasText: title }).count(), `${name}: ${title}`).toBe(
+            1,
+          );
+      }
     }
   } finally {
     await page.close();
