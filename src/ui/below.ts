@@ -3,6 +3,7 @@ export { default as ToBench } from './benchSheet/ToBench.svelte';
 export { default as Close } from './close/Close.svelte';
 export { default as Earlier } from './title/Earlier.svelte';
 export { default as Files } from './files/Files.svelte';
+export { default as FirstWalk } from './walk/FirstWalk.svelte';
 export { default as Measured } from './measured/Measured.svelte';
 export { default as MeasuredLine } from './measured/MeasuredLine.svelte';
 export { default as Mods } from './mods/Mods.svelte';
