@@ -38,6 +38,13 @@ for (const names of [
       await moved.focus();
       await page.keyboard.press('ArrowLeft');
     }
+    // Whoever hears the names alone can tell them apart.
+    const spoken = await page
+      .locator('section:is([aria-labelledby="placement-title"], [aria-labelledby="parts-title"])')
+      .getByRole('textbox')
+      .or(page.getByRole('slider', { name: /pickup along the string$/ }))
+      .evaluateAll((all) => all.map((e) => `${e.role} ${e.ariaLabel}`));
+    expect(spoken.filter((name, i) => spoken.indexOf(name) !== i)).toEqual([]);
     // Each position by itself, whatever it is called.
     const positions = page.locator('fieldset').first().getByRole('radio');
     await soon(() => positions.count()).toBe(7);

@@ -1,4 +1,5 @@
 /** Pots, capacitors, cable and input in the parts list. */
+import { calledApart } from '../../sheet/calledApart.ts';
 import type { Controls, Sheet } from '../../sheet/sheet.ts';
 import { choice, either, figure, type PartsRow, type Path } from './cells.ts';
 
@@ -77,6 +78,7 @@ function setRows(c: Controls, k: number, of: string): PartsRow[] {
 
 export function controlRows({ harness, pickups }: Sheet): PartsRow[] {
   const own = harness.wiring === 'own';
+  const called = calledApart(pickups);
   const { cable, input } = harness;
   return [
     {
@@ -88,7 +90,7 @@ export function controlRows({ harness, pickups }: Sheet): PartsRow[] {
         ),
       ],
     },
-    ...harness.controls.flatMap((c, k) => setRows(c, k, own ? (pickups[k]?.name ?? '') : '')),
+    ...harness.controls.flatMap((c, k) => setRows(c, k, own ? (called[k] ?? '') : '')),
     {
       key: 'cable',
       part: 'cable',
