@@ -13,7 +13,7 @@ import { NOT_AMONG } from './designWords.ts';
 import { bringIn } from './leftover.ts';
 import type { Workbench } from './workbench.svelte.ts';
 
-type Bench = Pick<Workbench, 'keeper' | 'presets' | 'openDesign' | 'asDesign'>;
+type Bench = Pick<Workbench, 'keeper' | 'keeping' | 'presets' | 'openDesign' | 'asDesign'>;
 
 /** ms between a change and its being among the designs; and after which one stays with what undo or redo has brought. */
 const MOMENT = 300;
@@ -100,7 +100,9 @@ export class DesignKeeping {
     const { keeper } = this.#bench;
     const records = keeper.records();
     // What this window has comes in with its record, where there is one.
-    if (records.some(({ window }) => window === keeper.written.window))
+    const { keeping } = this.#bench;
+    const written = keeping === 'kept' || keeping === 'shortened';
+    if (written && records.some(({ window }) => window === keeper.written.window))
       this.#last = keeper.history?.present ?? null;
     else if (keeper.history) this.#seen.delete(keeper.history.present);
     const brought = this.#next(async () => {

@@ -14,18 +14,20 @@ const HOUR = 60 * MINUTE;
 const DAY = 24 * HOUR;
 const WEEK = 7 * DAY;
 
-/** Below an age, ms, one state in so long stays, ms; 0 for all. */
+/** The newest of these stay, each of them, while they are younger than that, ms: a busy hour pushes nothing older out. */
+const EACH = 40;
+const YOUNG = 10 * MINUTE;
+/** Below an age, ms, else one state in so long stays, ms. */
 const LADDER: readonly (readonly [age: number, each: number])[] = [
-  [10 * MINUTE, 0],
   [HOUR, MINUTE],
   [DAY, HOUR],
   [30 * DAY, DAY],
   [Infinity, WEEK],
 ];
 
-/** States of one design, and letters of them all; the oldest go. */
-export const MOST_STATES = 160;
-export const MOST_STATE_LETTERS = 4_000_000;
+/** States of one design, and letters of them all; the oldest go. The ladder alone leaves some 150, and one more a week. */
+export const MOST_STATES = 400;
+export const MOST_STATE_LETTERS = 8_000_000;
 
 /**
  * Of each stretch of time the last state stays, so that what a design was when it was left is there. Stretches begin at fixed
@@ -41,8 +43,8 @@ export function surplus<T extends Stood>(states: readonly T[], now: number): T[]
   const taken = new Set<string>();
   let count = 0;
   let letters = 0;
-  return newest.flatMap(({ state, time }) => {
-    const each = LADDER.find(([age]) => now - time < age)?.[1] ?? WEEK;
+  return newest.flatMap(({ state, time }, i) => {
+    const each = i < EACH && now - time < YOUNG ? 0 : (LADDER.find(([age]) => now - time < age)?.[1] ?? WEEK);
     const stretch = `${each} ${Math.floor(time / each)}`;
     if (each > 0 && taken.has(stretch)) return [state];
     taken.add(stretch);
