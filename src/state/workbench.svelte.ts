@@ -74,8 +74,9 @@ export class Workbench extends TrialDocument {
   broken = $state(false);
   /** How the browser keeps the document for the next visit, as far as is known. */
   keeping: Keeping = $state('kept');
-  /** Counts what stayed on this visit. */
+  /** Counts what stayed on this visit; and the same for whoever writes it, so that nobody comes to hang on it by writing. */
   keptTimes = $state(0);
+  #times = 0;
   /** What is to be added to that: under which name it is among the designs, or why not. */
   asDesign = $state('');
   /** Which trial `prediction` is of; −1 when it is of another document. */
@@ -215,7 +216,7 @@ export class Workbench extends TrialDocument {
       this.line,
       present === this.#laying?.next ? this.#laying.design : undefined,
     );
-    this.keptTimes++;
+    this.keptTimes = ++this.#times;
     this.#address.settle(this.trials);
     this.earlier.renew();
   }
