@@ -7,7 +7,7 @@ import { main } from '../../src/cli/main.ts';
 import { wrap } from '../../src/sheet/trials.ts';
 import { writeDesign } from '../../src/sheet/designFile.ts';
 import { expect, shot, test } from './rig/app.ts';
-import { unreachable } from './rig/eyes.ts';
+import { overflow, unreachable } from './rig/eyes.ts';
 import {
   button,
   CABLE,
@@ -341,4 +341,35 @@ test('the place for files is within reach on a telephone, and axe finds nothing 
   expect(await unreachable(page, FILES)).toEqual([]);
   await page.locator(FILES).scrollIntoViewIfNeeded();
   await shot(page, '390-files-night');
+});
+
+test('at twice its size nothing of files and designs hangs out, and axe finds nothing to object to; a folder is no file', async ({
+  scan,
+}) => {
+  const folder = mkdtempSync(join(tmpdir(), 'folder-'));
+  try {
+    const violations = await scan(
+      async (page) => {
+        await ready(page);
+        await setCable(page, 14.3);
+        await openOut(page);
+        await button(page, 'earlier states of Skerry, three single coils').click();
+        expect(await overflow(page)).toBe(0);
+        expect(await unreachable(page, FILES)).toEqual([]);
+        // As the browser itself hands it over.
+        const session = await page.context().newCDPSession(page);
+        const data = { items: [], files: [folder], dragOperationsMask: 1 };
+        for (const type of ['dragEnter', 'dragOver', 'drop'] as const)
+          await session.send('Input.dispatchDragEvent', { type, x: 300, y: 200, data });
+        await session.detach();
+        await soon(() => banner(page)).toMatch(/got a folder: open it, and take the file from it/);
+        await shot(page, '720-folder');
+      },
+      // A window of 1440 × 900 px.
+      { viewport: { width: 720, height: 450 } },
+    );
+    expect(violations).toEqual([]);
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
 });

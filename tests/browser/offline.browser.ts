@@ -2,7 +2,7 @@
 import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { Page } from 'playwright-core';
+import type { BrowserContext, Page } from 'playwright-core';
 import { afterAll, inject } from 'vitest';
 import { serve } from '../../.ci/serve.mjs';
 import { expect, test } from './rig/app.ts';
@@ -28,6 +28,15 @@ afterAll(() => rmSync(folder, { recursive: true }));
 const line = (page: Page): Promise<string> =>
   page.getByRole('region', { name: 'Notes' }).getByRole('status').innerText();
 const caches_ = (page: Page): Promise<string[]> => page.evaluate(() => caches.keys());
+
+/** Of what opens in a window that is closed again. */
+async function titleOf(context: BrowserContext, address: string): Promise<string> {
+  const page = await context.newPage();
+  await page.goto(address);
+  const title = await page.title();
+  await page.close();
+  return title;
+}
 
 /** As if another build had been put on the server. */
 function putNewer(): void {
@@ -85,6 +94,18 @@ test('after one visit it opens, is dragged, heard, kept and sent without a netwo
   await soon(() => line(page)).toMatch(/newer Lodetone is here/);
   await setCable(page, 6);
   expect(await caches_(page)).toEqual(expect.arrayContaining(before));
+
+  // Once every window has been closed the newer one opens, with what was being worked on, and without a network as well.
+  const kept = await copyLink(page);
+  await page.close();
+  await soon(() => titleOf(context, server.address)).toBe('Lodetone, newer');
+  await context.setOffline(true);
+  const newest = await context.newPage();
+  await newest.goto(kept);
+  await ready(newest);
+  expect(await newest.title()).toBe('Lodetone, newer');
+  await soon(() => figure(newest, CABLE)).toBe('6.0 m');
+  await soon(async () => (await caches_(newest)).map((name) => name.split(' ').at(-1))).toEqual(['newer']);
   expect(problems).toEqual([]);
   await context.close();
   await server.close();

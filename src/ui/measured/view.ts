@@ -55,6 +55,8 @@ export interface PaperView {
 const ROOM = 4;
 /** A level is drawn so far down from its highest place, |Z| as far as it goes. */
 const DEEPEST = 60;
+/** px of a decade in which only its beginning has room for its figure. */
+const NARROW = 95;
 
 /** @param width px */
 export function paperView(curve: MeasuredCurve, figures: Figures, width: number): PaperView {
@@ -69,6 +71,7 @@ export function paperView(curve: MeasuredCurve, figures: Figures, width: number)
   const least = Math.max(most - DEEPEST, Math.min(...predicted, ...within) - ROOM);
   const f = logScale(ends, [left, right]);
   const db = linearScale([least, most], [bottom, top]);
+  const decade = f.to(10 * ends[0]) - f.to(ends[0]);
   const ohms = wish.of === 'impedance';
   const ticks = ohms
     ? logTicks(10 ** (least / 20), 10 ** (most / 20)).map((t) => ({
@@ -82,7 +85,11 @@ export function paperView(curve: MeasuredCurve, figures: Figures, width: number)
     right,
     top,
     bottom,
-    frequencies: logTicks(...ends).map((t) => ({ ...t, at: f.to(t.value) })),
+    frequencies: logTicks(...ends).map((t) => ({
+      ...t,
+      label: decade < NARROW && !t.label.startsWith('1') ? '' : t.label,
+      at: f.to(t.value),
+    })),
     values: ticks,
     unit: ohms ? 'Ω' : 'dB',
     predicted: curvePath(frequencies, predicted, f, db, { clip: [top, bottom] }),
