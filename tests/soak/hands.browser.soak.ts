@@ -36,6 +36,8 @@ async function linkOf(page: Page): Promise<string> {
     (document.activeElement as HTMLElement | null)?.blur();
     // A bench sheet that lies over the sheet is put away.
     [...document.querySelectorAll('button')].find((b) => b.innerText.trim() === 'back to the sheet')?.click();
+    // So is a first walk.
+    document.querySelector<HTMLElement>('section[aria-label="First walk"] button:last-child')?.click();
     // A page that is opened afresh is silent.
     [...document.querySelectorAll('button')].find((b) => b.innerText.trim() === 'stop')?.click();
   });
