@@ -11,13 +11,15 @@ export interface RingBody {
   readonly z: number;
 }
 
-/** A bar with its centre at (x, y, z); m. */
+/** A bar or a piece of sheet with its centre at (x, y, z); m. */
 export interface BoxBody {
   readonly kind: 'box';
   readonly mesh: BoxMesh;
   readonly x: number;
   readonly y: number;
   readonly z: number;
+  /** Whether what touches it is one surface with it, see contacts: steel plates, walls and blades. */
+  readonly joins?: boolean;
 }
 
 /** Anything that carries charges. */

@@ -100,6 +100,9 @@ export interface CutFace {
   readonly side: 1 | -1;
   readonly u: Float64Array;
   readonly v: Float64Array;
+  /** Which cuts along u and v the density does not run on across: where another body's face begins or ends. */
+  readonly breaksU?: ReadonlySet<number>;
+  readonly breaksV?: ReadonlySet<number>;
 }
 
 /**

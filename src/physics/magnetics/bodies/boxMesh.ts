@@ -62,7 +62,7 @@ export function meshOfFaces(size: Readonly<Vector>, faces: readonly CutFace[]): 
   const halfV: number[] = [];
   const slopeU = new SlopeList();
   const slopeV = new SlopeList();
-  for (const { normal, side, u: cutsU, v: cutsV } of faces) {
+  for (const { normal, side, u: cutsU, v: cutsV, breaksU, breaksV } of faces) {
     const u = (normal + 1) % 3;
     const v = (normal + 2) % 3;
     for (let i = 1; i < cutsU.length; i++) {
@@ -74,8 +74,8 @@ export function meshOfFaces(size: Readonly<Vector>, faces: readonly CutFace[]): 
         axis.push(normal);
         sign.push(side);
         centre.push(...at);
-        slopeU.push(cutsU, i, full[u]!, cutsV.length - 1);
-        slopeV.push(cutsV, j, full[v]!, 1);
+        slopeU.push(cutsU, i, full[u]!, cutsV.length - 1, breaksU);
+        slopeV.push(cutsV, j, full[v]!, 1, breaksV);
         halfU.push(0.5 * full[u]! * (cutsU[i]! - cutsU[i - 1]!));
         halfV.push(0.5 * full[v]! * (cutsV[j]! - cutsV[j - 1]!));
       }
@@ -99,10 +99,10 @@ export function meshOfFaces(size: Readonly<Vector>, faces: readonly CutFace[]): 
 class SlopeList {
   private readonly rows: (readonly [number, number, number, number])[] = [];
 
-  /** Adds the division that ends at cuts[i], of a face whose edge is `edge` long. */
-  push(cuts: Float64Array, i: number, edge: number, stride: number): void {
-    const back = i > 1 ? 0.5 * edge * (cuts[i]! - cuts[i - 2]!) : 0;
-    const on = i < cuts.length - 1 ? 0.5 * edge * (cuts[i + 1]! - cuts[i - 1]!) : 0;
+  /** Adds the division that ends at cuts[i], of a face whose edge is `edge` long; the slope stays on its side of a break. */
+  push(cuts: Float64Array, i: number, edge: number, stride: number, breaks?: ReadonlySet<number>): void {
+    const back = i > 1 && !breaks?.has(i - 1) ? 0.5 * edge * (cuts[i]! - cuts[i - 2]!) : 0;
+    const on = i < cuts.length - 1 && !breaks?.has(i) ? 0.5 * edge * (cuts[i + 1]! - cuts[i - 1]!) : 0;
     if (back > 0 && on > 0) {
       this.rows.push([
         stride,
@@ -111,7 +111,8 @@ class SlopeList {
         back / (on * (back + on)),
       ]);
     } else if (on > 0) this.rows.push([stride, 0, -1 / on, 1 / on]);
-    else this.rows.push([stride, -1 / back, 1 / back, 0]);
+    else if (back > 0) this.rows.push([stride, -1 / back, 1 / back, 0]);
+    else this.rows.push([stride, 0, 0, 0]);
   }
 
   done(): FaceSlope {

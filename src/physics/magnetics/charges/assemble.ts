@@ -1,8 +1,10 @@
 /** The matrix K of a set of bodies: mean normal field on every element of unit densities on all of them. */
 import { offsetsOf, unknowns } from '../bodies/body.ts';
-import type { Body, RingBody } from '../bodies/body.ts';
+import type { Body, BoxBody, RingBody } from '../bodies/body.ts';
 import { boxBlock } from '../kernels/boxCoupling.ts';
 import type { BoxMesh } from '../bodies/boxMesh.ts';
+import { findContacts, ringsOn } from './contacts.ts';
+import type { Contacts } from './contacts.ts';
 import { boxRingBlocks } from '../kernels/boxRing.ts';
 import { boxImages, findMirror, noMirror } from '../bodies/mirror.ts';
 import type { Representatives } from '../bodies/mirror.ts';
@@ -23,11 +25,13 @@ export interface Coupling {
   readonly matrix: Float64Array;
   /** What further harmonics of poles close to a bar add to it; by the poles' permeability. */
   readonly harmonics: readonly PoleHarmonics[];
+  /** Where bodies touch a steel box; the matrix knows nothing of them. */
+  readonly contacts: Contacts;
 }
 
 // A mesh is immutable, so what it does to itself is computed once for all its uses.
 const ringSelf = new WeakMap<RingMesh, readonly [Float64Array, Float64Array]>();
-const boxSelf = new WeakMap<BoxMesh, Float64Array>();
+const boxSelf = new WeakMap<BoxMesh, Map<boolean, Float64Array>>();
 
 /**
  * Uniform and cosine block of a pole with itself, 1 (A/m for each A/m), n × n each, row-major; as ringBlock0. The sine's
@@ -43,11 +47,16 @@ export function ringSelfBlocks(mesh: RingMesh): readonly [Float64Array, Float64A
 }
 
 /** Block of a bar with itself, 1 (A/m for each A/m), n × n, row-major; see boxBlock. */
-export function boxSelfBlock(mesh: BoxMesh): Float64Array {
-  let block = boxSelf.get(mesh);
+export function boxSelfBlock({ mesh, joins = false }: BoxBody): Float64Array {
+  let ofMesh = boxSelf.get(mesh);
+  if (!ofMesh) {
+    ofMesh = new Map();
+    boxSelf.set(mesh, ofMesh);
+  }
+  let block = ofMesh.get(joins);
   if (!block) {
-    block = boxBlock(mesh, mesh, 0, 0, 0, true);
-    boxSelf.set(mesh, block);
+    block = boxBlock(mesh, mesh, 0, 0, 0, true, joins);
+    ofMesh.set(joins, block);
   }
   return block;
 }
@@ -77,7 +86,7 @@ export function assemble(bodies: readonly Body[], useMirror = true): Coupling {
       into.copy(cosine, n, n, row + n, row + n, 1);
       into.copy(cosine, n, n, row + 2 * n, row + 2 * n, 1);
     } else {
-      into.copy(boxSelfBlock(target.mesh), target.mesh.n, target.mesh.n, row, row, 1);
+      into.copy(boxSelfBlock(target), target.mesh.n, target.mesh.n, row, row, 1);
     }
     bodies.forEach((source, s) => {
       if (s === t) return;
@@ -86,13 +95,23 @@ export function assemble(bodies: readonly Body[], useMirror = true): Coupling {
         placePair(into, pairs, target, source, row, column);
       else if (target.kind === 'box' && source.kind === 'box') {
         const { x, y, z } = target;
-        const block = boxBlock(target.mesh, source.mesh, source.x - x, source.y - y, source.z - z, false);
+        const close = target.joins || source.joins;
+        const block = boxBlock(
+          target.mesh,
+          source.mesh,
+          source.x - x,
+          source.y - y,
+          source.z - z,
+          false,
+          close,
+        );
         into.copy(block, target.mesh.n, source.mesh.n, row, column, 1);
       }
     });
   });
   const harmonics = placeBoxRings(into, bodies, offsets, representatives);
-  return { bodies, offsets, representatives, matrix, harmonics };
+  const contacts = findContacts(bodies, offsets, representatives);
+  return { bodies, offsets, representatives, matrix, harmonics, contacts };
 }
 
 /** Bars and poles, both ways from one computation. */
@@ -110,7 +129,7 @@ function placeBoxRings(
       // The image of a pair is left to the pair: a bar that is its own image sees the image's rectangles instead.
       if (representatives.body[r] !== r && representatives.body[b] === b && Math.abs(box.y) < SAME_PLACE)
         return;
-      const { toRing, toBox, harmonics } = boxRingBlocks(box, ring);
+      const { toRing, toBox, harmonics } = boxRingBlocks(box, ring, ringsOn(box, ring).panels);
       const n = unknowns(ring);
       into.copy(toRing, n, box.mesh.n, offsets[r]!, offsets[b]!, 1);
       into.copy(toBox, box.mesh.n, n, offsets[b]!, offsets[r]!, 1);

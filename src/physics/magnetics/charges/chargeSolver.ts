@@ -12,6 +12,7 @@ import { multiply } from '../../numerics/multiply.ts';
 import { Kept } from '../../numerics/kept.ts';
 import { assemble, ringSelfBlocks } from './assemble.ts';
 import type { Coupling } from './assemble.ts';
+import { joined, parted, withoutHidden } from './contacts.ts';
 import type { BoxMesh } from '../bodies/boxMesh.ts';
 import { GmresRun } from '../../numerics/gmres.ts';
 import { expanded, hasSymmetry, ownImages, reduced } from '../bodies/mirror.ts';
@@ -35,6 +36,7 @@ const KEPT_SUMS = 4;
 /** Factors of about (µ+1)/2 − (µ−1) K for a body alone, by mesh and permeability. */
 class Factors {
   private readonly known = new Map<RingMesh | BoxMesh, Map<string, DenseLu>>();
+  private readonly hidden = new Map<number, readonly number[]>();
   private readonly sums = new Kept<SummedHarmonics>(KEPT_SUMS);
 
   /** What the further harmonics of poles add, at these permeabilities. */
@@ -43,8 +45,22 @@ class Factors {
     return this.sums.of(key, () => sumHarmonics(harmonics, mu));
   }
 
-  ring(mesh: RingMesh, mode: 0 | 1, mu: number): DenseLu {
-    return this.get(mesh, `${mode}`, mu, STEP, () => ringSelfBlocks(mesh)[mode]);
+  ring(mesh: RingMesh, mode: 0 | 1, mu: number, hidden: readonly number[]): DenseLu {
+    return this.get(mesh, `${mode} ${hidden.join(' ')}`, mu, STEP, () =>
+      hide(ringSelfBlocks(mesh)[mode], hidden),
+    );
+  }
+
+  /** Which of `count` unknowns from representative `first` on are the σ of a contact, counted from there. */
+  hiddenOf({ contacts }: Coupling, first: number, count: number): readonly number[] {
+    let hidden = this.hidden.get(first);
+    if (!hidden) {
+      hidden = Array.from(contacts.hidden, (i) => i - first)
+        .filter((i) => i >= 0 && i < count)
+        .sort((a, b) => a - b);
+      this.hidden.set(first, hidden);
+    }
+    return hidden;
   }
 
   /**
@@ -58,16 +74,23 @@ class Factors {
     v: Float64Array,
     first: number,
     count: number,
+    hidden: readonly number[],
   ): void {
     if (Math.abs(Math.log(mu)) < 0.5 * BOX_STEP) return;
     // A box may have the mirror symmetry, whatever stands around it: two halves cost a quarter of the whole.
     const image = count < mesh.n ? null : ownImages(mesh);
     if (!image) {
-      denseSolve(this.get(mesh, `${count}`, mu, BOX_STEP, own), v, first);
+      denseSolve(
+        this.get(mesh, `${count} ${hidden.join(' ')}`, mu, BOX_STEP, () => hide(own(), hidden)),
+        v,
+        first,
+      );
       return;
     }
-    const even = this.get(mesh, 'even', mu, BOX_STEP, () => evenBlock(own(), image));
-    const odd = this.get(mesh, 'odd', mu, BOX_STEP, () => oddBlock(own(), image));
+    const halves = (name: string, half: typeof evenBlock): DenseLu =>
+      this.get(mesh, `${name} ${hidden.join(' ')}`, mu, BOX_STEP, () => half(hide(own(), hidden), image));
+    const even = halves('even', evenBlock);
+    const odd = halves('odd', oddBlock);
     const sums = new Float64Array(even.n);
     const differences = new Float64Array(odd.n);
     let e = 0;
@@ -159,7 +182,13 @@ export function solveManyCharges(
     factorsOf.set(coupling, factors);
   }
   const known = factors;
-  const started = problems.map(({ start }) => (start ? reduced(representatives, start) : null));
+  const { contacts } = coupling;
+  const started = problems.map(({ start }) => {
+    if (!start) return null;
+    const from = reduced(representatives, start);
+    joined(contacts, from);
+    return from;
+  });
   const images = applyAll(coupling, known, problems, started);
   const runs = problems.map(({ mu, across = mu, load, tolerance = TOLERANCE }, p) => {
     const b = reduced(representatives, load);
@@ -179,6 +208,7 @@ export function solveManyCharges(
     // Rounding of an ill-conditioned contact may stop it a little short of the goal; the field does not notice.
     const { x, settled } = run.finish(1e3);
     if (!settled) throw new RangeError('The bodies must not overlap; the field did not settle.');
+    parted(contacts, x);
     return expanded(representatives, x);
   });
 }
@@ -237,12 +267,14 @@ function precondition(
     const first = at;
     if (body.kind === 'box') {
       for (let j = offsets[b]!; j < offsets[b + 1]!; j++) at = Math.max(at, of[j]! + 1);
-      factors.solveBox(body.mesh, mu[b]!, () => ownBlock(coupling, first, at), v, first, at - first);
+      const hidden = factors.hiddenOf(coupling, first, at - first);
+      factors.solveBox(body.mesh, mu[b]!, () => ownBlock(coupling, first, at), v, first, at - first, hidden);
       return;
     }
     const n = body.mesh.n;
-    const uniform = factors.ring(body.mesh, 0, mu[b]!);
-    const cosine = factors.ring(body.mesh, 1, across[b]!);
+    const hidden = factors.hiddenOf(coupling, at, n);
+    const uniform = factors.ring(body.mesh, 0, mu[b]!, hidden);
+    const cosine = factors.ring(body.mesh, 1, across[b]!, hidden);
     denseSolve(uniform, v, at);
     denseSolve(cosine, v, at + n);
     at += 2 * n;
@@ -252,6 +284,17 @@ function precondition(
       at += n;
     }
   });
+}
+
+/** A square block without the field of the σ of contacts but what it is to itself. */
+function hide(block: Float64Array, hidden: readonly number[]): Float64Array {
+  if (hidden.length === 0) return block;
+  const n = Math.round(Math.sqrt(block.length));
+  const left = block.slice();
+  for (const j of hidden) {
+    for (let i = 0; i < n; i++) left[i * n + j] = i === j ? 0.5 : 0;
+  }
+  return left;
 }
 
 /** Of a box's block, what densities do to each other that are equal on images: on those rectangles that come first. */
@@ -299,18 +342,21 @@ function applyAll(
   problems: readonly ChargeProblem[],
   vectors: readonly (Float64Array | null)[],
 ): readonly Float64Array[] {
-  const { bodies, offsets, matrix, representatives } = coupling;
+  const { bodies, offsets, matrix, representatives, contacts } = coupling;
+  const { hidden, to, from, share } = contacts;
   const present = vectors.flatMap((v, p) => (v ? [{ v, p }] : []));
   const out = vectors.map((v) => new Float64Array(v ? v.length : 0));
   multiply(
     matrix,
-    present.map(({ v }) => v),
+    present.map(({ v }) => withoutHidden(contacts, v)),
     present.map(({ p }) => out[p]!),
   );
   for (const { v, p } of present) {
     const { mu, across = mu } = problems[p]!;
     const result = out[p]!;
-    addHarmonics(factors.harmonics(coupling, mu), v, result);
+    addHarmonics(factors.harmonics(coupling, mu), withoutHidden(contacts, v), result);
+    // A σ meets its opposite from outside: half of it is the field there.
+    for (const i of hidden) result[i] = result[i]! + 0.5 * v[i]!;
     for (let b = 0; b < bodies.length; b++) {
       if (representatives.body[b] !== b) continue;
       const body = bodies[b]!;
@@ -322,6 +368,7 @@ function applyAll(
         result[r] = 0.5 * (here + 1) * v[r]! - (here - 1) * result[r]!;
       }
     }
+    for (let k = 0; k < to.length; k++) result[to[k]!] = result[to[k]!]! - share[k]! * v[from[k]!]!;
     precondition(coupling, factors, mu, across, result);
   }
   return out;

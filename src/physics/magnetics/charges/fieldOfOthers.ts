@@ -12,7 +12,7 @@ export function fieldOfOthers(coupling: Coupling, density: Float64Array): Float6
   coupling.bodies.forEach((body, b) => {
     const at = coupling.offsets[b]!;
     if (body.kind === 'box') {
-      subtract(boxSelfBlock(body.mesh), density, field, at);
+      subtract(boxSelfBlock(body), density, field, at);
       return;
     }
     const [uniform, cosine] = ringSelfBlocks(body.mesh);

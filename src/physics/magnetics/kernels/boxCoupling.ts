@@ -22,6 +22,8 @@ function coulomb(r: Float64Array, axis: number): number {
  * target.n × source.n: mean normal field on the target's rectangles; on a box itself the principal value.
  *
  * @param dx dy dz the source's centre from the target's, m
+ * @param close whether pairs that are close for their edges get as many points as that takes: rectangles of sheets and blades are
+ *   long, narrow, and near to those of the other side
  */
 export function boxBlock(
   target: BoxMesh,
@@ -30,6 +32,7 @@ export function boxBlock(
   dy: number,
   dz: number,
   itself: boolean,
+  close = false,
 ): Float64Array {
   const block = new Float64Array(target.n * source.n);
   const oddU = new Float64Array(target.n * source.n);
@@ -58,24 +61,27 @@ export function boxBlock(
       const far2 = d[0] ** 2 + d[1] ** 2 + d[2] ** 2;
       const edge = 2 * Math.max(a, b);
       const rule = gaussLegendre(far2 > 4 * edge * edge ? 2 : 4);
+      const gap = close ? distance(target, i, source, j, d) : Infinity;
+      const ruleU = gap < 2 * a ? gaussLegendre(pointsAlong(2 * a, gap)) : rule;
+      const ruleV = gap < 2 * b ? gaussLegendre(pointsAlong(2 * b, gap)) : rule;
       const wide = Math.max(edge, 2 * target.halfU[i]!, 2 * target.halfV[i]!);
       // Far away the field at the target's middle is its mean: 2e-3 of a pair at the limit.
       const far = far2 > FAR * FAR * wide * wide;
       let flux = 0;
       let fluxU = 0;
       let fluxV = 0;
-      for (let k = 0; k < rule.x.length; k++) {
-        for (let l = 0; l < rule.x.length; l++) {
+      for (let k = 0; k < ruleU.x.length; k++) {
+        for (let l = 0; l < ruleV.x.length; l++) {
           at.set(d);
-          at[u] = at[u]! + a * rule.x[k]!;
-          at[v] = at[v]! + b * rule.x[l]!;
+          at[u] = at[u]! + a * ruleU.x[k]!;
+          at[v] = at[v]! + b * ruleV.x[l]!;
           const field = far
             ? (target.area[i]! * coulomb(at, normal)) / (4 * Math.PI)
             : rectangleNormalField(at[tu]!, at[tv]!, at[normal]!, target.halfU[i]!, target.halfV[i]!);
-          const through = rule.w[k]! * rule.w[l]! * field;
+          const through = ruleU.w[k]! * ruleV.w[l]! * field;
           flux -= through;
-          fluxU -= through * a * rule.x[k]!;
-          fluxV -= through * b * rule.x[l]!;
+          fluxU -= through * a * ruleU.x[k]!;
+          fluxV -= through * b * ruleV.x[l]!;
         }
       }
       const scale = (0.25 * target.sign[i]! * source.area[j]!) / target.area[i]!;
@@ -91,6 +97,33 @@ export function boxBlock(
     if (itself) block[j * source.n + j] = block[j * source.n + j]! + 0.5;
   }
   return block;
+}
+
+/** Points along an edge that is `gap` away from where they are felt; rectangles with a common edge have no gap at all. */
+function pointsAlong(edge: number, gap: number): number {
+  return Math.min(MOST_POINTS, 3 + Math.ceil((POINTS * edge) / Math.max(gap, 1e-3 * edge)));
+}
+
+const POINTS = 1;
+const MOST_POINTS = 10;
+
+/** Between two rectangles whose middles are d apart, m; those in one plane do nothing to each other. */
+function distance(target: BoxMesh, i: number, source: BoxMesh, j: number, d: Float64Array): number {
+  const axis = source.axis[j]!;
+  if (target.axis[i] === axis && Math.abs(d[axis]!) < IN_PLANE * source.halfU[j]!) return Infinity;
+  let sum = 0;
+  for (let k = 0; k < 3; k++) {
+    const beyond = Math.abs(d[k]!) - halfEdge(target, i, k) - halfEdge(source, j, k);
+    if (beyond > 0) sum += beyond * beyond;
+  }
+  return Math.sqrt(sum);
+}
+
+const IN_PLANE = 1e-6;
+
+function halfEdge(mesh: BoxMesh, j: number, axis: number): number {
+  const from = (axis - mesh.axis[j]! + 3) % 3;
+  return from === 0 ? 0 : from === 1 ? mesh.halfU[j]! : mesh.halfV[j]!;
 }
 
 /** Fills the rows of those rectangles that come after their images. */

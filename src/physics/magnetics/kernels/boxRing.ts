@@ -80,10 +80,11 @@ const MOST_ACROSS = 6;
 const BELOW = 1e-9;
 
 /**
- * Both directions at once: the flux of a charge through a rectangle is the rectangle's field at the charge.
+ * Both directions at once, 1 (A/m for each A/m): the flux of a charge through a rectangle is the rectangle's field at the charge.
+ * @param plain rings whose further harmonics are left out: those of a flat end on steel
  * Source: [EngelHerbert2005] for the closed form; reciprocity of Coulomb's law.
  */
-export function boxRingBlocks(box: BoxBody, ring: RingBody): BoxRingBlocks {
+export function boxRingBlocks(box: BoxBody, ring: RingBody, plain: readonly number[] = []): BoxRingBlocks {
   const sums = new PairSums(box, ring);
   const { mesh } = ring;
   const nb = box.mesh.n;
@@ -103,6 +104,7 @@ export function boxRingBlocks(box: BoxBody, ring: RingBody): BoxRingBlocks {
       sums,
       i,
       near.filter((j) => isNear(i, j)),
+      !plain.includes(i),
     );
   }
   return { ...sums.done(), harmonics: points?.harmonics.done() ?? null };
@@ -301,7 +303,7 @@ class NearPoints {
     this.harmonics = new HarmonicSums(box.mesh, near);
   }
 
-  add(sums: PairSums, i: number, close: readonly number[]): void {
+  add(sums: PairSums, i: number, close: readonly number[], harmonic: boolean): void {
     if (close.length === 0) return;
     const { mesh } = this.ring;
     const edge = this.meanEdge(close);
@@ -312,13 +314,14 @@ class NearPoints {
     for (let p = 0; p < across; p++) {
       const r = points.r[p]! - below * mesh.normalR[i]!;
       const z = points.z[p]! - below * mesh.normalZ[i]!;
-      this.harmonics.begin(close, around);
+      if (harmonic) this.harmonics.begin(close, around);
       for (let n = 0; n < close.length; n++) {
-        sums.add(i, close[n]!, r, z, points.along[p]!, points.weight[p]!, around, (a, normal, flux) => {
+        const each = (a: number, normal: number, flux: number): void =>
           this.harmonics.set(n, a, normal, flux);
-        });
+        const [along, weight] = [points.along[p]!, points.weight[p]!];
+        sums.add(i, close[n]!, r, z, along, weight, around, harmonic ? each : null);
       }
-      this.harmonics.end();
+      if (harmonic) this.harmonics.end();
     }
   }
 

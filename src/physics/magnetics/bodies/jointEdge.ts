@@ -1,0 +1,85 @@
+/** One edge of a face of a box: where it must be cut, and how finely between. */
+import { SAME } from './facings.ts';
+
+/** Stretches in which the steps are counted. */
+const COUNTED = 256;
+
+export class Edge {
+  /** Places that must be cuts, ascending, m. */
+  readonly stops: number[];
+  /** Where a magnet's face begins or ends on steel: much of its flux goes past there; m. */
+  readonly hot: number[] = [];
+  /** Inner cuts of every stretch between two stops, as shares of it. */
+  private inner: Float64Array[] = [];
+
+  /** @param ends m */
+  constructor(ends: readonly [number, number]) {
+    this.stops = [...ends];
+  }
+
+  get isCut(): boolean {
+    return this.inner.length > 0;
+  }
+
+  /** @param at m; @returns whether it is a new one */
+  stop(at: number): boolean {
+    const after = this.stops.findIndex((known) => known > at - SAME);
+    if (after <= 0 || this.stops[after]! < at + SAME) return false;
+    this.stops.splice(after, 0, at);
+    return true;
+  }
+
+  /** Cuts every stretch. @param step m, at a place in m; null where one rectangle a stretch will do */
+  cut(step: ((at: number) => number) | null): void {
+    this.inner = this.stops
+      .slice(1)
+      .map((to, i) => (step ? stepped(this.stops[i]!, to, step) : new Float64Array(0)));
+  }
+
+  /** Gives both the finer cuts of either on the stretches that they share. */
+  share(other: Edge): void {
+    for (let i = 0; i + 1 < this.stops.length; i++) {
+      const k = other.stops.findIndex((at) => Math.abs(at - this.stops[i]!) < SAME);
+      if (k < 0 || !(Math.abs((other.stops[k + 1] ?? Infinity) - this.stops[i + 1]!) < SAME)) continue;
+      const finer = this.inner[i]!.length >= other.inner[k]!.length ? this.inner[i]! : other.inner[k]!;
+      this.inner[i] = finer;
+      other.inner[k] = finer;
+    }
+  }
+
+  /** All cuts, from −½ to ½ of an edge of this length about `centre` (m), and which of them are inner stops. */
+  cuts(centre: number, length: number): readonly [Float64Array, ReadonlySet<number>] {
+    const all: number[] = [];
+    const breaks = new Set<number>();
+    this.inner.forEach((shares, i) => {
+      const [from, to] = [this.stops[i]!, this.stops[i + 1]!];
+      if (i > 0) breaks.add(all.length);
+      all.push(from, ...Array.from(shares, (share) => from + share * (to - from)));
+    });
+    all.push(this.stops.at(-1)!);
+    const scaled = all.map((at) => (at - centre) / length);
+    // Rounding must not spoil a symmetry that the boxes have.
+    const even = scaled.map((cut, k) => {
+      const mean = 0.5 * (cut - scaled[all.length - 1 - k]!);
+      return Math.abs(cut - mean) < 1e-7 ? mean : cut;
+    });
+    return [Float64Array.from(even), breaks];
+  }
+}
+
+/** Inner cuts of a stretch, as shares of it, so that steps are about as long as wanted; there are two at least. */
+function stepped(from: number, to: number, step: (at: number) => number): Float64Array {
+  const counted = new Float64Array(COUNTED + 1);
+  for (let i = 0; i < COUNTED; i++) {
+    const at = from + ((i + 0.5) / COUNTED) * (to - from);
+    counted[i + 1] = counted[i]! + (to - from) / COUNTED / step(at);
+  }
+  const count = Math.max(2, Math.round(counted[COUNTED]!));
+  const inner = new Float64Array(count - 1);
+  for (let k = 1, i = 0; k < count; k++) {
+    const wanted = (k / count) * counted[COUNTED]!;
+    while (i < COUNTED - 1 && counted[i + 1]! < wanted) i++;
+    inner[k - 1] = (i + (wanted - counted[i]!) / (counted[i + 1]! - counted[i]!)) / COUNTED;
+  }
+  return inner;
+}

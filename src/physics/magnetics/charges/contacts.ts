@@ -1,0 +1,189 @@
+/**
+ * Bodies that touch a steel box. Where two faces lie against each other their charges are nearly opposite and equal, some ten
+ * times what both together are, and with high permeability the rest is lost in the error of two meshes that differ. So the
+ * unknowns there are others: on the box τ, what both together are; on the other body its own charge σ, which is then the normal
+ * component of its magnetisation,
+ *
+ *     σ = (µr − 1) H·n + M·n
+ *     τ (µ + 1)/2 = (µ − 1) (K τ + H·n) + P σ
+ *
+ * with K of the charges that are left when every σ has met its opposite, µ the box's permeability, and P σ the mean of σ over
+ * each rectangle of the box. Equal permeabilities leave no τ: inside steel there is no charge.
+ *
+ * Source: both conditions at a double surface, [Jackson1999] § 5.8, added and subtracted.
+ */
+import type { Body, BoxBody, RingBody } from '../bodies/body.ts';
+import { facings } from '../bodies/facings.ts';
+import type { PlacedBox } from '../bodies/facings.ts';
+import type { Representatives } from '../bodies/mirror.ts';
+import { panelPoints } from '../bodies/ringPoints.ts';
+
+/** Contacts among the representatives of all unknowns. */
+export interface Contacts {
+  /** Those that are a σ. */
+  readonly hidden: Int32Array;
+  /** P, entry by entry: what of the σ of `from` lies on the rectangle `to`. */
+  readonly to: Int32Array;
+  readonly from: Int32Array;
+  readonly share: Float64Array;
+}
+
+/** Bodies nearer than this touch, m. */
+const TOUCHING = 1e-7;
+/** Points on a ring that tell on which rectangles it lies: along the panel, and around. */
+const ALONG = 6;
+const AROUND = 96;
+
+/** Adds to P: σ of unknown `from` lies on rectangle `to` with this share of its density. */
+type Add = (to: number, from: number, share: number) => void;
+
+/** @param offsets start of every body's unknowns */
+export function findContacts(
+  bodies: readonly Body[],
+  offsets: Int32Array,
+  { of, sign, unknown }: Representatives,
+): Contacts {
+  const hidden = new Set<number>();
+  const sums = new Map<string, { to: number; from: number; share: number }>();
+  const add: Add = (to, from, share) => {
+    if (of[from]! < 0) return;
+    hidden.add(of[from]!);
+    const row = of[to]!;
+    if (unknown[row] !== to) return;
+    const key = `${row} ${of[from]}`;
+    const known = sums.get(key);
+    const value = share * sign[from]!;
+    if (known) known.share += value;
+    else sums.set(key, { to: row, from: of[from]!, share: value });
+  };
+  bodies.forEach((box, b) => {
+    if (box.kind !== 'box' || !box.joins) return;
+    bodies.forEach((ring, r) => {
+      if (ring.kind === 'ring') ringOnBox(box, ring, offsets[b]!, offsets[r]!, add);
+    });
+  });
+  boxesOnBoxes(bodies, offsets, add);
+  const all = [...sums.values()];
+  return {
+    hidden: Int32Array.from(hidden),
+    to: Int32Array.from(all, ({ to }) => to),
+    from: Int32Array.from(all, ({ from }) => from),
+    share: Float64Array.from(all, ({ share }) => share),
+  };
+}
+
+/** The rings of a pole's flat end that lies against a broad face of a steel box, and on which side of the box; touching is to 1e-7 m. */
+export function ringsOn(
+  box: BoxBody,
+  ring: RingBody,
+): { readonly panels: readonly number[]; readonly side: 1 | -1 } {
+  const { size } = box.mesh;
+  const { n, nodeZ, nodeR, normalZ } = ring.mesh;
+  for (const side of box.joins ? ([-1, 1] as const) : []) {
+    // A face that looks up carries a pole's lower end.
+    const end = side > 0 ? nodeZ[0]! : nodeZ[n]!;
+    if (Math.abs(ring.z + end - (box.z + 0.5 * side * size.z)) > TOUCHING) continue;
+    const panels: number[] = [];
+    let radius = 0;
+    for (let i = 0; i < n; i++) {
+      if (nodeZ[i] !== end || nodeZ[i + 1] !== end || normalZ[i]! * side > 0) continue;
+      panels.push(i);
+      radius = Math.max(radius, nodeR[i]!, nodeR[i + 1]!);
+    }
+    const inside =
+      Math.abs(ring.x - box.x) + radius < 0.5 * size.x + TOUCHING &&
+      Math.abs(ring.y - box.y) + radius < 0.5 * size.y + TOUCHING;
+    if (inside && panels.length > 0) return { panels, side };
+  }
+  return { panels: [], side: 1 };
+}
+
+function ringOnBox(box: BoxBody, ring: RingBody, toBox: number, toRing: number, add: Add): void {
+  const { panels, side } = ringsOn(box, ring);
+  if (panels.length === 0) return;
+  const { mesh } = ring;
+  const face = facePanels(box, 2, side);
+  for (const i of panels) {
+    const points = panelPoints(mesh, i, ALONG, false);
+    for (let p = 0; p < ALONG; p++) {
+      for (let k = 0; k < AROUND; k++) {
+        const angle = (2 * Math.PI * (k + 0.5)) / AROUND;
+        const [c, s] = [Math.cos(angle), Math.sin(angle)];
+        const x = ring.x - box.x + points.r[p]! * c;
+        const y = ring.y - box.y + points.r[p]! * s;
+        const j = face.find(({ u, v }) => x >= u[0] && x < u[1] && y >= v[0] && y < v[1]);
+        if (!j) continue;
+        const share = points.weight[p]! / (AROUND * box.mesh.area[j.panel]!);
+        add(toBox + j.panel, toRing + i, share);
+        add(toBox + j.panel, toRing + mesh.n + i, share * c);
+        add(toBox + j.panel, toRing + 2 * mesh.n + i, share * s);
+      }
+    }
+  }
+}
+
+interface FacePanel {
+  readonly panel: number;
+  readonly u: readonly [number, number];
+  readonly v: readonly [number, number];
+}
+
+/** Rectangles of one face, from the box's centre, m. */
+function facePanels({ mesh }: BoxBody, axis: number, side: number): readonly FacePanel[] {
+  const found: FacePanel[] = [];
+  for (let j = 0; j < mesh.n; j++) {
+    if (mesh.axis[j] !== axis || mesh.sign[j] !== side) continue;
+    const u = mesh.centre[3 * j + ((axis + 1) % 3)]!;
+    const v = mesh.centre[3 * j + ((axis + 2) % 3)]!;
+    const [a, b] = [mesh.halfU[j]!, mesh.halfV[j]!];
+    found.push({ panel: j, u: [u - a, u + a], v: [v - b, v + b] });
+  }
+  return found;
+}
+
+/** Rectangles that are alike on both, as jointFaces cuts them. */
+function boxesOnBoxes(bodies: readonly Body[], offsets: Int32Array, add: Add): void {
+  const boxes = bodies.flatMap((body, b) => (body.kind === 'box' ? [{ body, at: offsets[b]! }] : []));
+  const placed = boxes.map(({ body: { mesh, joins, x, y, z } }): PlacedBox => ({
+    size: mesh.size,
+    centre: { x, y, z },
+    joins: joins === true,
+  }));
+  for (const { a, b, axis, side, gap } of facings(placed)) {
+    const [first, second] = [boxes[a]!, boxes[b]!];
+    if (gap > TOUCHING) continue;
+    const swapped = !first.body.joins;
+    const owner = swapped ? second : first;
+    const other = swapped ? first : second;
+    const on = facePanels(owner.body, axis, swapped ? -side : side);
+    const shift = (k: number): number => {
+      const place = (body: BoxBody): number => [body.x, body.y, body.z][(axis + k) % 3]!;
+      return place(other.body) - place(owner.body);
+    };
+    for (const { panel, u, v } of facePanels(other.body, axis, swapped ? side : -side)) {
+      const under = on.find((face) => alike(face.u, u, shift(1)) && alike(face.v, v, shift(2)));
+      if (under) add(owner.at + under.panel, other.at + panel, 1);
+    }
+  }
+}
+
+const alike = (one: readonly [number, number], other: readonly [number, number], shift: number): boolean =>
+  Math.abs(one[0] - other[0] - shift) < TOUCHING && Math.abs(one[1] - other[1] - shift) < TOUCHING;
+
+/** Charges on both sides of a contact (A/m) from τ and σ, in place: what lies on the box is τ less every σ that it meets. */
+export function parted({ to, from, share }: Contacts, v: Float64Array): void {
+  for (let k = 0; k < to.length; k++) v[to[k]!] = v[to[k]!]! - share[k]! * v[from[k]!]!;
+}
+
+/** The other way round, A/m, in place. */
+export function joined({ to, from, share }: Contacts, v: Float64Array): void {
+  for (let k = 0; k < to.length; k++) v[to[k]!] = v[to[k]!]! + share[k]! * v[from[k]!]!;
+}
+
+/** Values, in any unit, without those of the σ, which have no field; the array itself where there are none. */
+export function withoutHidden({ hidden }: Contacts, v: Float64Array): Float64Array {
+  if (hidden.length === 0) return v;
+  const left = v.slice();
+  for (const i of hidden) left[i] = 0;
+  return left;
+}
