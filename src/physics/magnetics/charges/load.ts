@@ -1,5 +1,6 @@
 /** Right-hand sides of the charge equation: remanence and applied fields, projected on every unknown. */
 import type { Body } from '../bodies/body.ts';
+import { rectanglePoints } from '../bodies/rectanglePoints.ts';
 import type { Coupling } from './assemble.ts';
 import { balanceOffset } from '../kernels/fluxBalance.ts';
 import { expanded, reduced } from '../bodies/mirror.ts';
@@ -61,10 +62,12 @@ export function fieldLoad(
 function addBody(load: Float64Array, at: number, body: Body, source: FieldSource, around: number): void {
   const n = body.mesh.n;
   if (body.kind === 'box') {
-    const { axis, sign, centre } = body.mesh;
+    const { axis, sign } = body.mesh;
     for (let i = 0; i < n; i++) {
-      source(body.x + centre[3 * i]!, body.y + centre[3 * i + 1]!, body.z + centre[3 * i + 2]!, h);
-      load[at + i] = sign[i]! * (axis[i] === 0 ? h.x : axis[i] === 1 ? h.y : h.z);
+      rectanglePoints(body, i, body.joins ? 2 : 1, (x, y, z, share) => {
+        source(x, y, z, h);
+        load[at + i] = load[at + i]! + share * sign[i]! * (axis[i] === 0 ? h.x : axis[i] === 1 ? h.y : h.z);
+      });
     }
     balanceOffset(load, at, body.mesh.area);
     return;

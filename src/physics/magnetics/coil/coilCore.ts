@@ -1,6 +1,8 @@
 /** A coil and the bodies in and around it: what it does to them, and what their charges do to its flux. */
 import type { Coupling } from '../charges/assemble.ts';
-import type { Body, RingBody } from '../bodies/body.ts';
+import type { Body, BoxBody, RingBody } from '../bodies/body.ts';
+import type { FaceSlope } from '../bodies/boxMesh.ts';
+import { rectanglePoints } from '../bodies/rectanglePoints.ts';
 import { fieldLoad } from '../charges/load.ts';
 import { expanded, reduced } from '../bodies/mirror.ts';
 import { panelPoints } from '../bodies/ringPoints.ts';
@@ -51,15 +53,33 @@ export function linkageWeights(coupling: Coupling, coil: Filaments): Float64Arra
 
 function addBody(weights: Float64Array, at: number, body: Body, coil: Filaments): void {
   if (body.kind === 'box') {
-    const { n, centre, area } = body.mesh;
-    for (let i = 0; i < n; i++) {
-      const x = body.x + centre[3 * i]!;
-      const y = body.y + centre[3 * i + 1]!;
-      weights[at + i] = -area[i]! * coilPotential(coil, x, y, body.z + centre[3 * i + 2]!, false);
-    }
+    addRectangles(weights, at, body, coil);
     return;
   }
   addRings(weights, at, body, coil, threads(coil.window, body.x, body.y));
+}
+
+function addRectangles(weights: Float64Array, at: number, body: BoxBody, coil: Filaments): void {
+  const { n, area, slopeU, slopeV } = body.mesh;
+  // A bar lies beside or under the coil; a blade may run through it.
+  const threaded = body.joins === true && threads(coil.window, body.x, body.y);
+  for (let i = 0; i < n; i++) {
+    rectanglePoints(body, i, body.joins ? 2 : 1, (x, y, z, share, du, dv) => {
+      const weight = -share * area[i]! * coilPotential(coil, x, y, z, threaded);
+      weights[at + i] = weights[at + i]! + weight;
+      if (!body.joins) return;
+      addLean(weights, at + i, slopeU, i, weight * du);
+      addLean(weights, at + i, slopeV, i, weight * dv);
+    });
+  }
+}
+
+/** What the slope of a density adds to the weights of a rectangle and its neighbours; lean in m³. */
+function addLean(weights: Float64Array, to: number, slope: FaceSlope, i: number, lean: number): void {
+  const { stride, before, here, after } = slope;
+  weights[to] = weights[to]! + lean * here[i]!;
+  if (before[i] !== 0) weights[to - stride[i]!] = weights[to - stride[i]!]! + lean * before[i]!;
+  if (after[i] !== 0) weights[to + stride[i]!] = weights[to + stride[i]!]! + lean * after[i]!;
 }
 
 function addRings(

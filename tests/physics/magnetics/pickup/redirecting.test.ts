@@ -4,9 +4,13 @@
  *   plate under six rods, channel round them        0.5 % of the peak, 2–4 mm up, every component; gains 0.003
  *   a blade between two ferrite bars                1 % of the same
  *   side magnets, poles that alternate              0.3 % of the same; gains 0.002
+ *   a linear slug on a strong disc magnet           0.5 % on its axis, 1.5 % in its middle
  */
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { fluxDensity, worstOnLine } from '../reference.ts';
+import { MU0 } from '../../../../src/physics/numerics/constants.ts';
+import { fluxDensity, meshOf, pole, solved, worstOnLine } from '../reference.ts';
+import type { AxialCase } from '../reference.ts';
 import { built, cases, fieldOf } from '../redirecting.ts';
 
 const fields = new Map(
@@ -46,4 +50,35 @@ describe('what a part gains 3 mm above an inner and an outermost pole [tool]', (
       expect(Math.abs(above(name, y) / above('B1_again', y) - Number(gains[line])), line).toBeLessThan(limit);
     }
   });
+});
+
+it('a slug of linear steel on a disc magnet of 1.2 T: 0.5 % on the axis, 1.5 % in its middle [tool]', () => {
+  const { linear_mu200 } = JSON.parse(
+    readFileSync(new URL('../../../reference/redirecting/slug-on-disc.json', import.meta.url), 'utf8'),
+  ) as Record<string, AxialCase & { mid_plane: { mean_Bz_over_section_T: number } }>;
+  const { bodies, axis_z_mm, axis_Bz_T, mid_plane } = linear_mu200!;
+  const slug = meshOf(bodies[0]!.profile_rz_mm);
+  // The disc needs a node where the slug's edge stands on it.
+  const disc = bodies[1]!.profile_rz_mm.flatMap((point, i, all) =>
+    i === all.length - 1 ? ([[2.375, -14], point] as const) : [point],
+  );
+  const field = solved(
+    [pole(slug), pole(meshOf(disc))],
+    [
+      { mu: 200, Br: 0 },
+      { mu: 1.05, Br: 1.2 },
+    ],
+  );
+  axis_z_mm.forEach((z, i) => {
+    expect(Math.abs(fluxDensity(field, 0, 0, z)[2] / axis_Bz_T[i]! - 1)).toBeLessThan(0.005);
+  });
+  // All that leaves above the middle went through it; B·n = µ0 µ/(µ − 1) σ.
+  let flux = 0;
+  for (let i = 0; i < slug.n; i++) {
+    const [low, high] = [slug.nodeZ[i]!, slug.nodeZ[i + 1]!];
+    const share = high > low ? Math.min(1, Math.max(0, (high + 7e-3) / (high - low))) : high > -7e-3 ? 1 : 0;
+    flux += share * slug.area[i]! * field.density[i]! * MU0 * (200 / 199);
+  }
+  const mean = flux / (Math.PI * 2.375e-3 ** 2);
+  expect(Math.abs(mean / mid_plane.mean_Bz_over_section_T - 1)).toBeLessThan(0.015);
 });
