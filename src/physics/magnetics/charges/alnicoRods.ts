@@ -8,13 +8,14 @@ import { hasSymmetry } from '../bodies/mirror.ts';
 import type { BodyMaterial, WorkingPoint } from '../materials/bodyMaterial.ts';
 import { rodOnCurve } from './rodZones.ts';
 import type { RodState } from './rodZones.ts';
-
-type Magnet = Extract<BodyMaterial, { kind: 'magnet' }>;
+import { magnetZones, steelZones } from '../materials/zoneLaw.ts';
+import type { ZoneLaw } from '../materials/zoneLaw.ts';
 
 interface AlnicoRod {
   readonly b: number;
   readonly mesh: RingBody['mesh'];
-  readonly magnet: Magnet;
+  readonly law: ZoneLaw;
+  readonly sign: 1 | -1;
 }
 
 /** Rods between two rounds of solveMagnets. */
@@ -39,9 +40,12 @@ export interface AlnicoRods {
 /** @param materials of all bodies; a rod is round, magnetised along its axis, and has a curve */
 export function alnicoRods(coupling: Coupling, materials: readonly BodyMaterial[]): AlnicoRods {
   const rods = coupling.bodies.flatMap((body, b): AlnicoRod[] => {
-    const magnet = materials[b]!;
-    if (body.kind !== 'ring' || magnet.kind !== 'magnet') return [];
-    return magnet.axis === 'z' && magnet.material.law === 'curved' ? [{ b, mesh: body.mesh, magnet }] : [];
+    const material = materials[b]!;
+    if (body.kind !== 'ring') return [];
+    if (material.kind === 'steel') return [{ b, mesh: body.mesh, law: steelZones(material.steel), sign: 1 }];
+    if (material.kind !== 'magnet' || material.axis !== 'z' || material.material.law !== 'curved') return [];
+    const law = magnetZones(material.material, material.strength);
+    return [{ b, mesh: body.mesh, law, sign: material.sign }];
   });
   const added = new Float64Array(coupling.offsets[coupling.bodies.length]!);
   const { representatives } = coupling;
@@ -55,15 +59,12 @@ export function alnicoRods(coupling: Coupling, materials: readonly BodyMaterial[
     const symmetric = hasSymmetry(representatives, chords);
     let most = 0;
     let change = 0;
-    for (const { b, mesh, magnet } of rods) {
+    for (const { b, mesh, law, sign } of rods) {
       const at = coupling.offsets[b]!;
-      const { sign } = magnet;
       const image = symmetric ? representatives.body[b]! : b;
       const here = applied.subarray(at, at + mesh.n).map((h) => sign * h);
       const state =
-        image < b
-          ? states.get(image)!
-          : rodOnCurve(mesh, magnet.material, magnet.strength, here, states.get(b) ?? states.get(rods[0]!.b));
+        image < b ? states.get(image)! : rodOnCurve(mesh, law, here, states.get(b) ?? states.get(rods[0]!.b));
       states.set(b, state);
       for (let i = 0; i < mesh.n; i++) {
         const value = sign * state.charges[i]! - chords[at + i]!;

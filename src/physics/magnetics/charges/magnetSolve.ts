@@ -6,6 +6,7 @@ import { solveManyCharges } from './chargeSolver.ts';
 import { MU0 } from '../../numerics/constants.ts';
 import { chordLaw, chordTo } from '../materials/demagnetisation.ts';
 import type { LinearLaw } from '../materials/demagnetisation.ts';
+import { steelChord } from '../materials/zoneLaw.ts';
 import { fieldOfOthers } from './fieldOfOthers.ts';
 import { remanenceLoad } from './load.ts';
 import type { BodyMaterial, WorkingPoint } from '../materials/bodyMaterial.ts';
@@ -55,10 +56,16 @@ const FIRST_SLOPE = -10 * MU0;
  */
 export function solveMagnets(coupling: Coupling, materials: readonly BodyMaterial[]): MagnetSolution {
   let laws = materials.map((m) =>
-    m.kind === 'linear' ? m.law : chordLaw(m.material, m.strength, FIRST_SLOPE),
+    m.kind === 'linear'
+      ? m.law
+      : m.kind === 'steel'
+        ? { mu: m.steel.permeability, remanence: 0 }
+        : chordLaw(m.material, m.strength, FIRST_SLOPE),
   );
   const rods = alnicoRods(coupling, materials);
-  const curved = materials.some((m) => m.kind === 'magnet' && m.material.law === 'curved');
+  const curved = materials.some(
+    (m) => m.kind === 'steel' || (m.kind === 'magnet' && m.material.law === 'curved'),
+  );
   let chords: Float64Array | undefined;
   let near = rods.places.length === 0;
   let tolerance = curved ? ROUGHEST : undefined;
@@ -101,6 +108,8 @@ function nextLaw(
   share: number,
 ): LinearLaw {
   if (m.kind === 'linear') return law;
+  if (m.kind === 'steel')
+    return { mu: steelChord(m.steel, H) ** share * law.mu ** (1 - share), remanence: 0 };
   // In a strong foreign field there is no load line through zero; then the chord simply goes to this H.
   const onCurve =
     H < 0 && B > 0 ? chordLaw(m.material, m.strength, B / H) : chordTo(m.material, m.strength, H);

@@ -1,6 +1,7 @@
 /** What a body is made of, and where on its curve it ended. */
 import type { LinearLaw } from './demagnetisation.ts';
 import type { MagnetMaterial } from './materials.ts';
+import type { SaturatingSteel } from './zoneLaw.ts';
 
 /** What a body is made of; a magnet lies along one axis. */
 export type BodyMaterial =
@@ -10,6 +11,13 @@ export type BodyMaterial =
       readonly strength: number;
       readonly axis: 'x' | 'y' | 'z';
       readonly sign: 1 | -1;
+    }
+  | {
+      /** A round pole of steel that saturates. */
+      readonly kind: 'steel';
+      readonly steel: SaturatingSteel;
+      readonly axis: 'z';
+      readonly sign: 1;
     }
   | {
       readonly kind: 'linear';

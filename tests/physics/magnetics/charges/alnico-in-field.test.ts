@@ -8,6 +8,7 @@ import { describe, expect, it } from 'vitest';
 import { assemble } from '../../../../src/physics/magnetics/charges/assemble.ts';
 import { solveMagnets } from '../../../../src/physics/magnetics/charges/magnetSolve.ts';
 import { rodOnCurve } from '../../../../src/physics/magnetics/charges/rodZones.ts';
+import { magnetZones } from '../../../../src/physics/magnetics/materials/zoneLaw.ts';
 import { fluxDensity, materialOf, meshOf, pole, rod } from '../reference.ts';
 
 interface InField {
@@ -31,7 +32,7 @@ describe('a rod in the field of something else, against finite elements [tool]',
       const mesh = rod();
       const coupling = assemble([pole(mesh)]);
       const applied = mesh.normalZ.map((nz) => nz * applied_A_per_m);
-      const { charges, meanB } = rodOnCurve(mesh, materialOf(grade), charge, applied);
+      const { charges, meanB } = rodOnCurve(mesh, magnetZones(materialOf(grade), charge), applied);
       const density = new Float64Array(3 * mesh.n);
       density.set(charges);
       axis_z_mm.forEach((z, i) => {
