@@ -3,6 +3,7 @@
  *
  *   plate under six rods, channel round them        0.5 % of the peak, 2–4 mm up, every component; gains 0.003
  *   a blade between two ferrite bars                1 % of the same
+ *   a rod on a plate and walls of 0.5 mm            1 % of the same
  *   side magnets, poles that alternate              0.3 % of the same; gains 0.002
  *   a slug on a strong disc magnet, linear and
  *   saturating                                      0.6 % on its axis and in its middle
@@ -17,6 +18,7 @@ import { MU0 } from '../../../../src/physics/numerics/constants.ts';
 import { fluxDensity, meshOf, pole, worstOnLine } from '../reference.ts';
 import type { AxialCase, Solved } from '../reference.ts';
 import { built, cases, fieldOf } from '../redirecting.ts';
+import type { Case } from '../redirecting.ts';
 
 const fields = new Map(
   ['B1_again', 'R1', 'R2', 'R3', 'R4', 'R5'].map((name) => [name, fieldOf(built(cases[name]!.bodies))]),
@@ -36,6 +38,19 @@ describe('every line 2–4 mm above the poles against three-dimensional finite e
       expect(worst, line).toBeLessThan(limit);
     }
   });
+});
+
+it('a rod on a plate of 0.5 mm with walls of 0.5 mm, of the same: 1 % of the peak [tool]', () => {
+  const { bodies, lines } = JSON.parse(
+    readFileSync(new URL('../../../reference/redirecting/thin-plate.json', import.meta.url), 'utf8'),
+  ) as Case;
+  const field = fieldOf(built(bodies));
+  for (const [line, values] of Object.entries(lines)) {
+    expect(
+      worstOnLine(values, (x, y, z) => fluxDensity(field, x, y, z)),
+      line,
+    ).toBeLessThan(0.01);
+  }
 });
 
 describe('what a part gains 3 mm above an inner and an outermost pole [tool]', () => {
