@@ -87,6 +87,12 @@ function report(): void {
   }
 }
 
+/** Sheets that were found to break a promise, each with what it was. */
+const FOUND = [
+  // Rods a tenth of a millimetre apart drove each other's zones on: 17 s until they were refused.
+  { seed: 91001, path: '731' },
+].flatMap((where) => fc.sample(acceptedSheet, { ...where, numRuns: 1 }));
+
 const finite = (value: unknown): void => {
   for (const number of numbers(value)) if (!Number.isFinite(number)) expect(number).toBe('finite');
 };
@@ -146,7 +152,7 @@ describe('fields of random sheets [exact]', () => {
           finite(timed('pictures', of, () => pictures(sheet, { pickup, ...wish })).plan);
         }),
         // A sheet that fails is shown as it is: making it smaller would take hours.
-        { seed, numRuns: accepted, endOnFailure: true },
+        { seed, numRuns: accepted, endOnFailure: true, examples: FOUND.map((sheet) => [sheet]) },
       );
       expect(computed).toBeGreaterThan(0.7 * accepted);
     } finally {

@@ -31,6 +31,8 @@ const NEAR = 0.02;
 /** Charges of rods on their curves settle to this share of the largest charge, and the field with them. */
 const AGREED = 2e-4;
 const MOST_ROUNDS = 80;
+/** Rods that all but touch may answer each other's changes with ever greater ones: a change so many times the least ends it. */
+const GROWN = 10;
 
 /**
  * Share of the way to the next chord. Pickups settle in three or four whole steps; a weak magnet that a strong one drives
@@ -49,7 +51,7 @@ const WORTH = 0.02;
 const FIRST_SLOPE = -10 * MU0;
 
 /**
- * @throws RangeError when the bodies overlap, or when a magnet's working point does not settle
+ * @throws RangeError when the bodies overlap, when a magnet's working point does not settle, or rods drive each other on
  * Each round solves a linear problem and moves every curved magnet's chord to its mean load line. Once the chords of the
  * alnico rods are near they stay, and every rod is put on its curve, zone by zone, in the field that all the others make
  * where it stands (alnicoRods); the charges that this adds act on the others in the next round, until nothing changes.
@@ -69,6 +71,7 @@ export function solveMagnets(coupling: Coupling, materials: readonly BodyMateria
   let chords: Float64Array | undefined;
   let near = rods.places.length === 0;
   let tolerance = curved ? ROUGHEST : undefined;
+  let least = Infinity;
   for (let round = 0; round < MOST_ROUNDS; round++) {
     // While something still moves, a rough solution shows where to.
     chords = solveLinear(coupling, materials, laws, rods.added, chords, tolerance);
@@ -90,6 +93,11 @@ export function solveMagnets(coupling: Coupling, materials: readonly BodyMateria
       );
       return { density, second, ...rods.described(laws, working) };
     }
+    least = Math.min(least, change);
+    if (change > Math.max(AGREED, GROWN * least) && change < Infinity)
+      throw new RangeError(
+        'Every rod must find a working point beside the others; these drive each other on. Leave more room between them.',
+      );
     near ||= rods.places.every((b) => moved[b]! <= NEAR);
     const still = Math.max(...moved, change === Infinity ? 0 : change);
     if (curved) tolerance = Math.min(ROUGHEST, Math.max(ROUGH, WORTH * still));
