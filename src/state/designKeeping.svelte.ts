@@ -197,7 +197,10 @@ export class DesignKeeping {
   };
 
   #next(act: () => Promise<void>): Promise<void> {
-    return (this.#queue = this.#queue.then(() => (this.#ended ? undefined : act())));
+    const done = this.#queue.then(() => (this.#ended ? undefined : act()));
+    // What breaks off is reported where it was asked for, and holds up nothing that follows.
+    this.#queue = done.catch(() => {});
+    return done;
   }
 
   /** Another design is on the table, or the first: it is held, unless another window has it. */
