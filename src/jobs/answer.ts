@@ -24,15 +24,17 @@ export interface Door {
   live(sheet: Sheet, wish: LiveWish, fields: Fields | null): JobValue['live'];
   through(sheet: Sheet, playing: JobInput['through'], fields: Fields | null): JobValue['through'];
   level(sheet: Sheet, fields: Fields | null): JobValue['level'];
-  /** Of the wish's pickup, or of one that has the same charges. */
-  close(sheet: Sheet, wish: CloseWish, field: FieldAnswer | null): JobValue['close'];
-  track(sheet: Sheet, wish: JobInput['track']): JobValue['track'];
-  why(sheet: Sheet, wish: JobInput['why'], fields: Fields | null): JobValue['why'];
   picture(sheet: Sheet, wish: PictureWish, field: FieldAnswer | null): JobValue['picture'];
-  /** These are loaded when one of them is first asked for. */
+  /** These are loaded when one of them is first asked for. `field`: of the wish's pickup, or of one that has the same charges. */
+  close?: (sheet: Sheet, wish: CloseWish, field: FieldAnswer | null) => JobValue['close'];
+  track?: (sheet: Sheet, wish: JobInput['track']) => JobValue['track'];
+  why?: (sheet: Sheet, wish: JobInput['why'], fields: Fields | null) => JobValue['why'];
   bench?: (sheet: Sheet, wish: JobInput['bench'], fields: Fields | null) => JobValue['bench'];
   measured?: (sheet: Sheet, wish: JobInput['measured'], fields: Fields | null) => JobValue['measured'];
 }
+
+/** Kinds of job whose part of the program is loaded when it is first asked for. */
+export type LaterKind = 'close' | 'track' | 'why' | 'bench' | 'measured';
 
 /** The fields that last came with a request of each kind; one a worker. */
 export type Had = Map<JobKind, Fields>;
@@ -75,12 +77,12 @@ function valueOf({ kind, sheet, input }: JobRequest, fields: Fields | null, door
       return door.level(sheet, fields);
     case 'close': {
       const wish = input as JobInput['close'];
-      return door.close(sheet, wish, fields?.[wish.pickup] ?? null);
+      return (door.close ?? notLoaded())(sheet, wish, fields?.[wish.pickup] ?? null);
     }
     case 'track':
-      return door.track(sheet, input as JobInput['track']);
+      return (door.track ?? notLoaded())(sheet, input as JobInput['track']);
     case 'why':
-      return door.why(sheet, input as JobInput['why'], fields);
+      return (door.why ?? notLoaded())(sheet, input as JobInput['why'], fields);
     case 'picture': {
       const wish = input as JobInput['picture'];
       return door.picture(sheet, wish, fields?.[wish.pickup] ?? null);
@@ -93,7 +95,7 @@ function valueOf({ kind, sheet, input }: JobRequest, fields: Fields | null, door
 }
 
 function notLoaded(): never {
-  throw new Error('The workbench’s part of the program could not be loaded. Reload the page.');
+  throw new Error('This part of the program could not be loaded. Reload the page.');
 }
 
 /** The buffers behind every typed array in plain data, each once. */

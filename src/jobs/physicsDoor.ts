@@ -1,16 +1,15 @@
 /** What a worker's jobs are to the physics; one a worker. */
-import { close } from '../physics/close.ts';
 import { FieldSolver } from '../physics/field.ts';
 import { pictures } from '../physics/picture.ts';
 import { beginning, liveSetup, phraseLevel, predict, render, through } from '../physics/predict.ts';
 import type { LiveSetup } from '../physics/sound/live/types.ts';
 import type { Door } from './answer.ts';
-import { trackOf } from './track.ts';
-import { whyOf } from './why.ts';
 
-/** @param feed sends a setup straight to what sounds, and says when; null when there is no way to it */
-export function physicsDoor(feed: (setup: LiveSetup) => number | null): Door {
-  const solver = new FieldSolver();
+/**
+ * All but what is loaded when it is first asked for.
+ * @param feed sends a setup straight to what sounds, and says when; null when there is no way to it
+ */
+export function physicsDoor(feed: (setup: LiveSetup) => number | null, solver: FieldSolver): Door {
   return {
     field: (sheet, { wanted }) => solver.fields(sheet, wanted),
     predict: (sheet, fields) => predict(sheet, fields ?? solver.fields(sheet)),
@@ -22,9 +21,6 @@ export function physicsDoor(feed: (setup: LiveSetup) => number | null): Door {
     },
     through: (sheet, playing, fields) => through(sheet, playing, fields ?? solver.fields(sheet)),
     level: (sheet, fields) => phraseLevel(sheet, fields ?? solver.fields(sheet)),
-    close: (sheet, { pickup, cents, ...notes }, field) => close(sheet, pickup, cents, field, notes),
-    track: (sheet, wish) => trackOf(sheet, wish, solver),
-    why: (sheet, wish, fields) => whyOf(sheet, wish, fields, solver),
     picture: pictures,
   };
 }

@@ -1,17 +1,28 @@
 /** Runs the prediction off the page's thread. Every array of a result must be fresh: its buffer moves away. */
+import { FieldSolver } from '../physics/field.ts';
 import type { LiveRequest } from '../physics/sound/live/types.ts';
-import { answer, type Had } from './answer.ts';
+import { answer, type Door, type Had, type LaterKind } from './answer.ts';
 import { lifelines } from './lifeline.ts';
 import { physicsDoor } from './physicsDoor.ts';
-import type { FeedMessage, JobRequest, WorkerSign } from './protocol.ts';
+import type { FeedMessage, JobKind, JobRequest, WorkerSign } from './protocol.ts';
 
 /** Straight to the worklet. */
 let feed: MessagePort | null = null;
+const solver = new FieldSolver();
 const door = physicsDoor((setup) => {
   if (!feed) return null;
   feed.postMessage({ kind: 'update', setup } satisfies LiveRequest);
   return performance.timeOrigin + performance.now();
-});
+}, solver);
+
+const atRest = (): Promise<Partial<Door>> => import('./restDoor.ts').then(({ restDoor }) => restDoor(solver));
+const atBench = (): Promise<Partial<Door>> =>
+  import('./benchDoor.ts').then(({ bench, measured }) => ({ bench, measured }));
+const LATER: Readonly<Record<LaterKind, () => Promise<Partial<Door>>>> = {
+  ...{ close: atRest, track: atRest, why: atRest },
+  ...{ bench: atBench, measured: atBench },
+};
+const isLater = (kind: JobKind): kind is LaterKind => kind in LATER;
 const had: Had = new Map();
 
 const tell = (sign: WorkerSign['sign']): void => self.postMessage({ sign } satisfies WorkerSign);
@@ -30,11 +41,12 @@ self.addEventListener('message', (event: MessageEvent<JobRequest | FeedMessage>)
   }
   tell('begun');
   const request = event.data;
-  if (request.kind !== 'bench' && request.kind !== 'measured') respond(request);
+  const { kind } = request;
+  if (!isLater(kind) || door[kind]) respond(request);
   else
-    void import('./benchDoor.ts').then(
-      ({ bench, measured }) => {
-        Object.assign(door, { bench, measured });
+    void LATER[kind]().then(
+      (part) => {
+        Object.assign(door, part);
         respond(request);
       },
       // Without its file the answer is a sentence too.
