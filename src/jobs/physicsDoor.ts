@@ -1,5 +1,5 @@
 /** What a worker's jobs are to the physics; one a worker. */
-import { FieldSolver } from '../physics/field.ts';
+import type { FieldSolver } from '../physics/field.ts';
 import { pictures } from '../physics/picture.ts';
 import { beginning, liveSetup, phraseLevel, predict, render, through } from '../physics/predict.ts';
 import type { LiveSetup } from '../physics/sound/live/types.ts';
