@@ -66,5 +66,15 @@ window.addEventListener('lodetone:visit', () => {
   clear();
   clear = lay(target, first.sheet);
 });
-// Once the page is at rest, so that a figure can be typed without a network; not before, because it is the largest file.
-window.setTimeout(() => void loadReader(), 4000);
+/**
+ * Once the page is at rest, so that without a network figures can be typed, what follows is said, and designs keep themselves;
+ * not before, because these are the largest files. One that does not arrive is asked for again where it is needed.
+ */
+window.setTimeout(() => {
+  const parts = [
+    import('./jobs/whyAsked.ts'),
+    import('./state/whyWords.ts'),
+    import('./state/designKeeping.svelte.ts'),
+  ];
+  void Promise.allSettled(parts).then(loadReader);
+}, 4000);

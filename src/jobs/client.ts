@@ -173,8 +173,9 @@ export class JobClient {
     // What is the same now need not cross twice.
     const beforeFields = then && then.map((field, i) => (field === now?.[i] ? null : field));
     // What is asked only once a hand rests is loaded then.
-    const { whyAsked } = await import('./whyAsked.ts');
-    const asked = whyAsked(sheet, before);
+    const loaded = await import('./whyAsked.ts').catch(() => null);
+    if (!loaded) return { status: 'failed', message: 'Why could not be loaded. Reload the page.' };
+    const asked = loaded.whyAsked(sheet, before);
     return this.accompany(() => this.ask('why', sheet, { ...asked, beforeFields, pickup, string }));
   }
 
