@@ -1,6 +1,7 @@
 /** The parts list: everything to be bought, cut and set, but for the wire. */
 import { formatFigure } from '../sheet/format.ts';
-import type { BarMagnet, Magnet, PickupBuild, RowBuild } from '../sheet/build.ts';
+import type { BarMagnet, Block, Magnet, PickupBuild, RowBuild, SteelBox } from '../sheet/build.ts';
+import { numbered, steelNames } from '../sheet/steelWords.ts';
 import type { Controls, Harness, Pickup, Pot, Sheet } from '../sheet/sheet.ts';
 import { FLANGE } from '../shape/bobbin.ts';
 import { PLATE_WORDS, PLATES } from '../shape/plates.ts';
@@ -13,8 +14,10 @@ const charged = ({ grade, charge }: Magnet): string =>
 
 const TIP = { flat: '', chamfered: ', 45° × ', coned: ', cone ', domed: ', dome ' } as const;
 
-function poleRow({ pole }: RowBuild, name: string): Row {
+/** Where no poles stand there is nothing to buy. */
+function poleRow({ pole }: RowBuild, name: string): Row[] {
   const { kind, heights, diameter, length, tip, head } = pole;
+  if (kind === 'none') return [];
   const what = { rod: `rods of ${charged(pole.magnet)}`, slug: 'steel slugs', screw: 'steel screws' }[kind];
   const size = `Ø ${mm(diameter)} × ${mm(length)}`;
   const top = tip.shape === 'flat' ? '' : `${TIP[tip.shape]}${mm(tip.size)}`;
@@ -29,7 +32,7 @@ function poleRow({ pole }: RowBuild, name: string): Row {
         .map((height) => mm(height))
         .toReversed()
         .join(' / ')} from the bass side`;
-  return [name, `${heights.length} ${what} ${size}${top}${wide}${raised}`];
+  return [[name, `${heights.length} ${what} ${size}${top}${wide}${raised}`]];
 }
 
 const bobbinRow = ({ window }: RowBuild, name: string): Row => [
@@ -37,22 +40,42 @@ const bobbinRow = ({ window }: RowBuild, name: string): Row => [
   `straight ${mm(window.straight)}, radii ${mm(window.inner)} and ${mm(window.outer)}; wound from ${mm(-window.top)} to ${mm(-window.bottom)} below the tops’ plane; flanges ${mm(FLANGE)}`,
 ];
 
-const barRow = (bar: BarMagnet): Row => [
-  'bar magnet',
-  `${charged(bar.magnet)}, ${mm(bar.length)} × ${mm(bar.width)} × ${mm(bar.thickness)}, magnetised ${bar.direction}, north ${northOf(bar)}; upper face at ${mm(bar.top)}`,
+const barRow = (bar: BarMagnet, name: string): Row => [
+  name,
+  `${charged(bar.magnet)}, ${mm(bar.length)} × ${mm(bar.width)} × ${mm(bar.thickness)}, magnetised ${bar.direction}, north ${northOf(bar)}; ${placeOf(bar)}`,
 ];
 
-const northOf = ({ direction, turned }: BarMagnet): string =>
-  direction === 'across the width' ? `towards the ${turned ? 'saddle' : 'nut'}` : turned ? 'down' : 'up';
+function northOf({ direction, turned }: BarMagnet): string {
+  if (direction === 'across the width') return `towards the ${turned ? 'saddle' : 'nut'}`;
+  if (direction === 'along the length') return `towards the ${turned ? 'bass' : 'treble'} side`;
+  return turned ? 'down' : 'up';
+}
+
+const steelRow = (piece: SteelBox, name: string): Row => [
+  name,
+  `${piece.steel}, ${mm(piece.length)} × ${mm(piece.width)} × ${mm(piece.thickness)}; ${placeOf(piece)}`,
+];
+
+/** «upper face at −14.7, 12.0 from the middle towards the nut». */
+function placeOf({ top, offset, across }: Block): string {
+  const aside = (by: number, plus: string, minus: string): string =>
+    by === 0 ? '' : `, ${mm(Math.abs(by))} from the middle towards the ${by > 0 ? plus : minus}`;
+  return `upper face at ${mm(top)}${aside(offset, 'nut', 'saddle')}${aside(across, 'treble side', 'bass side')}`;
+}
 
 function buildRows(pickup: Pickup, build: PickupBuild): Row[] {
   const two = build.rows.length === 2;
+  const names = steelNames(
+    build,
+    pickup.rows.map(({ offset }) => offset),
+  );
   return [
     ...build.rows.flatMap((row, r): Row[] => {
       const of = two ? ` ${r + 1}` : '';
-      return [poleRow(row, `poles${of}`), bobbinRow(row, `bobbin${of}`)];
+      return [...poleRow(row, `poles${of}`), bobbinRow(row, `bobbin${of}`)];
     }),
-    ...(build.bar ? [barRow(build.bar)] : []),
+    ...build.bars.map((bar, i) => barRow(bar, numbered('bar magnet', i, build.bars.length))),
+    ...build.steel.map((piece, i) => steelRow(piece, numbered(`steel ${names[i]}`, i, build.steel.length))),
     ...PLATES.flatMap((name): Row[] => {
       const plate = build[name];
       return plate ? [[PLATE_WORDS[name], `${plate.metal}, ${mm(plate.thickness)} thick`]] : [];

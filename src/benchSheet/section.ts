@@ -3,8 +3,9 @@ import { FLANGE, FLANGE_RIM, upperFlange } from '../shape/bobbin.ts';
 import { basePlateTop, coverOutside, coverRim } from '../shape/cover.ts';
 import { pickupParts } from '../shape/parts.ts';
 import { poleForm, poleOutline, topDiameter } from '../shape/pole.ts';
+import { standingPoles } from '../shape/poleRow.ts';
 import { stringUnderside } from '../shape/stringCourse.ts';
-import type { PickupBuild, RowBuild } from '../sheet/build.ts';
+import type { BarMagnet, PickupBuild, RowBuild } from '../sheet/build.ts';
 import type { Pickup, Sheet } from '../sheet/sheet.ts';
 import { LANE, measured, middled } from './measure.ts';
 import {
@@ -54,15 +55,20 @@ export function sectionDrawing(sheet: Sheet, pickup: Pickup, build: PickupBuild,
   const parts = pickupParts(build, offsets);
   const under = stringUnderside(sheet.instrument, pickup, build, string);
   const thick = sheet.instrument.strings[string - 1]!.diameter;
-  const { bar, basePlate, cover } = build;
+  const { bars, steel, basePlate, cover } = build;
+  const blocks = [...bars, ...steel];
   const plate = basePlate ? basePlateTop(parts) - basePlate.thickness : 0;
   const lowest = Math.min(
     plate,
-    bar ? bar.top - bar.thickness : 0,
+    0,
+    ...blocks.map(({ top, thickness }) => top - thickness),
     ...build.rows.map(({ pole }) => (pole.heights[string - 1] ?? 0) - pole.length),
     coverRim(parts),
   );
-  const half = Math.max(coverOutside(parts).x, bar ? Math.abs(bar.offset) + 0.5 * bar.width : 0);
+  const half = Math.max(
+    coverOutside(parts).x,
+    ...blocks.map(({ offset, width }) => Math.abs(offset) + 0.5 * width),
+  );
   const highest = Math.max(under + thick, cover ? cover.clearance + cover.thickness : 0);
   const lanes = build.rows.length === 2 ? 4 : 3;
   const below = lanes * LANE + 1;
@@ -83,16 +89,11 @@ export function sectionDrawing(sheet: Sheet, pickup: Pickup, build: PickupBuild,
     marks: onPaper([
       path(box(2, Z(under + thick), WIDTH - 4, Math.max(0.3, thick * by)), 'metal'),
       ...sheets(frame, parts),
-      ...(bar
-        ? [
-            path(
-              box(X(bar.offset + 0.5 * bar.width), Z(bar.top), bar.width * by, bar.thickness * by),
-              'metal',
-            ),
-          ]
-        : []),
+      ...blocks.map(({ offset, width, top, thickness }) =>
+        path(box(X(offset + 0.5 * width), Z(top), width * by, thickness * by), 'metal'),
+      ),
       ...build.rows.flatMap((row, r) => rowMarks(frame, row, offsets[r]!)),
-      ...(bar ? barLetters(frame) : []),
+      ...bars.flatMap((bar) => barLetters(bar, frame)),
       ...sideMeasures(frame, half, under),
       ...apart(build.rows.map((row, r) => rowMeasures(frame, row, offsets[r]!, bottom))),
       ...(build.rows.length === 2
@@ -164,7 +165,7 @@ function rowMarks({ X, Z, by, string }: Frame, { pole, window, up }: RowBuild, o
     flange(window.top + above, above),
     flange(window.bottom, FLANGE),
     ...wound,
-    path(through(outline, true), 'metal'),
+    ...(pole.kind === 'none' ? [] : [path(through(outline, true), 'metal')]),
     path(
       through([
         [X(offset), Z(height) - 1.5],
@@ -182,9 +183,8 @@ function rowMarks({ X, Z, by, string }: Frame, { pole, window, up }: RowBuild, o
 }
 
 /** North stands towards the nut, on the left, or up, unless it is turned. */
-function barLetters({ build, X, Z, by }: Frame): Mark[] {
-  const bar = build.bar!;
-  if (bar.width * by < 12) return [];
+function barLetters(bar: BarMagnet, { X, Z, by }: Frame): Mark[] {
+  if (bar.width * by < 12 || bar.direction === 'along the length') return [];
   const y = middled(Z(bar.top - 0.5 * bar.thickness));
   const [first, second] = bar.turned ? ['S', 'N'] : ['N', 'S'];
   const [left, right] = [X(bar.offset + 0.5 * bar.width) + 2.5, X(bar.offset - 0.5 * bar.width) - 2.5];
@@ -326,13 +326,13 @@ export function planDrawing({ rows: built, pitch }: PickupBuild): Drawing {
         path(racetrack(offsets[r]!, window.straight, window.outer), 'outline'),
         path(racetrack(offsets[r]!, window.straight, window.inner), 'thin'),
         path(
-          pole.heights
+          standingPoles(pole)
             .map((_, k) => circle(X(end - k * pitch), Y(offsets[r]!), 0.5 * pole.diameter * by))
             .join(''),
           'metal',
         ),
         path(
-          pole.heights
+          standingPoles(pole)
             .map(
               (_, k) =>
                 through([

@@ -38,11 +38,12 @@ const ROW: Readonly<Record<string, Path>> = {
   heights: ['pole', 'heights'],
 };
 
-const BAR: Readonly<Record<string, string>> = {
+const BLOCK: Readonly<Record<string, string>> = {
   'size.x': 'width',
   'size.y': 'length',
   'size.z': 'thickness',
   'centre.x': 'offset',
+  'centre.y': 'across',
   'centre.z': 'top',
 };
 
@@ -63,13 +64,15 @@ export function sheetPath(path: string, pickup: number, build: PickupBuild): Pat
     const at = ROW[rest];
     if (at) return [...root, 'build', 'rows', r, ...at, ...(last === undefined ? [] : [Number(last)])];
   }
-  const bar = /^bars\[0\]\.(.*)$/.exec(path)?.[1];
-  if (bar !== undefined) {
-    if (bar === 'strength') return [...root, 'build', 'bar', 'magnet', 'charge'];
+  const [, name, index, at = ''] = /^(bars|steel)\[(\d+)\]\.(.*)$/.exec(path) ?? [];
+  if (name === 'bars') {
+    const bar = [...root, 'build', 'bars', Number(index)] as const;
+    if (at === 'strength') return [...bar, 'magnet', 'charge'];
     // A bar that runs through a pole: between two rows it is too wide, under one it lies too high.
-    const place = build.bar?.direction === 'across the width' ? 'width' : 'top';
-    return [...root, 'build', 'bar', BAR[bar] ?? place];
+    const place = build.bars[Number(index)]?.direction === 'across the width' ? 'width' : 'top';
+    return [...bar, BLOCK[at] ?? place];
   }
+  if (name === 'steel') return [...root, 'build', 'steel', Number(index), BLOCK[at] ?? 'top'];
   const plate = PLATES.find((name) => path.startsWith(`${name}.`));
   if (plate) return [...root, 'build', plate, path.slice(plate.length + 1)];
   const string = /^strings\[(\d)\]$/.exec(path)?.[1];

@@ -11,13 +11,15 @@ import type {
   Pole,
   RowBuild,
   Sheet,
+  SteelBox,
   WrapMetal,
 } from '../sheet/sheet.ts';
-import { barBlock, coverPart } from '../shape/parts.ts';
+import { blockPart, coverPart } from '../shape/parts.ts';
 import { poleForm } from '../shape/pole.ts';
+import { standingPoles } from '../shape/poleRow.ts';
 import { acrossPickup } from '../shape/stringCourse.ts';
 import type * as engine from './magnetics/build/build.ts';
-import { PLATE_RESISTIVITY, type SteelGrade } from './magnetics/materials/materials.ts';
+import { PLATE_RESISTIVITY } from './magnetics/materials/materials.ts';
 
 /** Plain data; equal as JSON when the answer is equal. */
 export interface FieldQuestion {
@@ -44,7 +46,7 @@ export interface CrossingString {
 export const PACKING = 0.85;
 
 /** Slugs and screws are turned from drawn low-carbon stock (common practice). */
-const POLE_STEEL: SteelGrade = 'low-carbon, as drawn';
+const POLE_STEEL: engine.SteelGrade = 'low-carbon, as drawn';
 
 /**
  * m; a place across is rounded to this, so that a pickup dragged along its strings, which run together by a few hundredths
@@ -78,8 +80,12 @@ export function fieldQuestion(sheet: Sheet, index: number): FieldQuestion | null
  * What the charges on magnets and steel depend on; equal texts have equal charges. Gaps, radius and strings only say where
  * the field is asked for, and neither windings nor metal sheets magnetise anything.
  */
-export const chargesKey = ({ rows, bars }: engine.BuiltPickup): string =>
-  JSON.stringify([rows.map(({ offset, pitch, pole, heights }) => [offset, pitch, pole, heights]), bars]);
+export const chargesKey = ({ rows, bars, steel = [] }: engine.BuiltPickup): string =>
+  JSON.stringify([
+    rows.map(({ offset, pitch, pole, heights }) => [offset, pitch, pole, heights]),
+    bars,
+    steel,
+  ]);
 
 /** Whether two questions differ by no more than where the strings cross, and by a tenth of a millimetre there at most. */
 export function nearlySame(a: FieldQuestion, b: FieldQuestion): boolean {
@@ -94,7 +100,8 @@ export function nearlySame(a: FieldQuestion, b: FieldQuestion): boolean {
 function engineBuild(pickup: Pickup, build: PickupBuild, radius: number): engine.BuiltPickup {
   return {
     rows: build.rows.map((row, i) => engineRow(row, pickup.rows[i]?.offset ?? 0, build.pitch)),
-    bars: build.bar ? [engineBar(build.bar)] : [],
+    bars: build.bars.map(engineBar),
+    ...(build.steel.length > 0 && { steel: build.steel.map(engineSteel) }),
     ...(build.cover && { cover: engineCover(build.cover, build.rows.length) }),
     ...(build.basePlate && { basePlate: enginePlate(build.basePlate) }),
     gapBass: build.gapBass,
@@ -102,6 +109,8 @@ function engineBuild(pickup: Pickup, build: PickupBuild, radius: number): engine
     fretboardRadius: radius,
   };
 }
+
+const engineSteel = (box: SteelBox): engine.BuiltSteel => ({ grade: box.steel, ...blockPart(box) });
 
 const enginePlate = ({ metal, thickness }: BasePlate): engine.BuiltPlate => ({
   resistivity: PLATE_RESISTIVITY[metal],
@@ -118,7 +127,7 @@ function engineRow({ pole, up, window, turns, wire, wound }: RowBuild, offset: n
     offset,
     pitch,
     pole: enginePole(pole, up),
-    heights: pole.heights,
+    heights: standingPoles(pole),
     winding: {
       straight: window.straight,
       inner: window.inner,
@@ -143,14 +152,16 @@ function enginePole(pole: Pole, up: RowBuild['up']): engine.BuiltPole {
   return { kind: 'steel', steel: POLE_STEEL, diameter, length, head, shank: null, tip };
 }
 
-/** Not turned, north stands towards the nut or up: where x and z point. */
+const AXES = { 'across the width': 'x', 'along the length': 'y', 'through the thickness': 'z' } as const;
+
+/** Not turned, north stands towards the nut, on the treble side, or up: where x, y and z point. */
 function engineBar(bar: BarMagnet): engine.BuiltBar {
   const { magnet, direction, turned } = bar;
   return {
     grade: magnet.grade,
     strength: magnet.charge,
-    ...barBlock(bar),
-    axis: direction === 'across the width' ? 'x' : 'z',
+    ...blockPart(bar),
+    axis: AXES[direction],
     sign: turned ? -1 : 1,
   };
 }

@@ -1,9 +1,9 @@
 /** Where a cover and a base plate lie about a pickup's parts; both are centred about it. Frame as in parts.ts, m. */
 import { FLANGE, HOLE_ROOM, SIDE_ROOM } from './bobbin.ts';
-import type { PickupParts, RowPart } from './parts.ts';
+import type { BlockPart, PickupParts, RowPart } from './parts.ts';
 import { topDiameter } from './pole.ts';
 
-/** z of a row's lowest pole's foot. */
+/** z of a row's lowest pole's foot; Infinity of a row without poles. */
 export const lowestFoot = ({ heights, pole }: Pick<RowPart, 'heights' | 'pole'>): number =>
   Math.min(...heights) - pole.length;
 
@@ -15,10 +15,16 @@ export const coverTop = ({ cover }: Pick<PickupParts, 'cover'>): number =>
 export const coverRim = ({ rows }: Pick<PickupParts, 'rows'>): number =>
   Math.min(...rows.map(({ winding }) => winding.bottom - FLANGE));
 
-/** z of a base plate's upper face: just under the bobbins, the bars and every pole but a screw, which goes through it. */
-export function basePlateTop({ rows, bars }: Pick<PickupParts, 'rows' | 'bars'>): number {
+const blocks = ({ bars, steel = [] }: Pick<PickupParts, 'bars' | 'steel'>): readonly BlockPart[] => [
+  ...bars,
+  ...steel,
+];
+
+/** z of a base plate's upper face: just under the bobbins, the bars, the steel and every pole but a screw, which goes through it. */
+export function basePlateTop(parts: Pick<PickupParts, 'rows' | 'bars' | 'steel'>): number {
+  const { rows } = parts;
   const feet = rows.filter(({ pole }) => !pole.head).map(lowestFoot);
-  const under = bars.map(({ centre, size }) => centre.z - 0.5 * size.z);
+  const under = blocks(parts).map(({ centre, size }) => centre.z - 0.5 * size.z);
   return Math.min(coverRim({ rows }), ...feet, ...under);
 }
 
@@ -30,16 +36,17 @@ export interface Halves {
 
 /**
  * From the pickup's centre to the inside of a cover's wall, or without a cover to the edge of a base plate; with one the plate
- * ends where the wall does. A cover that reaches down over a bar goes round it.
+ * ends where the wall does. A cover that reaches down over a bar or steel goes round it.
  */
-export function coverInside({ rows, bars, cover }: PickupParts): Halves {
+export function coverInside(parts: PickupParts): Halves {
+  const { rows, cover } = parts;
   const alongX = rows.map(({ offset, winding }) => Math.abs(offset) + winding.edge);
   const alongY = rows.map(({ winding }) => 0.5 * winding.straight + winding.edge);
   const rim = cover ? coverRim({ rows }) : -Infinity;
-  for (const { centre, size } of bars) {
+  for (const { centre, size } of blocks(parts)) {
     if (centre.z + 0.5 * size.z <= rim) continue;
     alongX.push(Math.abs(centre.x) + 0.5 * size.x);
-    alongY.push(0.5 * size.y);
+    alongY.push(Math.abs(centre.y) + 0.5 * size.y);
   }
   return { x: Math.max(...alongX) + SIDE_ROOM, y: Math.max(...alongY) + SIDE_ROOM };
 }

@@ -1,6 +1,6 @@
-/** What magnets and plates are made of, by name, in the order in which they are offered; what each of them does is for physics to say. */
+/** What magnets, steel and plates are made of, by name, in the order in which they are offered; what each of them does is for physics to say. */
 
-/** As the trade orders them: alnico by number, ceramic by number, neodymium. */
+/** As the trade orders them: alnico by number, ceramic by number, samarium cobalt, neodymium; «neodymium» alone is N42. */
 export const MAGNET_GRADES = [
   'alnico 2',
   'alnico 3',
@@ -10,9 +10,23 @@ export const MAGNET_GRADES = [
   'ceramic 1',
   'ceramic 5',
   'ceramic 8',
+  'samarium cobalt 1:5',
+  'samarium cobalt 2:17',
   'neodymium',
+  'neodymium N35',
+  'neodymium N52',
 ] as const;
 export type MagnetGrade = (typeof MAGNET_GRADES)[number];
+
+/** Steels that redirect a field; slugs and screws are of the first. */
+export const STEEL_GRADES = [
+  'low-carbon, as drawn',
+  'low-carbon, annealed',
+  'tool steel, hardened',
+  'silicon steel sheet',
+  'stainless, ferritic',
+] as const;
+export type SteelGrade = (typeof STEEL_GRADES)[number];
 
 /** Metals of plates that a magnet does not hold. */
 export const PLATE_METALS = ['nickel silver', 'brass', 'copper'] as const;

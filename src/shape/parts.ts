@@ -3,21 +3,24 @@
  * the nut, y across them to the treble side, z up, zero at the pickup's centre and in the plane of the nominal pole tops; m.
  */
 import { poleForm, type GivenPole, type PoleForm } from './pole.ts';
+import { standingPoles } from './poleRow.ts';
 
 /** A row of equal poles with the room for its coil. */
 export interface RowPart {
   /** Row centre. */
   readonly offset: number;
   readonly pole: PoleForm;
-  /** z of every pole's top, the treble one first. */
+  /** z of every pole's top, the treble one first; empty where no pole stands. */
   readonly heights: readonly number[];
   readonly winding: WindingRoom;
 }
 
-/** A racetrack of two straight sides along y and two half circles, `edge` from the centre line at its outside. */
+/** A racetrack of two straight sides along y and two half circles, `inner` to `edge` from the centre line. */
 export interface WindingRoom {
   readonly straight: number;
+  readonly inner: number;
   readonly edge: number;
+  readonly top: number;
   readonly bottom: number;
 }
 
@@ -39,18 +42,21 @@ export interface CoverPart {
 export interface PickupParts {
   readonly rows: readonly RowPart[];
   readonly bars: readonly BlockPart[];
+  /** Pieces of steel; absent for none. */
+  readonly steel?: readonly BlockPart[];
   /** null or absent for none. */
   readonly cover?: CoverPart | null;
 }
 
-/** A bar as a maker gives it. */
-export interface GivenBar {
+/** A block as a maker gives it: a bar magnet, or a piece of steel. */
+export interface GivenBlock {
   /** Along x, y and z. */
   readonly width: number;
   readonly length: number;
   readonly thickness: number;
-  /** x of its centre, z of its upper face. */
+  /** x and y of its centre, z of its upper face. */
   readonly offset: number;
+  readonly across: number;
   readonly top: number;
 }
 
@@ -65,15 +71,22 @@ export interface GivenCover {
 export interface GivenPickup {
   readonly rows: readonly {
     readonly pole: GivenPole & { readonly heights: readonly number[] };
-    readonly window: { readonly straight: number; readonly outer: number; readonly bottom: number };
+    readonly window: {
+      readonly straight: number;
+      readonly inner: number;
+      readonly outer: number;
+      readonly top: number;
+      readonly bottom: number;
+    };
   }[];
-  readonly bar: GivenBar | null;
+  readonly bars: readonly GivenBlock[];
+  readonly steel: readonly GivenBlock[];
   readonly cover: GivenCover | null;
 }
 
-export const barBlock = ({ width, length, thickness, offset, top }: GivenBar): BlockPart => ({
+export const blockPart = ({ width, length, thickness, offset, across, top }: GivenBlock): BlockPart => ({
   size: { x: width, y: length, z: thickness },
-  centre: { x: offset, y: 0, z: top - thickness / 2 },
+  centre: { x: offset, y: across, z: top - thickness / 2 },
 });
 
 /** @param rows how many rows of poles there are below it */
@@ -84,13 +97,23 @@ export const coverPart = ({ thickness, clearance, holes }: GivenCover, rows: num
 });
 
 /** @param offsets of the rows' centres; 0 for those left out */
-export const pickupParts = ({ rows, bar, cover }: GivenPickup, offsets: readonly number[]): PickupParts => ({
+export const pickupParts = (
+  { rows, bars, steel, cover }: GivenPickup,
+  offsets: readonly number[],
+): PickupParts => ({
   rows: rows.map(({ pole, window }, r) => ({
     offset: offsets[r] ?? 0,
     pole: poleForm(pole),
-    heights: pole.heights,
-    winding: { straight: window.straight, edge: window.outer, bottom: window.bottom },
+    heights: standingPoles(pole),
+    winding: {
+      straight: window.straight,
+      inner: window.inner,
+      edge: window.outer,
+      top: window.top,
+      bottom: window.bottom,
+    },
   })),
-  bars: bar ? [barBlock(bar)] : [],
+  bars: bars.map(blockPart),
+  steel: steel.map(blockPart),
   cover: cover && coverPart(cover, rows.length),
 });

@@ -24,7 +24,8 @@ export interface PoleForm {
 
 /** A pole as a maker gives it: the tip by one figure, the head kept but without meaning for all but screws. */
 export interface GivenPole {
-  readonly kind: 'rod' | 'slug' | 'screw';
+  /** 'none': there is none, and what is said of it means nothing. */
+  readonly kind: 'rod' | 'slug' | 'screw' | 'none';
   readonly diameter: number;
   readonly length: number;
   readonly tip: { readonly shape: Tip['shape']; readonly size: number };

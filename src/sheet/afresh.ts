@@ -11,7 +11,7 @@ export interface BuiltRows {
 
 /**
  * Kept are gaps, pitch, cover, base plate and bobbins, polarity, turns and wire, a typed resistance and self-capacitance; of
- * rods for rods their size and magnet too. What doesn't fit the new poles or their bar comes from the start. A typed inductance
+ * rods for rods their size and magnet too. What doesn't fit the new poles or their bars comes from the start. A typed inductance
  * or core loss was measured with the old poles, and goes.
  */
 export function afresh({ rows }: Pickup, old: PickupBuild, start: BuiltRows): BuiltRows {
@@ -49,9 +49,9 @@ export function afresh({ rows }: Pickup, old: PickupBuild, start: BuiltRows): Bu
 const widest = ({ kind, diameter, head }: Pole): number =>
   kind === 'screw' ? Math.max(diameter, head.diameter) : diameter;
 
-/** Whether a bobbin has room for poles so wide, and stands above the bar. */
-const holds = (window: Window, wide: number, { bar }: PickupBuild): boolean =>
-  window.inner >= wide / 2 && (!bar || bar.top < window.bottom);
+/** Whether a bobbin has room for poles so wide, and stands above the bars. */
+const holds = (window: Window, wide: number, { bars }: PickupBuild): boolean =>
+  window.inner >= wide / 2 && bars.every(({ top }) => top < window.bottom);
 
 function rowFrom(row: RowBuild, old: RowBuild, wound: boolean): RowBuild {
   return {

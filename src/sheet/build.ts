@@ -6,9 +6,9 @@
  * pole tops. A row's parts are symmetric about its centre line, which lies where the pickup's row of the same number
  * says (`Row.offset`). Index 0 of anything that is counted by string is string 1 (treble side).
  */
-import type { MagnetGrade, PlateMetal } from '../shape/materials.ts';
+import type { MagnetGrade, PlateMetal, SteelGrade } from '../shape/materials.ts';
 
-export type { MagnetGrade, PlateMetal };
+export type { MagnetGrade, PlateMetal, SteelGrade };
 
 /** What a rod or a bar is made of, and how far it is magnetised. */
 export interface Magnet {
@@ -26,8 +26,8 @@ export interface PoleTip {
 
 /** The poles of a row, all alike but for their heights; diameters and lengths in m. */
 export interface Pole {
-  /** 'rod' is itself the magnet; slugs and screws are steel. */
-  readonly kind: 'rod' | 'slug' | 'screw';
+  /** 'rod' is itself the magnet; slugs and screws are steel; 'none': a blade or a bar stands in their place. */
+  readonly kind: 'rod' | 'slug' | 'screw' | 'none';
   /** For rods; kept but without meaning for steel. */
   readonly magnet: Magnet;
   readonly diameter: number;
@@ -40,23 +40,34 @@ export interface Pole {
   readonly heights: readonly number[];
 }
 
-/** A bar magnet lying under or between the rows; its long side runs across the strings. */
-export interface BarMagnet {
-  readonly magnet: Magnet;
-  /** Along x, m. */
+/** A block with edges along x, y and z, m. */
+export interface Block {
+  /** Along x. */
   readonly width: number;
-  /** Along y, m. */
+  /** Along y. */
   readonly length: number;
-  /** Along z, m. */
+  /** Along z. */
   readonly thickness: number;
-  /** Magnetised through its width (between two rows) or through its thickness (under one row). */
-  readonly direction: 'across the width' | 'through the thickness';
-  /** Whether it is turned over, so that north stands where south was. */
-  readonly turned: boolean;
-  /** Its centre from the pickup's centre, along x, m. */
+  /** Its centre from the pickup's centre, along x. */
   readonly offset: number;
-  /** z of its upper face, m; negative. */
+  /** Its centre from the centre line, along y; positive on the treble side. */
+  readonly across: number;
+  /** z of its upper face. */
   readonly top: number;
+}
+
+/** A bar magnet: under, between or beside the rows. */
+export interface BarMagnet extends Block {
+  readonly magnet: Magnet;
+  /** Magnetised through its width (between two rows, beside one), through its thickness (under a row) or along its length. */
+  readonly direction: 'across the width' | 'through the thickness' | 'along the length';
+  /** Whether it is turned over: north stands where south was. Not turned, north is towards the nut, up, or on the treble side. */
+  readonly turned: boolean;
+}
+
+/** A piece of steel that sends the field where it is wanted: a keeper plate, a wall, a blade. */
+export interface SteelBox extends Block {
+  readonly steel: SteelGrade;
 }
 
 /** A drawn box over the whole pickup, open below; its sides follow from the coils. */
@@ -100,7 +111,7 @@ export interface Wire {
 /** One row of poles with its coil. */
 export interface RowBuild {
   readonly pole: Pole;
-  /** Which pole of a rod is up; a row of steel takes what the bar gives it. */
+  /** Which pole of a rod is up; a row of steel takes what the bars give it. */
   readonly up: 'north' | 'south';
   readonly window: Window;
   readonly turns: number;
@@ -116,7 +127,9 @@ export interface PickupBuild {
   /** From z = 0 to the underside of the lowest string and of string 1, m. */
   readonly gapBass: number;
   readonly gapTreble: number;
-  readonly bar: BarMagnet | null;
+  /** At most MOST_BLOCKS of each; they may touch poles and each other, not overlap. */
+  readonly bars: readonly BarMagnet[];
+  readonly steel: readonly SteelBox[];
   readonly cover: Cover | null;
   readonly basePlate: BasePlate | null;
   /** One or two, in the order of the pickup's rows (nearest the neck first). */

@@ -2,11 +2,13 @@
 import { PLATE_WORDS, PLATES, type PlateName } from '../shape/plates.ts';
 import type { PickupBuild, Pole, RowBuild } from './build.ts';
 import { formatFigure } from './format.ts';
+import { steelNames } from './steelWords.ts';
 import { gaugeOf } from './wireGauge.ts';
 
 const mm = (value: number): string => formatFigure(value, 'poleLength').replace(' mm', '');
 
 function poleWords({ kind, magnet, diameter, length, tip }: Pole): string {
+  if (kind === 'none') return 'no poles';
   const what = { rod: `${magnet.grade} rods`, slug: 'steel slugs', screw: 'steel screws' }[kind];
   const shape = tip.shape === 'flat' ? '' : `, ${tip.shape} ${mm(tip.size)}`;
   return `${what} Ø ${mm(diameter)} × ${mm(length)} mm${shape}`;
@@ -22,10 +24,33 @@ export function windingWords({ turns, wire }: RowBuild): string {
 export const sheetWords = (build: Pick<PickupBuild, PlateName>): string[] =>
   PLATES.flatMap((name) => (build[name] ? [`${build[name].metal} ${PLATE_WORDS[name]}`] : []));
 
-/** «alnico 5 rods Ø 4.85 × 17.0 mm, 8000 turns of AWG 42»; two rows are joined by «and». */
-export function buildWords(build: PickupBuild): string {
-  const { rows, bar } = build;
-  const words = rows.map((row) => `${poleWords(row.pole)}, ${windingWords(row)}`).join(' and ');
-  const more = bar ? [`${bar.magnet.grade} bar ${mm(bar.thickness)} mm thick`] : [];
-  return [words, ...more, ...sheetWords(build)].join('; ');
+/** Each once, behind how many there are of it: «2 × ceramic 5 bar 6.0 mm thick». */
+function counted(words: readonly string[]): string[] {
+  return [...new Set(words)].map((word) => {
+    const count = words.filter((other) => other === word).length;
+    return count === 1 ? word : `${count} × ${word}`;
+  });
+}
+
+/** «2 × ceramic 5 bar 6.0 mm thick», «steel blade 3.2 mm thick». @param offsets of the rows' centres, m */
+export function blockWords(build: PickupBuild, offsets: readonly number[]): string[] {
+  const names = steelNames(build, offsets);
+  return [
+    ...counted(build.bars.map(({ magnet, thickness }) => `${magnet.grade} bar ${mm(thickness)} mm thick`)),
+    ...counted(
+      build.steel.map(
+        ({ width, length, thickness }, i) =>
+          `steel ${names[i]} ${mm(Math.min(width, length, thickness))} mm thick`,
+      ),
+    ),
+  ];
+}
+
+/**
+ * «alnico 5 rods Ø 4.85 × 17.0 mm, 8000 turns of AWG 42»; two rows are joined by «and».
+ * @param offsets of the rows' centres, m
+ */
+export function buildWords(build: PickupBuild, offsets: readonly number[]): string {
+  const words = build.rows.map((row) => `${poleWords(row.pole)}, ${windingWords(row)}`).join(' and ');
+  return [words, ...blockWords(build, offsets), ...sheetWords(build)].join('; ');
 }

@@ -61,11 +61,12 @@ const row = (of: Pole, window: Window, turns: number, gauge: number): RowBuild =
 
 const opposite = (of: RowBuild): RowBuild => ({ ...of, up: 'south', wound: 'anticlockwise' });
 
-const pickup = (rows: readonly RowBuild[], bar: BarMagnet | null): PickupBuild => ({
+const pickup = (rows: readonly RowBuild[], ...bars: readonly BarMagnet[]): PickupBuild => ({
   pitch: 0.0104,
   gapBass: 0.0026,
   gapTreble: 0.002,
-  bar,
+  bars,
+  steel: [],
   cover: null,
   basePlate: null,
   rows,
@@ -80,6 +81,7 @@ const under = (grade: MagnetGrade, width: number, thickness: number, top: number
   direction: 'through the thickness',
   turned: false,
   offset: 0,
+  across: 0,
   top,
 });
 
@@ -92,6 +94,7 @@ const between = (grade: MagnetGrade, thickness: number): BarMagnet => ({
   direction: 'across the width',
   turned: false,
   offset: 0,
+  across: 0,
   top: -0.0088,
 });
 
@@ -114,7 +117,7 @@ const two = (name: string, build: PickupBuild, by: Reach): StartingBuild => ({
 });
 
 const rods = (more: Partial<Pole> = {}): PickupBuild =>
-  pickup([row(pole('rod', 0.00485, 0.017, more), TALL, 8000, 42)], null);
+  pickup([row(pole('rod', 0.00485, 0.017, more), TALL, 8000, 42)]);
 
 const slugsAndScrews = (turns: number, gauge: number, outer: number, bar: BarMagnet): PickupBuild => {
   const window = { ...LOW, outer };

@@ -28,6 +28,7 @@ export type CauseName =
   | 'reach by hand'
   | 'typed coil'
   | 'magnets'
+  | 'steel'
   | 'polarity'
   | 'tip'
   | 'pole heights'
@@ -53,7 +54,8 @@ const CAUSES: readonly (readonly [RegExp, CauseName | null])[] = [
   [/^pickups (place|slant)$/, 'place'],
   [/^pickups (reachBy$|rows reach)/, 'reach by hand'],
   [/^pickups rows coil/, 'typed coil'],
-  [/^pickups build (bar|rows pole (kind|magnet))/, 'magnets'],
+  [/^pickups build (bars|rows pole (kind|magnet))/, 'magnets'],
+  [/^pickups build steel/, 'steel'],
   [/^pickups build rows (up|wound)$/, 'polarity'],
   [/^pickups build rows pole tip/, 'tip'],
   [/^pickups build rows pole heights/, 'pole heights'],

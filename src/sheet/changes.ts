@@ -51,6 +51,10 @@ const NAMES: readonly (readonly [RegExp, string, FigureKey | null])[] = [
   [/instrument frets$/, 'frets', 'frets'],
   [/pickups place$/, 'place', 'place'],
   [/slant$/, 'slant', 'slant'],
+  [/bars offset$/, 'bar offset', 'barOffset'],
+  [/bars across$/, 'bar’s place across', 'barAcross'],
+  [/build steel offset$/, 'steel offset', 'steelOffset'],
+  [/steel across$/, 'steel’s place across', 'steelAcross'],
   [/offset$/, 'offset', 'rowOffset'],
   [/reach width$/, 'reach', 'focus'],
   [/reach sensitivity$/, 'sensitivity', 'sensitivity'],
@@ -68,10 +72,17 @@ const NAMES: readonly (readonly [RegExp, string, FigureKey | null])[] = [
   [/pickups build$/, 'build', null],
   [/pickups build rows$/, 'rows', null],
   [/pickups rows$/, 'coils', null],
-  [/bar width$/, 'bar width', 'barWidth'],
-  [/bar length$/, 'bar length', 'barLength'],
-  [/bar thickness$/, 'bar thickness', 'barThickness'],
-  [/bar top$/, 'bar top', 'barTop'],
+  [/bars width$/, 'bar width', 'barWidth'],
+  [/bars length$/, 'bar length', 'barLength'],
+  [/bars thickness$/, 'bar thickness', 'barThickness'],
+  [/bars top$/, 'bar top', 'barTop'],
+  [/bars direction$/, 'bar magnetised', null],
+  [/bars turned$/, 'bar turned over', null],
+  [/steel width$/, 'steel width', 'steelWidth'],
+  [/steel length$/, 'steel length', 'steelLength'],
+  [/steel thickness$/, 'steel thickness', 'steelThickness'],
+  [/steel top$/, 'steel top', 'steelTop'],
+  [/steel steel$/, 'steel grade', null],
   [/tip shape$/, 'tip', null],
   [/tip size$/, 'tip', 'tipSize'],
   [/heights$/, 'pole height', 'poleHeight'],
@@ -93,7 +104,8 @@ const NAMES: readonly (readonly [RegExp, string, FigureKey | null])[] = [
   [/cover thickness$/, 'cover thickness', 'coverThickness'],
   [/basePlate thickness$/, 'base plate thickness', 'plateThickness'],
   ...PLATES.map((name) => [new RegExp(`${name}$`), PLATE_WORDS[name], null] as const),
-  [/bar$/, 'bar', null],
+  [/build bars$/, 'bar', null],
+  [/build steel$/, 'steel', null],
   [/metal$/, 'metal', null],
   [/volume resistance$/, 'volume pot', 'potResistance'],
   [/volume position$/, 'volume', 'potPosition'],
@@ -138,8 +150,16 @@ function wordsOf(name: string, { place, from, to }: Change): string {
   if (typeof from === 'number' && typeof to === 'number' && key) return `${label} ${fromTo(from, to, key)}`;
   if (isPlain(from) && isPlain(to)) return `${label} ${plain(from, key)} → ${plain(to, key)}`;
   if (from === null) return `${label} put on`;
+  if (Array.isArray(from) && Array.isArray(to) && /build (bars|steel)$/.test(place))
+    return `${label} ${countWords(from.length, to.length)}`;
   if (to !== null) return label;
   return label.startsWith('typed') ? `${label} cleared` : `${label} taken off`;
+}
+
+/** What became of the bars, or of the steel, when there are fewer or more. */
+function countWords(from: number, to: number): string {
+  if (to > from) return from === 0 ? 'put on' : 'added';
+  return to === 0 ? 'taken off' : 'taken away';
 }
 
 /** The unit once: «2.0 → 3.2 mm», where both have the same; all the digits where those shown are the same. */

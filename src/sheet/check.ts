@@ -19,6 +19,7 @@ import {
   type Fields,
 } from './fault.ts';
 import {
+  OLDEST_FORMAT,
   SHEET_FORMAT,
   type Harness,
   type Instrument,
@@ -159,7 +160,7 @@ function checkListen(fields: Fields, instrument: Instrument): Listen {
 /** @throws Fault with the sentence for the maker; checkSheet is the door */
 export function buildSheet(data: unknown): Sheet {
   const fields = asFields(data, '', 'Sheet');
-  checkFormat(fields, SHEET_FORMAT, 'Sheet', ['its', 'it']);
+  checkFormat(fields, SHEET_FORMAT, 'Sheet', ['its', 'it'], OLDEST_FORMAT);
   const instrument = checkInstrument(group(fields, 'instrument', '', 'Instrument'));
   const pickups = list(fields, 'pickups', '', 'Pickups', 1, 3).map((pickup, i) =>
     checkPickup(pickup, i + 1, instrument),

@@ -15,11 +15,26 @@ import {
   refuse,
   type Fields,
 } from './fault.ts';
-import { MAGNET_GRADES, PLATE_METALS } from '../shape/materials.ts';
+import { MAGNET_GRADES, PLATE_METALS, STEEL_GRADES } from '../shape/materials.ts';
 import { formatFigure } from './format.ts';
-import type { BarMagnet, BasePlate, Cover, Magnet, PickupBuild, Pole, RowBuild, Window } from './build.ts';
+import type {
+  BarMagnet,
+  BasePlate,
+  Cover,
+  Magnet,
+  PickupBuild,
+  Pole,
+  RowBuild,
+  SteelBox,
+  Window,
+} from './build.ts';
 
 export const HOLES = ['none', 'row 1', 'row 2', 'every row'] as const;
+
+/** Bars of a pickup, and pieces of steel. */
+export const MOST_BLOCKS = 8;
+
+export const DIRECTIONS = ['across the width', 'through the thickness', 'along the length'] as const;
 
 const TIPS = ['flat', 'chamfered', 'coned', 'domed'] as const;
 
@@ -34,7 +49,7 @@ function checkPole(fields: Fields, where: string, poles: number): Pole {
   const tip = group(fields, 'tip', where, 'Tip');
   const head = group(fields, 'head', where, 'Screw head');
   return {
-    kind: choice(fields, 'kind', ['rod', 'slug', 'screw'], where, 'Kind of pole'),
+    kind: choice(fields, 'kind', ['rod', 'slug', 'screw', 'none'], where, 'Kind of pole'),
     magnet: checkMagnet(group(fields, 'magnet', where, 'Magnet'), where),
     diameter: figure(fields, 'diameter', 'poleDiameter', where),
     length: figure(fields, 'length', 'poleLength', where),
@@ -89,22 +104,49 @@ function checkRowBuild(value: unknown, where: string, poles: number): RowBuild {
   };
 }
 
+/** The middle across is what a bar from before it could be anywhere else has. */
 function checkBar(fields: Fields, where: string): BarMagnet {
   return {
     magnet: checkMagnet(group(fields, 'magnet', where, 'Magnet'), where),
     width: figure(fields, 'width', 'barWidth', where),
     length: figure(fields, 'length', 'barLength', where),
     thickness: figure(fields, 'thickness', 'barThickness', where),
-    direction: choice(
-      fields,
-      'direction',
-      ['across the width', 'through the thickness'],
-      where,
-      'Direction of magnetisation',
-    ),
+    direction: choice(fields, 'direction', DIRECTIONS, where, 'Direction of magnetisation'),
     turned: flag(fields, 'turned', where, 'Whether it is turned over'),
     offset: figure(fields, 'offset', 'barOffset', where),
+    across: orDefault(fields, 'across', 0, () => figure(fields, 'across', 'barAcross', where)),
     top: figure(fields, 'top', 'barTop', where),
+  };
+}
+
+/** One magnet or none stands under `bar` in sheets from before there could be several. */
+function checkOldBar(fields: Fields, where: string): readonly BarMagnet[] {
+  const bar = orDefault(fields, 'bar', null, () => groupOrNone(fields, 'bar', where, 'Bar magnet'));
+  return bar ? [checkBar(bar, `${where}, bar magnet`)] : [];
+}
+
+function checkBars(fields: Fields, where: string): readonly BarMagnet[] {
+  const several = orDefault(fields, 'bars', null, () =>
+    list(fields, 'bars', where, 'Bar magnets', 0, MOST_BLOCKS),
+  );
+  return several
+    ? several.map((bar, i) => {
+        const which = `${where}, bar magnet ${i + 1}`;
+        return checkBar(asFields(bar, '', which), which);
+      })
+    : checkOldBar(fields, where);
+}
+
+function checkSteel(value: unknown, where: string): SteelBox {
+  const fields = asFields(value, '', where);
+  return {
+    steel: choice(fields, 'steel', STEEL_GRADES, where, 'Steel grade'),
+    width: figure(fields, 'width', 'steelWidth', where),
+    length: figure(fields, 'length', 'steelLength', where),
+    thickness: figure(fields, 'thickness', 'steelThickness', where),
+    offset: figure(fields, 'offset', 'steelOffset', where),
+    across: orDefault(fields, 'across', 0, () => figure(fields, 'across', 'steelAcross', where)),
+    top: figure(fields, 'top', 'steelTop', where),
   };
 }
 
@@ -124,9 +166,8 @@ function checkBasePlate(fields: Fields, where: string): BasePlate {
   };
 }
 
-/** A cover and a base plate are none in sheets from before there were any. @param where 'Pickup 2' @param poles of a row */
+/** Steel, a cover and a base plate are none in sheets from before there were any. @param where 'Pickup 2' @param poles of a row */
 export function checkPickupBuild(fields: Fields, where: string, poles: number): PickupBuild {
-  const bar = groupOrNone(fields, 'bar', where, 'Bar magnet');
   const sheetMetal = (name: string, what: string): Fields | null =>
     orDefault(fields, name, null, () => groupOrNone(fields, name, where, what));
   const cover = sheetMetal('cover', 'Cover');
@@ -135,7 +176,12 @@ export function checkPickupBuild(fields: Fields, where: string, poles: number): 
     pitch: figure(fields, 'pitch', 'polePitch', where),
     gapBass: figure(fields, 'gapBass', 'gap', `${where}, bass side`),
     gapTreble: figure(fields, 'gapTreble', 'gap', `${where}, treble side`),
-    bar: bar && checkBar(bar, `${where}, bar magnet`),
+    bars: checkBars(fields, where),
+    steel: orDefault(fields, 'steel', [], () =>
+      list(fields, 'steel', where, 'Pieces of steel', 0, MOST_BLOCKS).map((piece, i) =>
+        checkSteel(piece, `${where}, steel ${i + 1}`),
+      ),
+    ),
     cover: cover && checkCover(cover, `${where}, cover`),
     basePlate: basePlate && checkBasePlate(basePlate, `${where}, base plate`),
     rows: list(fields, 'rows', where, 'Rows of the build', 1, 2).map((row, i) =>

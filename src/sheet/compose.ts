@@ -1,4 +1,7 @@
 /** Changes of structure that keep a sheet whole: rows, pickups, control sets. Pure; each returns a new sheet. */
+import { pickupParts } from '../shape/parts.ts';
+import { isThreaded } from '../shape/steel.ts';
+import { MOST_BLOCKS } from './checkBuild.ts';
 import { FIGURES, snapFigure } from './figures.ts';
 import type {
   BarMagnet,
@@ -52,16 +55,31 @@ function barBetween(bar: BarMagnet, row: RowBuild, half: number): BarMagnet {
   };
 }
 
-function withBuildRows(build: PickupBuild, count: 1 | 2, half: number, last: boolean): PickupBuild {
+/** A blade goes with its row, and has a twin in the other; other steel stays. @param offset of the row before */
+function twinned(build: PickupBuild, offset: number, half: number): PickupBuild['steel'] {
+  const { rows, steel } = pickupParts(build, [offset]);
+  const inside = (i: number): boolean => isThreaded(steel![i]!, rows[0]!);
+  const blades = build.steel.filter((_, i) => inside(i));
+  return [
+    ...[half, -half].flatMap((at) =>
+      blades.map((blade) => ({ ...blade, offset: snapFigure(blade.offset - offset + at, 'steelOffset') })),
+    ),
+    ...build.steel.filter((_, i) => !inside(i)),
+  ].slice(0, MOST_BLOCKS);
+}
+
+/** @param offset of the row that is there @param half of the distance that there will be between two */
+function withBuildRows(build: PickupBuild, count: 1 | 2, half: number, offset: number): PickupBuild {
   const first = build.rows[0];
   if (!first) return build;
   if (count === 1) return { ...build, rows: [first] };
-  const under = build.bar?.direction === 'through the thickness';
+  const under = build.bars.findIndex(({ direction }) => direction === 'through the thickness');
   const rows = [first, opposite(first)];
   return {
     ...build,
-    bar: build.bar && under ? barBetween(build.bar, first, half) : build.bar,
-    rows: last ? rows.toReversed() : rows,
+    bars: build.bars.map((bar, i) => (i === under ? barBetween(bar, first, half) : bar)),
+    steel: twinned(build, offset, half),
+    rows: offset < 0 ? rows.toReversed() : rows,
   };
 }
 
@@ -74,7 +92,7 @@ function halfRowDistance({ instrument }: Sheet, { place, slant, build }: Pickup)
 
 /**
  * Gives a pickup one or two rows. The second starts as a twin of the first, built the other way round, on the side
- * that is free. One row out of two that share a bar stays where it is, as the bar does: only its neighbour is gone.
+ * that is free. One row out of two with bars or steel stays where it is, as those do: only its neighbour is gone.
  */
 export function withRows(sheet: Sheet, index: number, count: 1 | 2): Sheet {
   return withPickups(
@@ -87,8 +105,11 @@ export function withRows(sheet: Sheet, index: number, count: 1 | 2): Sheet {
       const at = (offset: number): Row => ({ ...first, offset });
       return {
         ...pickup,
-        rows: count === 1 ? [at(build?.bar ? first.offset : 0)] : [at(half), at(-half)],
-        build: build && withBuildRows(build, count, half, first.offset < 0),
+        rows:
+          count === 1
+            ? [at(build && build.bars.length + build.steel.length > 0 ? first.offset : 0)]
+            : [at(half), at(-half)],
+        build: build && withBuildRows(build, count, half, first.offset),
       };
     }),
   );

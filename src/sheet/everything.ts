@@ -4,14 +4,34 @@
  */
 import { STARTING_BUILDS } from './builds.ts';
 import { DEFAULT_LINE, DEFAULT_RADIUS, DEFAULT_TEMPO } from './defaults.ts';
-import type { Coil, Controls, Pickup, PickupBuild, Reach, Sheet, StringSpec } from './sheet.ts';
+import {
+  SHEET_FORMAT,
+  type Coil,
+  type Controls,
+  type Pickup,
+  type PickupBuild,
+  type Reach,
+  type Sheet,
+  type StringSpec,
+} from './sheet.ts';
 import { STRING_SETS } from './strings.ts';
 import type { Trials } from './trials.ts';
 
 const STRINGS: readonly StringSpec[] = STRING_SETS.find(({ strings }) => strings.length === 6)!.strings;
 
 const BUILD: PickupBuild = {
-  ...STARTING_BUILDS.find(({ build }) => build.bar && build.rows.length === 2)!.build,
+  ...STARTING_BUILDS.find(({ build }) => build.bars.length > 0 && build.rows.length === 2)!.build,
+  steel: [
+    {
+      steel: 'low-carbon, annealed',
+      width: 0.02,
+      length: 0.062,
+      thickness: 0.001,
+      offset: 0,
+      across: 0,
+      top: -0.017,
+    },
+  ],
   cover: { metal: 'nickel silver', thickness: 0.0004, clearance: 0.001, holes: 'row 1' },
   basePlate: { metal: 'nickel silver', thickness: 0.0008 },
 };
@@ -39,7 +59,7 @@ const CONTROLS: Controls = {
 };
 
 const sheet = (build: PickupBuild | null): Sheet => ({
-  format: 1,
+  format: SHEET_FORMAT,
   title: '',
   notes: '',
   instrument: {

@@ -202,19 +202,21 @@ export function text(
   return value;
 }
 
-/** @throws Fault unless its format is `known`. The last two words: 'its' and 'it', or 'their' and 'them' */
+/** @throws Fault unless its format is `known`, or back to `oldest`. The two words: 'its' and 'it', or 'their' and 'them' */
 export function checkFormat(
   fields: Fields,
   known: number,
   what: string,
   [whose, whom]: readonly [string, string],
+  oldest = known,
 ): void {
-  told?.(fields, 'format', { choice: [known], what: `${what}: format` });
+  const formats = Array.from({ length: known - oldest + 1 }, (_, i) => oldest + i);
+  told?.(fields, 'format', { choice: formats, what: `${what}: format` });
   const format = own(fields, 'format');
   if (typeof format !== 'number') refuse('', `${what} must say ${whose} format, a number; got none.`);
-  if (format !== known)
+  if (!formats.includes(format))
     refuse(
       '',
-      `${what} must be of format ${known}; got ${format}. A newer Lodetone made ${whom}: reload the page, or update.`,
+      `${what} must be of format ${formats.join(' or ')}; got ${format}. A newer Lodetone made ${whom}: reload the page, or update.`,
     );
 }

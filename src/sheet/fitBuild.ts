@@ -1,6 +1,6 @@
 /** A build brought under another number of strings, or strings farther apart. Pure. */
 import { stringAcross } from '../shape/stringCourse.ts';
-import type { PickupBuild, RowBuild } from './build.ts';
+import type { Block, PickupBuild, RowBuild } from './build.ts';
 import { snapFigure } from './figures.ts';
 import type { Instrument, Pickup } from './sheet.ts';
 
@@ -18,9 +18,17 @@ export const realigned = <T>(list: readonly T[], count: number, shift: number): 
 /** Poles a little off their strings are common; a greater difference than this share of their spacing is not. */
 const NEAR = 0.1;
 
+/** What runs along the whole row grows with it; what lies beside its middle moves out with its end. */
+function longerBy<B extends Block>(block: B, longer: number, figure: 'barLength' | 'steelLength'): B {
+  const { across, length } = block;
+  if (Math.abs(across) < length / 2) return { ...block, length: snapFigure(length + longer, figure) };
+  const moved = snapFigure(across + (Math.sign(across) * longer) / 2, 'steelAcross');
+  return { ...block, across: moved };
+}
+
 /**
- * The build with `count` poles a row, their pitch as it was to the strings, and coils and bars as much longer or shorter as
- * the rows are.
+ * The build with `count` poles a row, their pitch as it was to the strings, and coils, bars and steel as much longer or
+ * shorter as the rows are.
  * @param ratio of the strings' spacing over it to what it was
  */
 export function fitBuild(build: PickupBuild, count: number, shift: number, ratio: number): PickupBuild {
@@ -36,7 +44,8 @@ export function fitBuild(build: PickupBuild, count: number, shift: number, ratio
   return {
     ...build,
     pitch,
-    bar: build.bar && { ...build.bar, length: snapFigure(build.bar.length + longer, 'barLength') },
+    bars: build.bars.map((bar) => longerBy(bar, longer, 'barLength')),
+    steel: build.steel.map((piece) => longerBy(piece, longer, 'steelLength')),
     rows: build.rows.map(row),
   };
 }

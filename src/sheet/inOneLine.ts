@@ -35,13 +35,19 @@ function shared(pickups: readonly Pickup[], say: (build: PickupBuild) => string)
 }
 
 const metalWords = (pickups: readonly Pickup[]): string =>
-  shared(pickups, ({ rows, bar }) => {
-    const poles = [...new Set(rows.map(({ pole }) => poleWords(pole)))].join(' and ');
-    return bar ? `${bar.magnet.grade} bar under ${poles}` : poles;
+  shared(pickups, ({ rows, bars, steel }) => {
+    const poles = [...new Set(rows.map(({ pole }) => poleWords(pole)))].filter(Boolean).join(' and ');
+    const grades = [...new Set(bars.map(({ magnet }) => magnet.grade))];
+    const by =
+      bars.length === 1 ? `${grades[0]} bar` : grades.length > 0 ? `${grades.join(' and ')} bars` : '';
+    // One bar is mostly under its poles; several may be anywhere.
+    const all = by && poles ? `${by} ${bars.length === 1 ? 'under' : 'with'} ${poles}` : by || poles;
+    if (steel.length === 0) return all;
+    return all ? `${all} and redirecting steel` : 'steel without a magnet';
   });
 
 const poleWords = ({ kind, magnet }: Pole): string =>
-  ({ rod: `${magnet.grade} rods`, slug: 'steel slugs', screw: 'steel screws' })[kind];
+  ({ rod: `${magnet.grade} rods`, slug: 'steel slugs', screw: 'steel screws', none: '' })[kind];
 
 /** «7,800 turns of AWG 42»; of unlike ones «7,600 to 8,200 turns». By hand or measured: what is known of the coils. */
 function coilWords(pickups: readonly Pickup[]): string {

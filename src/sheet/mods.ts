@@ -3,6 +3,7 @@
  * can't be done: what must be, what it would have come to, and what to do, or shortly why it does not apply.
  */
 import { tipRoom } from '../shape/pole.ts';
+import { standingPoles } from '../shape/poleRow.ts';
 import type {
   BarMagnet,
   Cover,
@@ -76,8 +77,8 @@ const onRows = (sheet: Sheet, index: number, change: (row: RowBuild) => RowBuild
 const onPoles = (sheet: Sheet, index: number, change: (pole: Pole) => Pole, says: Says): Modded =>
   onRows(sheet, index, (row) => ({ ...row, pole: change(row.pole) }), says);
 
-const hasMagnet = ({ bar, rows }: PickupBuild): boolean =>
-  bar !== null || rows.some(({ pole }) => pole.kind === 'rod');
+const hasMagnet = ({ bars, rows }: PickupBuild): boolean =>
+  bars.length > 0 || rows.some(({ pole }) => pole.kind === 'rod');
 
 /** Why there is no magnet to do it to; empty when there is one. @param doing 'swap' */
 function withoutMagnet(sheet: Sheet, index: number, doing: string): string {
@@ -87,14 +88,14 @@ function withoutMagnet(sheet: Sheet, index: number, doing: string): string {
     : '';
 }
 
-/** Rods and the bar; what steel poles keep of a magnet stays. */
+/** Rods and bars; what steel poles keep of a magnet stays. */
 const onMagnets = (sheet: Sheet, index: number, change: (magnet: Magnet) => Magnet, says: Says): Modded =>
   onBuild(
     sheet,
     index,
     (build) => ({
       ...build,
-      bar: build.bar && { ...build.bar, magnet: change(build.bar.magnet) },
+      bars: build.bars.map((bar) => ({ ...bar, magnet: change(bar.magnet) })),
       rows: build.rows.map((row) =>
         row.pole.kind === 'rod' ? { ...row, pole: { ...row.pole, magnet: change(row.pole.magnet) } } : row,
       ),
@@ -116,12 +117,17 @@ export const partlyDemagnetise = (sheet: Sheet, index: number, charge: number): 
       `The magnets are at ${formatFigure(charge, 'charge')} already.`,
   });
 
+const NO_POLES = 'This pickup has no poles to bevel: a blade or a bar stands in their place.';
+
 /** Why no pole can be bevelled so far; empty when all can. */
 function bevelFault({ rows }: PickupBuild, size: number): string {
   const fault = faultOf(size, 'tipSize');
   if (fault !== null) return fault;
-  const most = rows.map(({ pole }) => Math.min(tipRoom(pole).land, tipRoom(pole).side));
+  const most = rows.map(({ pole }) =>
+    pole.kind === 'none' ? Infinity : Math.min(tipRoom(pole).land, tipRoom(pole).side),
+  );
   const least = Math.min(...most);
+  if (least === Infinity) return NO_POLES;
   if (digits(size) <= digits(least)) return '';
   const r = most.indexOf(least);
   const { pole } = rows[r]!;
@@ -151,6 +157,9 @@ export function bevelPoles(sheet: Sheet, index: number, size: number): Modded {
 /** m; what is left of a screw under its head. */
 const SHANK = 1e-4;
 
+const polesAre = ({ kind }: Pole): string =>
+  kind === 'none' ? 'a blade or a bar stands in the place of poles' : `its poles are ${kind}s`;
+
 /** The shortest that a screw can be cut to, m. */
 const shortest = ({ head }: Pole): number => Math.max(FIGURES.poleLength.min, head.height + SHANK);
 
@@ -160,7 +169,7 @@ function trimFault({ rows }: PickupBuild, by: number): string {
   const rooms = screws.map((pole) => pole.length - shortest(pole));
   const room = Math.min(...rooms);
   const pole = screws[rooms.indexOf(room)];
-  if (!pole) return `This pickup has no screws to trim: its poles are ${rows[0]!.pole.kind}s.`;
+  if (!pole) return `This pickup has no screws to trim: ${polesAre(rows[0]!.pole)}.`;
   if (digits(by) <= digits(room)) return '';
   const least = shortest(pole);
   const why = least > FIGURES.poleLength.min ? ', so that some is left under their heads' : '';
@@ -224,8 +233,9 @@ export function removeTurns(sheet: Sheet, index: number, share: number): Modded 
 }
 
 /** A cover to put on: of nickel silver, as most are, 0.4 mm thick and just over the poles. */
-export function startingCover({ rows }: PickupBuild): Cover {
-  const highest = Math.max(0, ...rows.flatMap(({ pole }) => pole.heights));
+export function startingCover({ rows, bars, steel }: PickupBuild): Cover {
+  const tops = [...bars, ...steel].map(({ top }) => top);
+  const highest = Math.max(0, ...rows.flatMap(({ pole }) => standingPoles(pole)), ...tops);
   return { metal: 'nickel silver', thickness: 0.0004, clearance: digits(highest + 0.0003), holes: 'none' };
 }
 
@@ -242,14 +252,16 @@ export function withCover(sheet: Sheet, index: number, metal: PlateMetal | null)
 
 const turned = (bar: BarMagnet): BarMagnet => ({ ...bar, turned: !bar.turned });
 
-/** Turns the bar and every rod over, so that what was north is south; twice is as before. */
+/** Turns every bar and every rod over, so that what was north is south; twice is as before. */
 export function turnMagnetOver(sheet: Sheet, index: number): Modded {
   const change = (build: PickupBuild): PickupBuild => ({
     ...build,
-    bar: build.bar && turned(build.bar),
-    // Steel takes its polarity from the bar; what it says of its own follows, so that it goes on saying what is.
+    bars: build.bars.map(turned),
+    // Steel takes its polarity from the bars; what it says of its own follows, so that it goes on saying what is.
     rows: build.rows.map((row) =>
-      build.bar || row.pole.kind === 'rod' ? { ...row, up: row.up === 'north' ? 'south' : 'north' } : row,
+      build.bars.length > 0 || row.pole.kind === 'rod'
+        ? { ...row, up: row.up === 'north' ? 'south' : 'north' }
+        : row,
     ),
   });
   return onBuild(sheet, index, change, { idle: withoutMagnet(sheet, index, 'turn over') });

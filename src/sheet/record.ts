@@ -101,20 +101,28 @@ export function writeRecord(
   return `${begin},"future":${future},"past":${past}}`;
 }
 
-/** States from the nearest to the farthest; ends where one can't be read, and says so. */
-function follow(present: Trials, patches: unknown): { readonly states: Trials[]; readonly lost: boolean } {
+/**
+ * States from the nearest to the farthest; ends where one can't be read, and says so.
+ * @param raw the present as it was written: an older Lodetone's differences are between documents as it wrote them
+ */
+function follow(
+  raw: unknown,
+  present: Trials,
+  patches: unknown,
+): { readonly states: Trials[]; readonly lost: boolean } {
   const states: Trials[] = [];
   if (!Array.isArray(patches)) return { states, lost: true };
-  let from = present;
+  let written = sameData(raw, present) ? present : raw;
+  let last = present;
   for (const by of patches.slice(0, MOST_STEPS) as unknown[]) {
     try {
-      const raw = patched(from, by);
-      const checked = checkTrials(raw);
+      written = patched(written, by);
+      const checked = checkTrials(written);
       if (!checked.ok) return { states, lost: true };
       // What is as it was shares its parts with its neighbour, so that nothing is computed anew for it; it is never its neighbour itself.
-      const next = sameData(raw, checked.trials) ? (raw as Trials) : checked.trials;
-      from = next === from ? { ...next } : next;
-      states.push(from);
+      const next = sameData(written, checked.trials) ? (written as Trials) : checked.trials;
+      last = next === last ? { ...next } : next;
+      states.push(last);
     } catch {
       return { states, lost: true };
     }
@@ -153,8 +161,8 @@ export function readRecord(text: string): KeptRecord | null {
   const checked = checkTrials(fields['present']);
   if (!checked.ok) return null;
   const present = checked.trials;
-  const past = follow(present, fields['past']);
-  const future = follow(present, fields['future']);
+  const past = follow(fields['present'], present, fields['past']);
+  const future = follow(fields['present'], present, fields['future']);
   const { date, from } = fields;
   return {
     history: { present, past: past.states.toReversed(), future: future.states, before: null },

@@ -14,7 +14,9 @@ export type * from './build.ts';
 export type { WrapMetal };
 
 /** Raised only when an older program could not read the data; what is missing takes the defaults of defaults.ts. */
-export const SHEET_FORMAT = 1;
+export const SHEET_FORMAT = 2;
+/** Read as well: one bar magnet at most, and no steel. */
+export const OLDEST_FORMAT = 1;
 
 /** @typeParam C a coil's figures: what a maker typed (null: computed from the build), or all of them numbers */
 export interface Sheet<C extends CoilFigures = CoilFigures> {

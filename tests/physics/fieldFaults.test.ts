@@ -36,7 +36,7 @@ const withWindow = (sheet: Sheet, change: Partial<Window>): Sheet =>
   }));
 
 const withBar = (sheet: Sheet, change: Partial<BarMagnet>): Sheet =>
-  withBuild(sheet, ({ bar }) => ({ bar: bar && { ...bar, ...change } }));
+  withBuild(sheet, ({ bars }) => ({ bars: bars.map((bar) => ({ ...bar, ...change })) }));
 
 const withOffsets = (sheet: Sheet, by: number): Sheet => ({
   ...sheet,
@@ -72,10 +72,10 @@ describe('a build that can’t be computed is named at the field of the sheet th
     [
       'a bar as wide as the rows are apart',
       withBar(TWO, { width: 0.02 }),
-      [...BUILD, 'bar', 'width'],
+      [...BUILD, 'bars', 0, 'width'],
       'runs through',
     ],
-    ['a bar among the poles', withBar(UNDER, { top: -0.01 }), [...BUILD, 'bar', 'top'], 'runs through'],
+    ['a bar among the poles', withBar(UNDER, { top: -0.01 }), [...BUILD, 'bars', 0, 'top'], 'runs through'],
     [
       'a coil inside the steel',
       withWindow(RODS, { inner: 0.002 }),

@@ -41,7 +41,7 @@ describe('what the field engine is asked', () => {
     expect(build.rows.map(({ offset }) => offset)).toEqual(
       sheet.pickups[0]!.rows.map(({ offset }) => offset),
     );
-    const bar = sheet.pickups[0]!.build!.bar!;
+    const bar = sheet.pickups[0]!.build!.bars[0]!;
     // The upper face lies where the sheet says.
     expect(build.bars[0]!.centre.z + build.bars[0]!.size.z / 2).toBeCloseTo(bar.top, 15);
     expect(build.fretboardRadius).toBe(sheet.instrument.radius);
@@ -55,8 +55,8 @@ describe('what the field engine is asked', () => {
     const { build } = ask(sheet);
     expect(build.bars[0]).toMatchObject({ axis: 'x', sign: 1 });
     expect(build.rows.map(({ winding }) => winding.direction)).toEqual([-1, 1]);
-    const bar = sheet.pickups[0]!.build!.bar!;
-    expect(ask(withBuild0(sheet, { bar: { ...bar, turned: true } })).build.bars[0]).toMatchObject({
+    const bar = sheet.pickups[0]!.build!.bars[0]!;
+    expect(ask(withBuild0(sheet, { bars: [{ ...bar, turned: true }] })).build.bars[0]).toMatchObject({
       axis: 'x',
       sign: -1,
     });

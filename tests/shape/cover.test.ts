@@ -9,7 +9,7 @@ import {
   basePlateHoles,
   basePlateTop,
 } from '../../src/shape/cover.ts';
-import { barBlock, coverPart, pickupParts, type GivenPickup } from '../../src/shape/parts.ts';
+import { blockPart, coverPart, pickupParts, type GivenPickup } from '../../src/shape/parts.ts';
 
 const head = { diameter: 6e-3, height: 2e-3 };
 const pole = {
@@ -20,7 +20,7 @@ const pole = {
   head,
   heights: [0, 1e-3, 0],
 };
-const window = { straight: 50e-3, outer: 7e-3, bottom: -10e-3 };
+const window = { straight: 50e-3, inner: 3e-3, outer: 7e-3, top: -1e-3, bottom: -10e-3 };
 const cover = { thickness: 0.5e-3, clearance: 0.4e-3, holes: 'row 1' as const };
 /** Slugs towards the neck, screws towards the bridge, each 9 mm from the middle. */
 const two: GivenPickup = {
@@ -28,11 +28,12 @@ const two: GivenPickup = {
     { pole, window },
     { pole: { ...pole, kind: 'screw', length: 20e-3 }, window },
   ],
-  bar: null,
+  bars: [],
+  steel: [],
   cover,
 };
 const OFFSETS = [9e-3, -9e-3];
-const bar = { width: 12e-3, length: 64e-3, thickness: 3e-3, offset: 0, top: -12e-3 };
+const bar = { width: 12e-3, length: 64e-3, thickness: 3e-3, offset: 0, across: 0, top: -12e-3 };
 
 describe('a cover [exact]', () => {
   const parts = pickupParts(two, OFFSETS);
@@ -52,11 +53,14 @@ describe('a cover [exact]', () => {
 
   it('goes round a bar that it reaches down over, not round one below its rim', () => {
     const long = { ...bar, length: 80e-3 };
-    const over = { ...two, bar: { ...long, top: -8e-3 } };
+    const over = { ...two, bars: [{ ...long, top: -8e-3 }] };
     expect(coverInside(pickupParts(over, OFFSETS)).y).toBeCloseTo(40.8e-3, 12);
-    expect(coverInside(pickupParts({ ...two, bar: long }, OFFSETS)).y).toBeCloseTo(32.8e-3, 12);
+    expect(coverInside(pickupParts({ ...two, bars: [long] }, OFFSETS)).y).toBeCloseTo(32.8e-3, 12);
     // Without a cover the plate lies under the bar too.
-    expect(coverInside(pickupParts({ ...two, cover: null, bar: long }, OFFSETS)).y).toBeCloseTo(40.8e-3, 12);
+    expect(coverInside(pickupParts({ ...two, cover: null, bars: [long] }, OFFSETS)).y).toBeCloseTo(
+      40.8e-3,
+      12,
+    );
   });
 
   it('has holes half a millimetre wider than what stands in them, over the rows that it says', () => {
@@ -71,7 +75,7 @@ describe('a cover [exact]', () => {
 describe('a base plate [exact]', () => {
   it('lies under bobbins, bar and slugs; screws go through it', () => {
     expect(basePlateTop(pickupParts(two, OFFSETS))).toBeCloseTo(-12e-3, 12);
-    expect(basePlateTop(pickupParts({ ...two, bar }, OFFSETS))).toBeCloseTo(-15e-3, 12);
+    expect(basePlateTop(pickupParts({ ...two, bars: [bar] }, OFFSETS))).toBeCloseTo(-15e-3, 12);
     const short = { ...two, rows: two.rows.map((row) => ({ ...row, pole: { ...row.pole, length: 8e-3 } })) };
     expect(basePlateTop(pickupParts(short, OFFSETS))).toBeCloseTo(-11.6e-3, 12);
   });
@@ -82,9 +86,9 @@ describe('a base plate [exact]', () => {
 });
 
 it('[exact] a bar stands with its upper face where it is said, its length across', () => {
-  const { size, centre } = barBlock({ ...bar, offset: 2e-3 });
+  const { size, centre } = blockPart({ ...bar, offset: 2e-3, across: -1e-3 });
   expect(size).toEqual({ x: 12e-3, y: 64e-3, z: 3e-3 });
-  expect(centre).toEqual({ x: 2e-3, y: 0, z: -13.5e-3 });
+  expect(centre).toEqual({ x: 2e-3, y: -1e-3, z: -13.5e-3 });
 });
 
 it('[practice] a flange is as thick as there is room for below the poles’ plane, 0.3 to 1.6 mm', () => {

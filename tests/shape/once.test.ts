@@ -34,7 +34,7 @@ const ONCE: readonly Once[] = [
   },
   {
     file: 'poleRow.ts',
-    names: ['polePlace', 'polePlaces'],
+    names: ['polePlace', 'polePlaces', 'standingPoles'],
     users: [
       'physics/magnetics/pickup/buildBodies.ts',
       'physics/magnetics/build/checkPlaces.ts',
@@ -89,7 +89,7 @@ const ONCE: readonly Once[] = [
   },
   {
     file: 'parts.ts',
-    names: ['pickupParts', 'barBlock', 'coverPart'],
+    names: ['pickupParts', 'blockPart', 'coverPart'],
     users: [
       'physics/fieldQuestion.ts',
       'ui/section/metalCuts.ts',
@@ -136,7 +136,7 @@ const ONCE: readonly Once[] = [
   },
   {
     file: 'materials.ts',
-    names: ['MAGNET_GRADES', 'PLATE_METALS'],
+    names: ['MAGNET_GRADES', 'PLATE_METALS', 'STEEL_GRADES'],
     users: ['sheet/checkBuild.ts', 'ui/parts/barRow.ts', 'ui/parts/sheetRows.ts'],
     formulas: [/'alnico2'[,|]'alnico3'/, /'nickelsilver'[,|]'brass'/],
   },

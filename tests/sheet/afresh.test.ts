@@ -76,7 +76,7 @@ describe.each(pairs)('%s built afresh from %s', (from, to) => {
           ? { turns: mine!.turns, wire: mine!.wire, window: mine!.window }
           : { turns: theirs!.turns, wire: theirs!.wire, window: theirs!.window },
       );
-      const { bar } = start.build;
+      const [bar] = start.build.bars;
       const stands = !bar || bar.top < mine!.window.bottom;
       expect(kept).toBe(stands);
       const { coil } = made!.rows[r]!;
@@ -96,7 +96,7 @@ describe.each(pairs)('%s built afresh from %s', (from, to) => {
       );
       if (pole.kind === 'rod') expect(pole.magnet).toEqual(rods ? mine.magnet : theirs.magnet);
     });
-    expect(made!.build!.bar).toEqual(startOf(to).build.bar);
+    expect(made!.build!.bars).toEqual(startOf(to).build.bars);
   });
 
   it('passes the check, and can be built', () => {

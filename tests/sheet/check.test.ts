@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { checkSheet } from '../../src/sheet/check.ts';
+import { MOST_BLOCKS } from '../../src/sheet/checkBuild.ts';
 import { leftOut, plainText } from '../../src/sheet/plainText.ts';
 import { arbitrarySheet } from '../fixtures/arbitrarySheet.ts';
 import { fullestSheet } from '../fixtures/fullestSheet.ts';
@@ -8,6 +9,10 @@ import { PRESETS } from '../fixtures/presets.ts';
 
 /* eslint-disable @typescript-eslint/no-explicit-any -- data from outside has no type */
 type Data = any;
+
+/** A list of blocks, each of them, and its place across: all may be left out. */
+const blocksAt = (at: string): string[] =>
+  [at, ...Array.from({ length: MOST_BLOCKS }, (_, i) => [`${at}.${i}`, `${at}.${i}.across`])].flat();
 
 /** The fullest sheet with one thing wrong. */
 function spoilt(spoil: (data: Data) => void): unknown {
@@ -161,14 +166,9 @@ describe('what does not, and what is said', () => {
       'Pickup 2: build must have as many rows as the pickup, 2; got 1.',
     ],
     [
-      'an unknown grade',
-      (s) => (s.pickups[0].build.bar.magnet.grade = 'cheese'),
-      /^Pickup 1, bar magnet: magnet grade must be one of alnico 2, .+, neodymium; got "cheese"\.$/,
-    ],
-    [
-      'a bar above the poles',
-      (s) => (s.pickups[0].build.bar.top = 0.001),
-      'Pickup 1, bar magnet: top of the magnet must be between −40.0 mm and −0.5 mm; got 1.0 mm.',
+      'a bar above the strings',
+      (s) => (s.pickups[0].build.bars[0].top = 0.006),
+      'Pickup 1, bar magnet 1: top of the magnet must be between −40.0 mm and 5.0 mm; got 6.0 mm.',
     ],
     [
       'a pole less than strings',
@@ -280,8 +280,8 @@ describe('what does not, and what is said', () => {
     ],
     [
       'a newer format',
-      (s) => (s.format = 2),
-      'Sheet must be of format 1; got 2. A newer Lodetone made it: reload the page, or update.',
+      (s) => (s.format = 3),
+      'Sheet must be of format 1 or 2; got 3. A newer Lodetone made it: reload the page, or update.',
     ],
     ['no format', (s) => delete s.format, 'Sheet must say its format, a number; got none.'],
   ])('%s', (_, spoil, message) => {
@@ -343,10 +343,11 @@ describe('what does not, and what is said', () => {
       }
     };
     visit(fullestSheet, []);
-    // Notes of the line, and the fields that came later and have a default; nothing else.
+    // Notes of the line, bars and steel, and the fields that came later and have a default; nothing else.
     const later = [0, 1, 2].flatMap((p) => [
       ...[0, 1].map((r) => `pickups.${p}.rows.${r}.reach.fade`),
       `pickups.${p}.reachBy`,
+      ...['bars', 'steel'].flatMap((name) => blocksAt(`pickups.${p}.build.${name}`)),
       `pickups.${p}.build.cover`,
       `pickups.${p}.build.basePlate`,
     ]);

@@ -83,15 +83,16 @@ it('[exact] with own controls every pickup keeps its set when one is added', () 
 it.each(STARTING_BUILDS)('[exact] $name: one row of two stays where it is when they share a bar', (start) => {
   const sheet = withBuild(exampleSheet(), 0, start);
   const one = withRows(sheet, 0, 1).pickups[0]!;
-  expect(one.rows[0]!.offset).toBe(start.build.bar ? start.rows[0]!.offset : 0);
-  expect(one.build!.bar).toStrictEqual(start.build.bar);
+  expect(one.rows[0]!.offset).toBe(start.build.bars.length > 0 ? start.rows[0]!.offset : 0);
+  expect(one.build!.bars).toStrictEqual(start.build.bars);
 });
 
 it.each(STARTING_BUILDS.filter((start) => start.rows.length === 1))(
   'a second row for $name: poles, coils and bar leave each other room',
   (start) => {
     const pickup = withRows(withBuild(exampleSheet(), 0, start), 0, 2).pickups[0]!;
-    const { bar, rows } = pickup.build!;
+    const { rows } = pickup.build!;
+    const [bar] = pickup.build!.bars;
     const half = Math.abs(pickup.rows[0]!.offset);
     expect(half).toBeGreaterThan(Math.max(...rows.map((row) => row.window.outer)));
     if (!bar) return;

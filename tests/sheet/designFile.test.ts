@@ -97,8 +97,8 @@ describe('what is none is refused in words, with what to do', () => {
     ['too much', new Uint8Array(LARGEST_DESIGN + 1), /got 1\.0 MB, and no design is larger than 1 MB/],
     [
       'another format',
-      utf8(design.replace('"format": 1', '"format": 2')),
-      /^Sheet must be of format 1; got 2\. A newer Lodetone/,
+      utf8(design.replace('"format": 2', '"format": 3')),
+      /^Sheet must be of format 1 or 2; got 3\. A newer Lodetone/,
     ],
   ])('%s', (_, bytes, sentence) => {
     expect(said(bytes)).toMatch(sentence);

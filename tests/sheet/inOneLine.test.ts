@@ -19,7 +19,7 @@ it('says in one line what every preset is: how many, of what, how wound, into wh
       /^(One|Two|Three) (single coil|humbucker)s?( and (one|two) single coils?)?, .+, into .+ m of cable$/,
     );
     for (const { build } of sheet.pickups)
-      if (build?.bar) expect(words).toContain(`${build.bar.magnet.grade} bar under`);
+      if (build?.bars[0]) expect(words).toContain(`${build.bars[0].magnet.grade} bar under`);
     expect(words).toContain(` and ${Number(sheet.harness.cable.length.toFixed(1))} m of cable`);
   }
   expect(inOneLine(opened[0]!)).toMatch(

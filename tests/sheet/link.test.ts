@@ -156,7 +156,7 @@ describe('link: what is not one', () => {
     ['not deflated', pack(Buffer.from('{}'), 1, (bytes) => bytes), /^Link must be whole/],
     ['an empty sheet', pack(Buffer.from('{}')), /^Sheet must say its format/],
     ['a list', pack(Buffer.from('[]')), /^Sheet must be a group of fields/],
-    ['a newer sheet', pack(Buffer.from('{"format":2}')), /^Sheet must be of format 1; got 2/],
+    ['a newer sheet', pack(Buffer.from('{"format":3}')), /^Sheet must be of format 1 or 2; got 3/],
     ['a bomb', pack(Buffer.alloc(10_000_000)), /^Link must unpack to at most 256 kB/],
     ['deep nesting', pack(Buffer.from('['.repeat(60_000))), /^Link must be whole/],
     ['deep nesting, closed', pack(Buffer.from('['.repeat(30_000) + ']'.repeat(30_000))), sentence],
@@ -200,6 +200,19 @@ describe('[exact] links and sheets from before there were builds and trials open
     });
   });
 
+  it.each(['one-bar', 'short-one-bar'])('%s, from when there was one bar magnet at most', async (name) => {
+    type Old = { pickups: { build: { bar: object | null } }[] };
+    const data = JSON.parse(old('one-bar.json')) as Old;
+    const pickups = data.pickups.map(({ build: { bar, ...build }, ...pickup }) => ({
+      ...pickup,
+      build: { ...build, bars: bar ? [{ ...bar, across: 0 }] : [], steel: [] },
+    }));
+    const trials = { format: 1, open: 0, trials: [{ ...data, format: 2, pickups }], blind: [] };
+    expect(data.pickups.every(({ build }) => build.bar)).toBe(true);
+    expect(checkTrials(data)).toStrictEqual({ ok: true, trials });
+    expect(await decodeLink(old(`${name}.link.txt`))).toStrictEqual({ ok: true, trials });
+  });
+
   it.each(['one-coil-pickups', 'two-coil-pickups'])('%s', async (name) => {
     const data = JSON.parse(old(`${name}.json`)) as {
       instrument: { strings: object[] };
@@ -209,6 +222,7 @@ describe('[exact] links and sheets from before there were builds and trials open
     // What they left out, in full: a default that changes would change what somebody sent.
     const sheet = {
       ...data,
+      format: 2,
       instrument: {
         ...data.instrument,
         radius: 0.241,

@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { newHistory, record, undo, type History } from '../../src/sheet/history.ts';
@@ -108,6 +109,32 @@ describe('record', () => {
     }
     return line;
   };
+
+  it('[exact] of a Lodetone that knew one bar alone brings back every step, where the bar changed as well', () => {
+    const text = readFileSync(new URL('../fixtures/old-links/one-bar.json', import.meta.url), 'utf8');
+    const old = JSON.parse(text) as { pickups: { build: { bar: object | null; gapBass: number } }[] };
+    const withBuild = (change: object): Trials =>
+      wrap({
+        ...old,
+        pickups: old.pickups.map((p, i) => (i === 0 ? { ...p, build: { ...p.build, ...change } } : p)),
+      } as never);
+    const bar = old.pickups[0]!.build.bar!;
+    const steps = [{}, { bar: { ...bar, top: -0.01 } }, { gapBass: 0.004 }, { bar: null }].map(withBuild);
+    const all = steps.slice(1).reduce(record, newHistory(steps[0]!));
+    const read = readRecord(writeRecord(undo(all), HEAD))!;
+    expect(read.lost).toBe(false);
+    const { past, present, future } = read.history;
+    const seen = [...past, present, ...future].map(({ trials: [sheet] }) => {
+      const { bars, gapBass } = sheet!.pickups[0]!.build!;
+      return [bars[0]?.top, gapBass];
+    });
+    expect(seen).toEqual([
+      [-0.0088, 0.003],
+      [-0.01, 0.003],
+      [-0.0088, 0.004],
+      [undefined, 0.003],
+    ]);
+  });
 
   it('takes little more room for two hundred steps than for none', () => {
     const [none, many] = [writeRecord(edited(0), HEAD).length, writeRecord(edited(200), HEAD).length];

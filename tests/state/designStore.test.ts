@@ -191,7 +191,7 @@ it('a record that is spoilt, or of a newer format, is shown with its reason, sta
   const date = new Date(0).toISOString();
   const spoilt: unknown[] = [
     { id: 'a', name: 'cut', date, design: '{"format": 1, "tit' },
-    { id: 'b', name: 'newer', date, design: JSON.stringify({ ...exampleSheet(), format: 2 }) },
+    { id: 'b', name: 'newer', date, design: JSON.stringify({ ...exampleSheet(), format: 3 }) },
     { id: 'c', name: 7, date: 'never', design: 12 },
   ];
   for (const record of spoilt)
@@ -201,7 +201,7 @@ it('a record that is spoilt, or of a newer format, is shown with its reason, sta
   await designs.refresh();
   const faults = Object.fromEntries(designs.list.map(({ key, fault }) => [key, fault]));
   expect(faults['a']).toMatch(/Design must be whole JSON/);
-  expect(faults['b']).toMatch(/Sheet must be of format 1; got 2\. A newer Lodetone made it/);
+  expect(faults['b']).toMatch(/Sheet must be of format 1 or 2; got 3\. A newer Lodetone made it/);
   expect(faults['c']).toMatch(/Design must be a text/);
   for (const shown of designs.list) await designs.open(shown);
   expect(table.opened).toStrictEqual([]);

@@ -53,8 +53,8 @@ describe('[exact] the gestures of the mods', () => {
       expect(gestures.refusal).toBe(null);
     }
     expect(bench.sheet.pickups[0]).toBe(both.pickups[0]);
-    const { rows, bar } = bench.sheet.pickups[1]!.build!;
-    expect([rows[0]!.pole.length, rows[0]!.turns, bar!.magnet]).toEqual([
+    const { rows, bars } = bench.sheet.pickups[1]!.build!;
+    expect([rows[0]!.pole.length, rows[0]!.turns, bars[0]!.magnet]).toEqual([
       0.018,
       4750,
       { grade: 'ceramic 8', charge: 0.8 },

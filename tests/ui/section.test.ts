@@ -181,7 +181,7 @@ describe('the lower flange of a bobbin', () => {
       builtSection(build!, 3, [], view).rows.forEach(({ flanges }, r) => {
         const { bottom } = build!.rows[r]!.window;
         // A bar right under the winding takes the flange's room.
-        if (build!.bar && bottom - build!.bar.top < bottom - rim) return;
+        if (build!.bars.some(({ top }) => bottom - top < bottom - rim)) return;
         const lower = flanges[1]!;
         expect(lower.y + lower.height).toBeCloseTo(view.z.to(rim), 9);
         drawn++;

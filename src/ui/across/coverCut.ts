@@ -2,6 +2,7 @@
 import type { Point } from '../../plot/drawing.ts';
 import { coverHoles, coverOutside, coverRim } from '../../shape/cover.ts';
 import { pickupParts } from '../../shape/parts.ts';
+import { standingPoles } from '../../shape/poleRow.ts';
 import type { PickupBuild } from '../../sheet/sheet.ts';
 import { coverOutlines, LEAST_METAL, type Span } from '../drawing/coverOutline.ts';
 import { poleAt, type AcrossView } from './view.ts';
@@ -20,7 +21,7 @@ export function coverCut(build: PickupBuild, row: number, view: AcrossView): rea
   };
   return coverOutlines({
     whole: [view.x(-half), view.x(half)],
-    holes: wide === null ? [] : of.pole.heights.map((_, k) => hole(k)),
+    holes: wide === null ? [] : standingPoles(of.pole).map((_, k) => hole(k)),
     under: view.z(cover.clearance),
     foot: view.z(Math.max(coverRim(parts), view.cut)),
     thick: Math.max(cover.thickness * view.scale, LEAST_METAL),

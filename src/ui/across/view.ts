@@ -1,7 +1,7 @@
 /** Where things stand in the view across the strings, px: bass on the left, strings above the poles, levels on top. */
 import { PX_PER_METRE } from '../../plot/naturalSize.ts';
 import { linearScale, type Scale } from '../../plot/scale.ts';
-import { polePlace } from '../../shape/poleRow.ts';
+import { polePlace, standingPoles } from '../../shape/poleRow.ts';
 import type { PickupBuild, Sheet } from '../../sheet/sheet.ts';
 import { FLANGE_RIM } from '../../shape/bobbin.ts';
 import { coverOutside } from '../../shape/cover.ts';
@@ -114,7 +114,7 @@ export function acrossRoom({ instrument, pickups }: Sheet, chosen: number, row: 
   const over = pickups[chosen] ?? { place: 0, slant: 0 };
   const heights = instrument.strings.map((_, i) => stringUnderside(instrument, over, build ?? USUAL, i + 1));
   const of = build?.rows[row];
-  const deepest = of ? Math.max(...of.pole.heights) - of.pole.length : 0;
+  const deepest = of ? Math.max(-of.pole.length, ...standingPoles(of.pole)) - of.pole.length : 0;
   return {
     top: Math.max(0, ...heights) + 0.0012,
     cut: build ? Math.max(-DEPTH, Math.min(deepest, of?.window.bottom ?? 0)) : -0.001,

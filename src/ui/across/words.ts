@@ -23,7 +23,12 @@ export function balanced(
   return levels.map((level) => level - reference);
 }
 
-const KINDS: Readonly<Record<Pole['kind'], string>> = { rod: 'rods', slug: 'slugs', screw: 'screws' };
+const KINDS: Readonly<Record<Pole['kind'], string>> = {
+  rod: 'rods',
+  slug: 'slugs',
+  screw: 'screws',
+  none: 'no poles',
+};
 
 /** «screws towards the neck», «slugs towards the bridge»; «rods» where there is one row. */
 export function rowNames(build: PickupBuild): readonly string[] {

@@ -4,12 +4,13 @@ import { largestTip, withTip } from '../../sheet/focusLever.ts';
 import type { Pickup } from '../../sheet/sheet.ts';
 import { gaugeDiameter } from '../../shape/gauges.ts';
 import { gaugeOf } from '../../sheet/wireGauge.ts';
-import { barRow, magnetCells } from './barRow.ts';
+import { barRows, magnetCells } from './barRow.ts';
 import { choice, figure, note, type Cell, type PartsRow, type Path } from './cells.ts';
 import { sheetRows } from './sheetRows.ts';
+import { steelRows } from './steelRow.ts';
 
-const KINDS = ['rod', 'slug', 'screw'];
-const KIND_WORDS = ['rod magnets', 'steel slugs', 'steel screws'];
+const KINDS = ['rod', 'slug', 'screw', 'none'];
+const KIND_WORDS = ['rod magnets', 'steel slugs', 'steel screws', 'no poles'];
 const TIPS = ['flat', 'chamfered', 'coned', 'domed'];
 const GAUGES = [38, 39, 40, 41, 42, 43, 44, 45, 46];
 const OWN_WIRE = 'own wire';
@@ -69,18 +70,20 @@ function poleRow(row: RowBuild, name: string, at: Path): PartsRow {
     ),
     figure(`${name}, screw head height`, 'high', 'headHeight', pole.head.height, on('head', 'height')),
   ];
+  const kind = choice(
+    `${name}, kind of poles`,
+    KIND_WORDS[KINDS.indexOf(pole.kind)] ?? '',
+    KIND_WORDS,
+    on(),
+    ofKind(pole),
+  );
+  if (pole.kind === 'none') return { key: `${at.join(' ')} poles`, part: `${name}, poles`, cells: [kind] };
   const level = pole.heights.every((h) => h === pole.heights[0]);
   return {
     key: `${at.join(' ')} poles`,
     part: `${name}, poles`,
     cells: [
-      choice(
-        `${name}, kind of poles`,
-        KIND_WORDS[KINDS.indexOf(pole.kind)] ?? '',
-        KIND_WORDS,
-        on(),
-        ofKind(pole),
-      ),
+      kind,
       ...(rod ? magnetCells(`${name}, magnet`, pole.magnet, on('magnet')) : []),
       ...(rod
         ? [
@@ -197,5 +200,11 @@ export function buildRows(pickup: Pickup, index: number): PartsRow[] {
         : []),
     ],
   };
-  return [...rows, barRow(pickup, build.bar, name, [...at, 'bar']), ...sheetRows(build, name, at), spacing];
+  return [
+    ...rows,
+    ...barRows(pickup, build, name, [...at, 'bars']),
+    ...steelRows(pickup, build, name, [...at, 'steel']),
+    ...sheetRows(build, name, at),
+    spacing,
+  ];
 }

@@ -143,5 +143,19 @@ export function pickupRows(
     label: `show the parts of the ${pickup.name} pickup`,
     run: (bench) => bench.choose(i),
   };
-  return [{ ...head, cells: [...head.cells.slice(0, 1), note(buildWords(pickup.build)), show] }];
+  return [
+    {
+      ...head,
+      cells: [
+        ...head.cells.slice(0, 1),
+        note(
+          buildWords(
+            pickup.build,
+            pickup.rows.map(({ offset }) => offset),
+          ),
+        ),
+        show,
+      ],
+    },
+  ];
 }

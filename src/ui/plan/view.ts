@@ -5,7 +5,7 @@
 import { PX_PER_METRE } from '../../plot/naturalSize.ts';
 import type { PickupBuild } from '../../sheet/build.ts';
 import type { Sheet } from '../../sheet/sheet.ts';
-import { polePlace } from '../../shape/poleRow.ts';
+import { polePlace, standingPoles } from '../../shape/poleRow.ts';
 import { stringAcross } from '../../shape/stringCourse.ts';
 
 export interface Place {
@@ -35,7 +35,8 @@ export interface PlanView {
   readonly poles: readonly Pole[];
   /** Of each coil's edge, local px. */
   readonly coils: readonly Rect[];
-  readonly bar: Rect | null;
+  /** Bars and steel. */
+  readonly blocks: readonly Rect[];
   /** Where the dimension line of the pitch runs, local px; how many gaps it spans, and half of that. */
   readonly column: number;
   readonly gaps: number;
@@ -100,12 +101,20 @@ export function planView(
     const long = window.straight * scale + 2 * outer;
     return { x: -pickup.rows[r]!.offset * scale - outer, y: -long / 2, width: 2 * outer, height: long };
   });
-  const bar = build?.bar;
+  const blocks = [...(build?.bars ?? []), ...(build?.steel ?? [])].map(
+    ({ width, length, offset, across: at }): Rect => ({
+      x: (-offset - width / 2) * scale,
+      y: (-at - length / 2) * scale,
+      width: width * scale,
+      height: length * scale,
+    }),
+  );
   const poles = build ? builtPoles(sheet, chosen, build, scale) : schemePoles(sheet, chosen, scale);
   const edge = Math.max(
     ...poles.map((p) => p.x + p.r),
     ...coils.map((c) => c.x + c.width),
-    bar ? (bar.width / 2 - bar.offset) * scale : 0,
+    0,
+    ...blocks.map((b) => b.x + b.width),
   );
   const turn = (slant * 180) / Math.PI;
   const frame = { cx, cy: height / 2, scale, turn };
@@ -124,14 +133,7 @@ export function planView(
     })),
     poles,
     coils,
-    bar: bar
-      ? {
-          x: (-bar.offset - bar.width / 2) * scale,
-          y: (-bar.length / 2) * scale,
-          width: bar.width * scale,
-          height: bar.length * scale,
-        }
-      : null,
+    blocks,
     column,
     gaps: gapsOf(build),
     halfSpan: (gapsOf(build) / 2) * (build?.pitch ?? 0) * scale,
@@ -155,7 +157,7 @@ export function halfAcross(sheet: Sheet, chosen: number): number {
 function builtPoles(sheet: Sheet, chosen: number, build: PickupBuild, scale: number): readonly Pole[] {
   const pickup = sheet.pickups[chosen]!;
   return build.rows.flatMap(({ pole, up }, r) =>
-    pole.heights.map((_, k): Pole => {
+    standingPoles(pole).map((_, k): Pole => {
       const string = k + 1;
       const wide = pole.kind === 'screw' ? pole.head.diameter : pole.diameter;
       return {

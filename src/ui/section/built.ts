@@ -2,7 +2,8 @@
 import type { Point } from '../../plot/drawing.ts';
 import { FLANGE, FLANGE_RIM, upperFlange } from '../../shape/bobbin.ts';
 import { poleForm, poleOutline, topDiameter } from '../../shape/pole.ts';
-import type { PickupBuild, Pole, RowBuild } from '../../sheet/build.ts';
+import { standingPoles } from '../../shape/poleRow.ts';
+import type { BarMagnet, Block, PickupBuild, Pole, RowBuild } from '../../sheet/build.ts';
 import { metalCuts } from './metalCuts.ts';
 import type { SectionView } from './view.ts';
 
@@ -41,7 +42,8 @@ export interface BuiltRow {
 
 export interface Built {
   readonly rows: readonly BuiltRow[];
-  readonly bar: { readonly box: Box; readonly letters: readonly Letter[] } | null;
+  readonly bars: readonly { readonly box: Box; readonly letters: readonly Letter[] }[];
+  readonly steel: readonly Box[];
   /** Cuts through a cover, as closed outlines: one, or where there are holes several; and through a base plate. */
   readonly metal: readonly (readonly Point[])[];
 }
@@ -72,8 +74,8 @@ function builtRow(
     height: Math.max(0, thick) * scale,
   });
   const above = upperFlange(window.top);
-  const bar = build.bar;
-  const below = bar && bar.top < window.bottom ? Math.min(FLANGE, window.bottom - bar.top) : FLANGE;
+  const blocks = [...build.bars, ...build.steel].filter(({ top }) => top < window.bottom);
+  const below = Math.min(FLANGE, ...blocks.map(({ top }) => window.bottom - top));
   const sides = (outer: number): Box[] =>
     [-1, 1].map((s) => ({
       x: centre + (s < 0 ? -outer : window.inner) * scale,
@@ -81,7 +83,7 @@ function builtRow(
       width: (outer - window.inner) * scale,
       height: (window.top - window.bottom) * scale,
     }));
-  const tall = bottom - top > 3 * LETTER;
+  const tall = pole.kind !== 'none' && bottom - top > 3 * LETTER;
   return {
     index,
     kind: pole.kind,
@@ -90,7 +92,10 @@ function builtRow(
     bottom,
     half,
     halfTop: (topDiameter(form) / 2) * scale,
-    outline: poleOutline(form).map((p) => ({ x: centre + p.x * scale, y: z.to(height + p.z) })),
+    outline:
+      standingPoles(pole).length === 0
+        ? []
+        : poleOutline(form).map((p) => ({ x: centre + p.x * scale, y: z.to(height + p.z) })),
     edge,
     flanges: [flange(window.top + above, above), flange(window.bottom, below)],
     windows: sides(window.outer),
@@ -102,14 +107,16 @@ function builtRow(
 /** A rod's own poles; a steel pole's are what the bar makes of it. */
 function polarity(
   row: RowBuild,
-  { bar }: PickupBuild,
+  { bars }: PickupBuild,
   index: number,
   view: SectionView,
   at: { readonly x: number; readonly top: number; readonly bottom: number },
 ): Letter[] {
   let north = row.up === 'north';
   if (row.pole.kind !== 'rod') {
-    if (!bar) return [];
+    // What several make of it, or one along its length, is for the field to say.
+    const [bar] = bars;
+    if (!bar || bars.length > 1 || bar.direction === 'along the length') return [];
     // Not turned over, a bar has its north upwards or towards the nut, which is drawn on the left.
     const nutSide = (view.centres[index] ?? 0) < view.middle;
     north = (bar.direction === 'through the thickness' || nutSide) !== bar.turned;
@@ -119,17 +126,22 @@ function polarity(
   return row.pole.kind === 'rod' ? [top, { text: down, x: at.x, y: at.bottom - LETTER }] : [top];
 }
 
-function barIn(build: PickupBuild, view: SectionView): Built['bar'] {
-  const { bar } = build;
-  if (!bar) return null;
-  const { scale, z } = view;
-  const width = bar.width * scale;
-  const middle = view.middle - bar.offset * scale;
-  const height = bar.thickness * scale;
-  const y = z.to(bar.top);
-  const box: Box = { x: middle - width / 2, y, width, height };
+function boxOf(block: Block, { scale, z, middle }: SectionView): Box {
+  const width = block.width * scale;
+  return {
+    x: middle - block.offset * scale - width / 2,
+    y: z.to(block.top),
+    width,
+    height: block.thickness * scale,
+  };
+}
+
+function barIn(bar: BarMagnet, view: SectionView): Built['bars'][number] {
+  const box = boxOf(bar, view);
+  const { y, width, height } = box;
   const [first, second] = bar.turned ? (['S', 'N'] as const) : (['N', 'S'] as const);
-  if (view.tabled || height < LETTER || width < 4 * LETTER) return { box, letters: [] };
+  const seen = bar.direction !== 'along the length';
+  if (!seen || view.tabled || height < LETTER || width < 4 * LETTER) return { box, letters: [] };
   if (bar.direction === 'across the width')
     return {
       box,
@@ -157,7 +169,8 @@ export function builtSection(
 ): Built {
   return {
     rows: build.rows.map((row, r) => builtRow(row, r, build, string, shares[r] ?? 1, view)),
-    bar: barIn(build, view),
+    bars: build.bars.map((bar) => barIn(bar, view)),
+    steel: build.steel.map((piece) => boxOf(piece, view)),
     metal: metalCuts(build, view),
   };
 }

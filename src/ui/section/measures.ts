@@ -1,5 +1,6 @@
 /** All dimensions of a section. */
 import { lowered } from '../../sheet/focusLever.ts';
+import { numbered } from '../../sheet/steelWords.ts';
 import type { BuiltRow } from './built.ts';
 import { CLEAR, COLUMN, type Measure, type MeasureInput, type Path } from './measure.ts';
 import { rowMeasures } from './rowMeasures.ts';
@@ -13,9 +14,9 @@ export function measures(input: MeasureInput): Measure[] {
   const { built, build } = input;
   const two = build.rows.length === 2;
   return [
-    ...built.rows.flatMap((row) => rowMeasures(input, row, two)),
+    ...built.rows.flatMap((row) => (row.kind === 'none' ? [] : rowMeasures(input, row, two))),
     gap(input, two),
-    ...barMeasures(input),
+    ...input.build.bars.flatMap((_, i) => barMeasures(input, i)),
     ...(two ? built.rows.map((row) => offset(input, row)) : []),
   ];
 }
@@ -54,19 +55,19 @@ function gap({ build, built, index, string, under, view }: MeasureInput, two: bo
   };
 }
 
-function barMeasures({ build, built, index, pickup, view }: MeasureInput): Measure[] {
-  const { bar } = build;
-  if (!bar || !built.bar) return [];
-  const { box } = built.bar;
+function barMeasures({ build, built, index, pickup, view }: MeasureInput, i: number): Measure[] {
+  const bar = build.bars[i]!;
+  const { box } = built.bars[i]!;
+  const name = numbered(`${pickup.name} bar magnet`, i, build.bars.length);
   const middle = box.x + box.width / 2;
   // On its faces, or just beside a bar too narrow for two rings.
   const apart = Math.max(14, Math.min(28, box.width / 2));
-  const at = (field: string): Path => ['pickups', index, 'build', 'bar', field];
+  const at = (field: string): Path => ['pickups', index, 'build', 'bars', i, field];
   const inside = box.height >= 26;
   return [
     {
-      key: 'bar top',
-      label: `${pickup.name} bar magnet, upper face`,
+      key: `bar ${i} top`,
+      label: `${name}, upper face`,
       word: 'magnet top',
       before: 'top',
       after: '',
@@ -85,8 +86,8 @@ function barMeasures({ build, built, index, pickup, view }: MeasureInput): Measu
           : { x: box.x - 8, y: box.y + Math.max(26, box.height / 2), anchor: 'end' },
     },
     {
-      key: 'bar thickness',
-      label: `${pickup.name} bar magnet, thickness`,
+      key: `bar ${i} thickness`,
+      label: `${name}, thickness`,
       word: 'magnet',
       before: '',
       after: '',

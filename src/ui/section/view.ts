@@ -7,6 +7,7 @@ import { linearScale, type Scale } from '../../plot/scale.ts';
 import type { Sheet } from '../../sheet/sheet.ts';
 import { basePlateTop } from '../../shape/cover.ts';
 import { pickupParts } from '../../shape/parts.ts';
+import { standingPoles } from '../../shape/poleRow.ts';
 import { rowCrossing, stringUnderside } from '../../shape/stringCourse.ts';
 import { stringLevel } from '../../shape/stringLevel.ts';
 import type { Prediction, Voice } from '../../state/types.ts';
@@ -128,13 +129,17 @@ export function sectionExtent(sheet: Sheet, chosen: number): Extent | null {
   const { instrument, listen } = sheet;
   const under = stringUnderside(instrument, pickup, build, listen.string);
   const diameter = instrument.strings[listen.string - 1]?.diameter ?? 0;
-  const feet = build.rows.map(({ pole }) => pole.length - Math.min(...pole.heights));
+  const feet = build.rows.map(({ pole }) => pole.length - Math.min(...standingPoles(pole)));
   const bobbins = build.rows.map(({ window }) => -window.bottom);
-  // Between two rows the bar's figure stands below it.
+  // Between two rows a bar's figure stands below it.
   const label = build.rows.length === 2 ? 0.003 : 0;
-  const bar = build.bar ? build.bar.thickness - build.bar.top + label : 0;
+  const bars = build.bars.map(({ thickness, top }) => thickness - top + label);
+  const steel = build.steel.map(({ thickness, top }) => thickness - top);
   const plate = build.basePlate ? build.basePlate.thickness - basePlateTop(pickupParts(build, [])) : 0;
-  return { rise: Math.max(LEAST_RISE, under + diameter), depth: Math.max(...feet, ...bobbins, bar, plate) };
+  return {
+    rise: Math.max(LEAST_RISE, under + diameter),
+    depth: Math.max(...feet, ...bobbins, ...bars, ...steel, plate),
+  };
 }
 
 export function sectionView(

@@ -52,13 +52,13 @@ const sheets: fc.Arbitrary<Sheet> = fc
     }) => {
       const sheet = builtSheet(start);
       const [first] = sheet.pickups;
-      const { bar, rows, ...rest } = first!.build!;
+      const { bars, rows, ...rest } = first!.build!;
       const magnet = { grade, charge };
       const build: PickupBuild = {
         ...rest,
         gapBass: gap,
         gapTreble: gap,
-        bar: bar && { ...bar, magnet, turned },
+        bars: bars.map((bar) => ({ ...bar, magnet, turned })),
         rows: rows.map((row) => ({
           ...row,
           turns: Math.round(turns * row.turns),

@@ -3,16 +3,19 @@
  * across to the treble side, z up; z = 0 is the plane that pole heights are counted from.
  */
 import type { Tip } from '../../../shape/pole.ts';
-import type { MagnetGrade } from '../../../shape/materials.ts';
-import type { SteelGrade } from '../materials/materials.ts';
+import type { MagnetGrade, SteelGrade } from '../../../shape/materials.ts';
 import type { Vector } from '../../numerics/vector.ts';
 import type { Enamel } from '../coil/wire.ts';
+
+export type { SteelGrade };
 
 /** The whole pickup, as checkBuild passes it. */
 export interface BuiltPickup {
   /** One or two rows, the one nearest the neck first. */
   readonly rows: readonly BuiltRow[];
   readonly bars: readonly BuiltBar[];
+  /** Absent for none. */
+  readonly steel?: readonly BuiltSteel[];
   /** Plates of non-magnetic metal over and under it; null or absent for none. */
   readonly cover?: BuiltCover | null;
   readonly basePlate?: BuiltPlate | null;
@@ -75,6 +78,14 @@ export interface BuiltBar {
   /** Direction of magnetisation, from its south to its north face. */
   readonly axis: 'x' | 'y' | 'z';
   readonly sign: 1 | -1;
+}
+
+/** A piece of steel: a plate, a wall, a blade. */
+export interface BuiltSteel {
+  readonly grade: SteelGrade;
+  /** Full edges, m. */
+  readonly size: Readonly<Vector>;
+  readonly centre: Readonly<Vector>;
 }
 
 /** A coil and its room on the bobbin; heights from z = 0, m. */

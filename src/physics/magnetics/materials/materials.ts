@@ -1,6 +1,6 @@
 /** Magnet grades, pole steels and metals of plates. Figures are the catalogue's minimum or nominal values; a batch may differ by 5 %. */
 
-import type { MagnetGrade, PlateMetal } from '../../../shape/materials.ts';
+import type { MagnetGrade, PlateMetal, SteelGrade } from '../../../shape/materials.ts';
 
 /** A magnet grade's second quadrant, at full magnetisation. */
 export interface MagnetMaterial {
@@ -20,7 +20,9 @@ export interface MagnetMaterial {
 
 /**
  * Sources: [MMPA0100] cast grades and sintered ferrites (recoil permeabilities and alnico 4 from memory);
- * conductivities of alnico [ASTMA1070]; neodymium is N42, the middle of the ranges that catalogues print.
+ * conductivities of alnico [ASTMA1070]. Rare earths, from memory of catalogues: samarium cobalt 1:5, Br 0.84–0.97 T, recoil 1.03, resistivity
+ * 55 µΩ cm; 2:17, 1.01–1.17 T, 1.1, 86 µΩ cm; neodymium 1.17–1.45 T, 1.05, 150 µΩ cm: N35, N42 (plain «neodymium») and N52 in the middle of
+ * their ranges.
  */
 export const MAGNETS: Readonly<Record<MagnetGrade, MagnetMaterial>> = {
   'alnico 2': curved(0.75, 44.6e3, 13.5e3, 6.4, 1.5e6),
@@ -32,7 +34,11 @@ export const MAGNETS: Readonly<Record<MagnetGrade, MagnetMaterial>> = {
   'ceramic 1': straight(0.23, 148e3, 8.4e3, 1.1, 0),
   'ceramic 5': straight(0.38, 191e3, 27.1e3, 1.05, 0),
   'ceramic 8': straight(0.385, 235e3, 27.8e3, 1.05, 0),
+  'samarium cobalt 1:5': straight(0.92, 680e3, 160e3, 1.03, 1.8e6),
+  'samarium cobalt 2:17': straight(1.08, 760e3, 215e3, 1.1, 1.2e6),
   neodymium: straight(1.3, 907e3, 330e3, 1.05, 0.65e6),
+  'neodymium N35': straight(1.19, 868e3, 271e3, 1.05, 0.65e6),
+  'neodymium N52': straight(1.45, 900e3, 405e3, 1.05, 0.65e6),
 };
 
 function curved(
@@ -55,25 +61,29 @@ function straight(
   return { remanence, coercivity, energyProduct, recoil, conductivity, law: 'straight' };
 }
 
-/** Steels of slugs and screws. */
-export type SteelGrade = 'low-carbon, as drawn' | 'low-carbon, annealed' | 'tool steel, hardened';
-
-/** A steel as linear: saturation is not in the model. */
+/** A steel as linear; where it would saturate is warned of. */
 export interface SteelMaterial {
   /** Relative permeability at the small fields of a coil and, far from saturation, of the magnet. */
   readonly permeability: number;
   /** S/m. */
   readonly conductivity: number;
+  /** Saturation µ0 Ms, T. */
+  readonly saturation: number;
 }
 
 /**
  * Sources: conductivity of low-carbon steel [CRC]; initial permeability 500–900 annealed [CRC], 100–300 as drawn or
- * machined (from memory); the hardened grade is common practice for stiff screws, from memory.
+ * machined (from memory); the hardened grade is common practice for stiff screws, from memory. Silicon steel sheet with 3 % silicon, not oriented: 47 µΩ cm, 2.0 T,
+ * initial permeability 500 (catalogues give 300–1500); ferritic stainless with 17 % chromium, annealed: 60 µΩ cm, 1.5 T, 200 (100–600); both
+ * from memory. Saturation of low-carbon steel 2.1 T [Bozorth1951] (from memory); hardened tool steel 1.9 T, from memory. Handbooks give the
+ * initial permeability of one steel up to forty times apart.
  */
 export const STEELS: Readonly<Record<SteelGrade, SteelMaterial>> = {
-  'low-carbon, as drawn': { permeability: 200, conductivity: 5.8e6 },
-  'low-carbon, annealed': { permeability: 700, conductivity: 5.8e6 },
-  'tool steel, hardened': { permeability: 80, conductivity: 4e6 },
+  'low-carbon, as drawn': { permeability: 200, conductivity: 5.8e6, saturation: 2.1 },
+  'low-carbon, annealed': { permeability: 700, conductivity: 5.8e6, saturation: 2.1 },
+  'tool steel, hardened': { permeability: 80, conductivity: 4e6, saturation: 1.9 },
+  'silicon steel sheet': { permeability: 500, conductivity: 2.1e6, saturation: 2 },
+  'stainless, ferritic': { permeability: 200, conductivity: 1.67e6, saturation: 1.5 },
 };
 
 /**
