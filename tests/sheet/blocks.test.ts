@@ -8,9 +8,8 @@ import { changeList, changesOf } from '../../src/sheet/changes.ts';
 import { checkSheet } from '../../src/sheet/check.ts';
 import { withRows } from '../../src/sheet/compose.ts';
 import type { SteelBox } from '../../src/sheet/build.ts';
-import type { Pickup, Sheet } from '../../src/sheet/sheet.ts';
-import { STEEL_STARTS, startingBar, startingSteel } from '../../src/sheet/startingBlocks.ts';
-import { steelNames } from '../../src/sheet/steelWords.ts';
+import type { Sheet } from '../../src/sheet/sheet.ts';
+import { withStartingSteel } from '../../src/sheet/startingBlocks.ts';
 import { fullestSheet } from '../fixtures/fullestSheet.ts';
 import { exampleSheet } from '../fixtures/sheet.ts';
 
@@ -91,42 +90,15 @@ const built = (name: string): Sheet =>
     0,
     STARTING_BUILDS.find((start) => start.name === name)!,
   );
-const offsetsOf = ({ rows }: Pickup): readonly number[] => rows.map(({ offset }) => offset);
 
 function withSteel(sheet: Sheet, ...steel: readonly SteelBox[]): Sheet {
   const pickups = sheet.pickups.map((p, i) => (i === 0 ? { ...p, build: { ...p.build!, steel } } : p));
   return { ...sheet, pickups };
 }
 
-describe.each(STARTING_BUILDS.map(({ name }) => name))('%s', (name) => {
-  const pickup = built(name).pickups[0]!;
-
-  it.each(STEEL_STARTS)('a %s to begin with is within limits', (start) => {
-    const sheet = withSteel(built(name), startingSteel(pickup, start));
-    expect(checkSheet(sheet)).toStrictEqual({ ok: true, sheet });
-    const [word] = steelNames(sheet.pickups[0]!.build!, offsetsOf(pickup));
-    expect(word).toBe({ 'keeper plate': 'plate', wall: 'wall', blade: 'blade' }[start]);
-  });
-
-  it('bars can be added within limits, up to eight', () => {
-    let sheet = built(name);
-    for (let i = 0; i < 7; i++) {
-      const now = sheet.pickups[0]!;
-      const build = { ...now.build!, bars: [...now.build!.bars, startingBar(now)] };
-      sheet = { ...sheet, pickups: sheet.pickups.map((p, k) => (k === 0 ? { ...p, build } : p)) };
-    }
-    expect(checkSheet(sheet)).toStrictEqual({ ok: true, sheet });
-  });
-});
-
-it('[exact] a keeper for six rods touches their feet', () => {
-  const { top } = startingSteel(built('six rods').pickups[0]!, 'keeper plate');
-  expect(top).toBe(-0.017);
-});
-
 it('[exact] two walls are said once, and what was added by its name', () => {
   const sheet = built('six rods');
-  const wall = startingSteel(sheet.pickups[0]!, 'wall');
+  const [wall] = withStartingSteel(sheet.pickups[0]!, 'wall')!.steel as [SteelBox];
   const more = withSteel(sheet, wall, { ...wall, offset: -wall.offset });
   expect(blockWords(more.pickups[0]!.build!, [0])).toEqual(['2 × steel wall 1.0 mm thick']);
   expect(changeList(changesOf(sheet, more))).toEqual(['steel put on']);
@@ -139,7 +111,8 @@ it('[exact] two walls are said once, and what was added by its name', () => {
 
 it('[exact] a blade gets a twin when its row does, and stays with its row when that one goes', () => {
   const sheet = built('six rods');
-  const two = withRows(withSteel(sheet, startingSteel(sheet.pickups[0]!, 'blade'), KEEPER), 0, 2);
+  const [blade] = withStartingSteel(sheet.pickups[0]!, 'blade')!.steel as [SteelBox];
+  const two = withRows(withSteel(sheet, blade, KEEPER), 0, 2);
   const { build, rows } = two.pickups[0]!;
   const parts = pickupParts(
     build!,

@@ -202,8 +202,8 @@ export function buildRows(pickup: Pickup, index: number): PartsRow[] {
   };
   return [
     ...rows,
-    ...barRows(pickup, build, name, [...at, 'bars']),
-    ...steelRows(pickup, build, name, [...at, 'steel']),
+    ...barRows(pickup, build, name, at),
+    ...steelRows(pickup, build, name, at),
     ...sheetRows(build, name, at),
     spacing,
   ];

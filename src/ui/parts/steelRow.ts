@@ -1,24 +1,35 @@
 /** Plates, walls and blades of steel in the parts list. */
 import type { PickupBuild, SteelBox } from '../../sheet/build.ts';
-import { MOST_BLOCKS } from '../../sheet/checkBuild.ts';
-import { STEEL_STARTS, startingSteel, type SteelStart } from '../../sheet/startingBlocks.ts';
+import { STEEL_STARTS, withStartingSteel } from '../../sheet/startingBlocks.ts';
 import { steelNames } from '../../sheet/steelWords.ts';
 import { STEEL_GRADES } from '../../shape/materials.ts';
 import type { Pickup } from '../../sheet/sheet.ts';
 import { choice, figure, type Cell, type PartsRow, type Path } from './cells.ts';
 
 const ADD = 'add …';
+const WORDS = {
+  'keeper plate': 'plate beneath',
+  wall: 'wall beside the coils',
+  blade: 'blade in place of poles',
+} as const;
 
+/** @param at the build */
 export function steelRows(pickup: Pickup, build: PickupBuild, name: string, at: Path): PartsRow[] {
   const { steel } = build;
+  const pieces: Path = [...at, 'steel'];
+  const offered = STEEL_STARTS.flatMap((start) => {
+    const made = withStartingSteel(pickup, start);
+    return made ? [{ word: WORDS[start], made }] : [];
+  });
   const add: Cell = {
     kind: 'choice',
-    label: `${name}, add steel`,
+    label: `${name}, add a steel part`,
     before: '',
     value: ADD,
-    options: [ADD, ...STEEL_STARTS],
-    choose: (bench, start) => {
-      if (start !== ADD) bench.set(at, [...steel, startingSteel(pickup, start as SteelStart)]);
+    options: [ADD, ...offered.map(({ word }) => word)],
+    choose: (bench, chosen) => {
+      const start = offered.find(({ word }) => word === chosen);
+      if (start) bench.set(at, start.made);
     },
   };
   const names = steelNames(
@@ -28,16 +39,16 @@ export function steelRows(pickup: Pickup, build: PickupBuild, name: string, at: 
   return [
     ...steel.map((piece, i): PartsRow => {
       const whole = `${name} steel ${names[i]}${steel.length > 1 ? ` ${i + 1}` : ''}`;
-      const row = steelRow(piece, whole, [...at, i]);
+      const row = steelRow(piece, whole, [...pieces, i]);
       const away: Cell = {
         kind: 'do',
         word: 'take away',
         label: `take ${whole} away`,
-        run: (bench) => bench.set(at, steel.toSpliced(i, 1)),
+        run: (bench) => bench.set(pieces, steel.toSpliced(i, 1)),
       };
       return { ...row, cells: [...row.cells, away] };
     }),
-    ...(steel.length < MOST_BLOCKS ? [{ key: at.join(' '), part: `${name} steel`, cells: [add] }] : []),
+    ...(offered.length > 0 ? [{ key: pieces.join(' '), part: `${name} steel`, cells: [add] }] : []),
   ];
 }
 
