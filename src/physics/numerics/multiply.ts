@@ -5,27 +5,37 @@
  * takes long.
  *
  * @param out as many vectors as `v`, overwritten; their length tells the matrix's size
+ * @param from end rows that are wanted; the others of `out` are left as they are
  */
 export function multiply(
   matrix: Float64Array,
   v: readonly Float64Array[],
   out: readonly Float64Array[],
+  from = 0,
+  end = v[0]?.length ?? 0,
 ): void {
   for (let first = 0; first < v.length; first += 4) {
-    if (first + 1 === v.length) timesOne(matrix, v[first]!, out[first]!);
-    else if (first + 2 === v.length) timesTwo(matrix, v[first]!, v[first + 1]!, out[first]!, out[first + 1]!);
-    else timesFour(matrix, v.slice(first, first + 4), out.slice(first, first + 4));
+    const [x, y] = [v[first]!, v[first + 1]];
+    if (!y) timesOne(matrix, x, out[first]!, from, end);
+    else if (first + 2 === v.length) timesTwo(matrix, x, y, out[first]!, out[first + 1]!, from, end);
+    else timesFour(matrix, v.slice(first, first + 4), out.slice(first, first + 4), from, end);
   }
 }
 
 /** Four sums run side by side, since one alone waits for every addition. */
-function timesFour(matrix: Float64Array, v: readonly Float64Array[], out: readonly Float64Array[]): void {
+function timesFour(
+  matrix: Float64Array,
+  v: readonly Float64Array[],
+  out: readonly Float64Array[],
+  from: number,
+  end: number,
+): void {
   const size = v[0]!.length;
   const side = new Float64Array(4 * size);
   v.forEach((x, s) => {
     for (let j = 0; j < size; j++) side[4 * j + s] = x[j]!;
   });
-  for (let i = 0; i < size; i++) {
+  for (let i = from; i < end; i++) {
     const row = i * size;
     let a = 0;
     let b = 0;
@@ -50,9 +60,11 @@ function timesTwo(
   y: Float64Array,
   outX: Float64Array,
   outY: Float64Array,
+  from: number,
+  end: number,
 ): void {
   const size = x.length;
-  for (let i = 0, row = 0; i < size; i++, row += size) {
+  for (let i = from, row = from * size; i < end; i++, row += size) {
     let a = 0;
     let b = 0;
     let c = 0;
@@ -75,9 +87,9 @@ function timesTwo(
   }
 }
 
-function timesOne(matrix: Float64Array, x: Float64Array, y: Float64Array): void {
+function timesOne(matrix: Float64Array, x: Float64Array, y: Float64Array, from: number, end: number): void {
   const size = x.length;
-  for (let i = 0, row = 0; i < size; i++, row += size) {
+  for (let i = from, row = from * size; i < end; i++, row += size) {
     let a = 0;
     let b = 0;
     let c = 0;

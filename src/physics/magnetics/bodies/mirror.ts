@@ -2,8 +2,8 @@
  * Most pickups are their own mirror image across y = 0, magnets and coils included. Then one half of the charges follows
  * from the other: a quarter of the matrix remains. Without that symmetry every unknown stands for itself.
  */
-import type { Body } from './body.ts';
-import type { BoxMesh } from './boxMesh.ts';
+import type { Body, BoxBody } from './body.ts';
+import { boxImage } from './boxImage.ts';
 
 /** How the unknowns of all bodies follow from the representatives: x[i] = sign[i] · y[of[i]], or 0 where of[i] is −1. */
 export interface Representatives {
@@ -34,13 +34,22 @@ export function noMirror(bodies: readonly Body[], offsets: Int32Array): Represen
 /** Lengths that differ by less are equal, m. */
 const SAME = 1e-12;
 
+/** The mirror lies across y. */
+const ACROSS = 1;
+
+/** Whether one body's mesh is the image of another's; poles are round. */
+function areImages(body: Body, other: Body): boolean {
+  if (body.kind === 'ring' || other.kind === 'ring') return body.mesh === other.mesh;
+  return boxImage(body.mesh, other.mesh, ACROSS) !== null;
+}
+
 /** The symmetry if there is one, otherwise noMirror. */
 export function findMirror(bodies: readonly Body[], offsets: Int32Array): Representatives {
   const size = offsets[bodies.length]!;
   const partner = bodies.map((body) =>
     bodies.findIndex(
       (other) =>
-        other.mesh === body.mesh &&
+        areImages(body, other) &&
         Math.abs(other.x - body.x) < SAME &&
         Math.abs(other.z - body.z) < SAME &&
         Math.abs(other.y + body.y) < SAME,
@@ -66,7 +75,8 @@ export function findMirror(bodies: readonly Body[], offsets: Int32Array): Repres
     if (body.kind === 'ring') {
       for (let i = 0; i < 3 * body.mesh.n; i++) stand(at + i, to + i, i < 2 * body.mesh.n ? 1 : -1);
     } else {
-      const image = boxImages(body.mesh);
+      const other = bodies[p] as BoxBody;
+      const image = boxImage(body.mesh, other.mesh, ACROSS)!;
       for (let j = 0; j < body.mesh.n; j++) if (p > b || image[j]! >= j) stand(at + j, to + image[j]!, 1);
     }
   });
@@ -78,32 +88,6 @@ export function findMirror(bodies: readonly Body[], offsets: Int32Array): Repres
     unknown: Int32Array.from(unknown),
     body: Int32Array.from(partner, (p, b) => Math.min(p, b)),
   };
-}
-
-const images = new WeakMap<BoxMesh, Int32Array>();
-
-/**
- * Those of a box that is its own mirror image; null when its faces are cut otherwise, for poles of unlike heights stand
- * beside it here and not there.
- */
-export function ownImages(mesh: BoxMesh): Int32Array | null {
-  const image = boxImages(mesh);
-  return image.every((to, j) => image[to] === j) ? image : null;
-}
-
-/** Index of every rectangle's image in a mirror across y through the box's middle; −1 where none is cut so. */
-export function boxImages(mesh: BoxMesh): Int32Array {
-  let image = images.get(mesh);
-  if (!image) {
-    // To a nanometre, and without a sign on zero.
-    const name = (j: number, flip: 1 | -1): string =>
-      `${mesh.axis[j]} ${[0, 1, 2].map((k) => Math.round((k === 1 ? flip : 1) * mesh.centre[3 * j + k]! * 1e9) + 0).join(' ')}`;
-    const places = new Map<string, number>();
-    for (let j = 0; j < mesh.n; j++) places.set(name(j, 1), j);
-    image = Int32Array.from({ length: mesh.n }, (_, j) => places.get(name(j, -1)) ?? -1);
-    images.set(mesh, image);
-  }
-  return image;
 }
 
 /** Whether a vector of all unknowns, in any unit, has the symmetry, to the rounding of sums of a thousand terms. */

@@ -1,12 +1,12 @@
 /** The matrix K of a set of bodies: mean normal field on every element of unit densities on all of them. */
 import { offsetsOf, unknowns } from '../bodies/body.ts';
-import type { Body, BoxBody, RingBody } from '../bodies/body.ts';
-import { boxBlock } from '../kernels/boxCoupling.ts';
-import type { BoxMesh } from '../bodies/boxMesh.ts';
+import type { Body, RingBody } from '../bodies/body.ts';
+import { boxImage } from '../bodies/boxImage.ts';
+import { boxBlocks } from './boxBlocks.ts';
 import { findContacts, ringsOn } from './contacts.ts';
 import type { Contacts } from './contacts.ts';
 import { boxRingBlocks } from '../kernels/boxRing.ts';
-import { boxImages, findMirror, noMirror } from '../bodies/mirror.ts';
+import { findMirror, noMirror } from '../bodies/mirror.ts';
 import type { Representatives } from '../bodies/mirror.ts';
 import type { NearHarmonics, PoleHarmonics } from '../kernels/poleHarmonics.ts';
 import { ringBlock0, ringBlock1 } from '../kernels/ringBlock.ts';
@@ -31,7 +31,6 @@ export interface Coupling {
 
 // A mesh is immutable, so what it does to itself is computed once for all its uses.
 const ringSelf = new WeakMap<RingMesh, readonly [Float64Array, Float64Array]>();
-const boxSelf = new WeakMap<BoxMesh, Map<boolean, Float64Array>>();
 
 /**
  * Uniform and cosine block of a pole with itself, 1 (A/m for each A/m), n × n each, row-major; as ringBlock0. The sine's
@@ -44,21 +43,6 @@ export function ringSelfBlocks(mesh: RingMesh): readonly [Float64Array, Float64A
     ringSelf.set(mesh, blocks);
   }
   return blocks;
-}
-
-/** Block of a bar with itself, 1 (A/m for each A/m), n × n, row-major; see boxBlock. */
-export function boxSelfBlock({ mesh, joins = false }: BoxBody): Float64Array {
-  let ofMesh = boxSelf.get(mesh);
-  if (!ofMesh) {
-    ofMesh = new Map();
-    boxSelf.set(mesh, ofMesh);
-  }
-  let block = ofMesh.get(joins);
-  if (!block) {
-    block = boxBlock(mesh, mesh, 0, 0, 0, true, joins);
-    ofMesh.set(joins, block);
-  }
-  return block;
 }
 
 /** Axes nearer than this share of the radius count as one; two poles side by side are far beyond it. */
@@ -77,41 +61,39 @@ export function assemble(bodies: readonly Body[], useMirror = true): Coupling {
   const into = new Placer(matrix, representatives);
   const pairs = new PairCache();
   bodies.forEach((target, t) => {
-    if (representatives.body[t] !== t) return;
+    if (target.kind === 'box' || representatives.body[t] !== t) return;
     const row = offsets[t]!;
-    if (target.kind === 'ring') {
-      const [uniform, cosine] = ringSelfBlocks(target.mesh);
-      const n = target.mesh.n;
-      into.copy(uniform, n, n, row, row, 1);
-      into.copy(cosine, n, n, row + n, row + n, 1);
-      into.copy(cosine, n, n, row + 2 * n, row + 2 * n, 1);
-    } else {
-      into.copy(boxSelfBlock(target), target.mesh.n, target.mesh.n, row, row, 1);
-    }
+    const [uniform, cosine] = ringSelfBlocks(target.mesh);
+    const n = target.mesh.n;
+    into.copy(uniform, n, n, row, row, 1);
+    into.copy(cosine, n, n, row + n, row + n, 1);
+    into.copy(cosine, n, n, row + 2 * n, row + 2 * n, 1);
     bodies.forEach((source, s) => {
-      if (s === t) return;
-      const column = offsets[s]!;
-      if (target.kind === 'ring' && source.kind === 'ring')
-        placePair(into, pairs, target, source, row, column);
-      else if (target.kind === 'box' && source.kind === 'box') {
-        const { x, y, z } = target;
-        const close = target.joins || source.joins;
-        const block = boxBlock(
-          target.mesh,
-          source.mesh,
-          source.x - x,
-          source.y - y,
-          source.z - z,
-          false,
-          close,
-        );
-        into.copy(block, target.mesh.n, source.mesh.n, row, column, 1);
-      }
+      if (s !== t && source.kind === 'ring') placePair(into, pairs, target, source, row, offsets[s]!);
     });
   });
+  placeBoxes(into, bodies, offsets, representatives);
   const harmonics = placeBoxRings(into, bodies, offsets, representatives);
   const contacts = findContacts(bodies, offsets, representatives);
   return { bodies, offsets, representatives, matrix, harmonics, contacts };
+}
+
+function placeBoxes(
+  into: Placer,
+  bodies: readonly Body[],
+  offsets: Int32Array,
+  representatives: Representatives,
+): void {
+  const boxes = bodies.flatMap((body, b) => (body.kind === 'box' ? [{ body, b }] : []));
+  boxBlocks(
+    boxes.map(({ body }) => body),
+    (target) => representatives.body[boxes[target]!.b] === boxes[target]!.b,
+    ({ target, source }, block, rows, columns) => {
+      const [to, from] = [boxes[target]!, boxes[source]!];
+      const [n, m] = [to.body.mesh.n, from.body.mesh.n];
+      into.copy(block, n, m, offsets[to.b]!, offsets[from.b]!, 1, rows, columns);
+    },
+  );
 }
 
 /** Bars and poles, both ways from one computation. */
@@ -135,9 +117,16 @@ function placeBoxRings(
       into.copy(toBox, box.mesh.n, n, offsets[b]!, offsets[r]!, 1);
       const twice =
         representatives.symmetric && Math.abs(box.y) < SAME_PLACE && Math.abs(ring.y) >= SAME_PLACE;
-      if (harmonics) all.push(placed(harmonics, r, offsets[b]!, representatives, twice));
+      if (harmonics) all.push({ box: b, ...placed(harmonics, r, offsets[b]!, representatives, twice) });
       if (!twice) return;
-      into.copy(mirroredRows(toBox, boxImages(box.mesh), n), box.mesh.n, n, offsets[b]!, offsets[r]!, 1);
+      into.copy(
+        mirroredRows(toBox, boxImage(box.mesh, box.mesh, 1)!, n),
+        box.mesh.n,
+        n,
+        offsets[b]!,
+        offsets[r]!,
+        1,
+      );
     });
   });
   return all;
@@ -150,7 +139,7 @@ function placed(
   first: number,
   { of, unknown }: Representatives,
   twice: boolean,
-): PoleHarmonics {
+): Omit<PoleHarmonics, 'box'> {
   return {
     pole,
     rows: rectangles.map((j) => {
@@ -181,8 +170,20 @@ class Placer {
     private readonly representatives: Representatives,
   ) {}
 
-  /** Adds scale × block at (row, column) of all unknowns; rows that represent nothing are dropped. */
-  copy(block: Float64Array, rows: number, columns: number, row: number, column: number, scale: number): void {
+  /**
+   * Adds scale × block at (row, column) of all unknowns; rows that represent nothing are dropped.
+   * @param rowsOf columnsOf where the block has each row and column, when it is turned
+   */
+  copy(
+    block: Float64Array,
+    rows: number,
+    columns: number,
+    row: number,
+    column: number,
+    scale: number,
+    rowsOf: Int32Array | null = null,
+    columnsOf: Int32Array | null = null,
+  ): void {
     if (scale === 0) return;
     const { of, sign, unknown, count } = this.representatives;
     const inOrder = this.inOrder(column, columns);
@@ -190,7 +191,16 @@ class Placer {
       const r = of[row + i]!;
       if (r < 0 || unknown[r] !== row + i) continue;
       const to = r * count;
-      const from = i * columns;
+      const from = (rowsOf ? rowsOf[i]! : i) * columns;
+      if (columnsOf) {
+        for (let j = 0; j < columns; j++) {
+          const c = of[column + j]!;
+          if (c >= 0)
+            this.matrix[to + c] =
+              this.matrix[to + c]! + scale * sign[column + j]! * block[from + columnsOf[j]!]!;
+        }
+        continue;
+      }
       if (inOrder) {
         addScaled(block, from, columns, scale * sign[column]!, this.matrix, to + of[column]!);
         continue;

@@ -44,13 +44,13 @@ export function findContacts(
   { of, sign, unknown }: Representatives,
 ): Contacts {
   const hidden = new Set<number>();
-  const sums = new Map<string, { to: number; from: number; share: number }>();
+  const sums = new Map<number, { to: number; from: number; share: number }>();
   const add: Add = (to, from, share) => {
     if (of[from]! < 0) return;
     hidden.add(of[from]!);
     const row = of[to]!;
     if (unknown[row] !== to) return;
-    const key = `${row} ${of[from]}`;
+    const key = row * of.length + of[from]!;
     const known = sums.get(key);
     const value = share * sign[from]!;
     if (known) known.share += value;
@@ -98,28 +98,56 @@ export function ringsOn(
   return { panels: [], side: 1 };
 }
 
+/** Cosine and sine of the angles around. */
+const AROUND_PLACES = Array.from({ length: AROUND }, (_, k) => {
+  const angle = (2 * Math.PI * (k + 0.5)) / AROUND;
+  return [Math.cos(angle), Math.sin(angle)] as const;
+});
+
 function ringOnBox(box: BoxBody, ring: RingBody, toBox: number, toRing: number, add: Add): void {
   const { panels, side } = ringsOn(box, ring);
   if (panels.length === 0) return;
   const { mesh } = ring;
   const face = facePanels(box, 2, side);
+  // Its rectangles stand in rows along x, each from low to high y.
+  const across = box.mesh.slopeU.stride[face[0]!.panel]!;
+  const lowX = Float64Array.from({ length: face.length / across }, (_, k) => face[k * across]!.u[0]);
+  const lowY = Float64Array.from({ length: across }, (_, k) => face[k]!.v[0]);
+  const [dx, dy] = [ring.x - box.x, ring.y - box.y];
+  /** What lies on every rectangle of the face, of a uniform σ, one in cos φ and one in sin φ. */
+  const on = new Float64Array(3 * face.length);
   for (const i of panels) {
+    on.fill(0);
     const points = panelPoints(mesh, i, ALONG, false);
     for (let p = 0; p < ALONG; p++) {
-      for (let k = 0; k < AROUND; k++) {
-        const angle = (2 * Math.PI * (k + 0.5)) / AROUND;
-        const [c, s] = [Math.cos(angle), Math.sin(angle)];
-        const x = ring.x - box.x + points.r[p]! * c;
-        const y = ring.y - box.y + points.r[p]! * s;
-        const j = face.find(({ u, v }) => x >= u[0] && x < u[1] && y >= v[0] && y < v[1]);
-        if (!j) continue;
-        const share = points.weight[p]! / (AROUND * box.mesh.area[j.panel]!);
-        add(toBox + j.panel, toRing + i, share);
-        add(toBox + j.panel, toRing + mesh.n + i, share * c);
-        add(toBox + j.panel, toRing + 2 * mesh.n + i, share * s);
+      const r = points.r[p]!;
+      const weight = points.weight[p]! / AROUND;
+      for (const [c, s] of AROUND_PLACES) {
+        const at = 3 * (last(lowX, dx + r * c) * across + last(lowY, dy + r * s));
+        on[at] = on[at]! + weight;
+        on[at + 1] = on[at + 1]! + weight * c;
+        on[at + 2] = on[at + 2]! + weight * s;
       }
     }
+    face.forEach(({ panel }, k) => {
+      if (on[3 * k] === 0) return;
+      const area = box.mesh.area[panel]!;
+      for (let run = 0; run < 3; run++)
+        add(toBox + panel, toRing + run * mesh.n + i, on[3 * k + run]! / area);
+    });
   }
+}
+
+/** Which of ascending places, m, is the last that is not above `at`; the first when all are. */
+function last(places: Float64Array, at: number): number {
+  let low = 0;
+  let high = places.length;
+  while (high - low > 1) {
+    const middle = (low + high) >> 1;
+    if (places[middle]! <= at) low = middle;
+    else high = middle;
+  }
+  return low;
 }
 
 interface FacePanel {
@@ -178,12 +206,4 @@ export function parted({ to, from, share }: Contacts, v: Float64Array): void {
 /** The other way round, A/m, in place. */
 export function joined({ to, from, share }: Contacts, v: Float64Array): void {
   for (let k = 0; k < to.length; k++) v[to[k]!] = v[to[k]!]! + share[k]! * v[from[k]!]!;
-}
-
-/** Values, in any unit, without those of the σ, which have no field; the array itself where there are none. */
-export function withoutHidden({ hidden }: Contacts, v: Float64Array): Float64Array {
-  if (hidden.length === 0) return v;
-  const left = v.slice();
-  for (const i of hidden) left[i] = 0;
-  return left;
 }

@@ -1,5 +1,6 @@
 /** What all other bodies do to each one. */
-import { boxSelfBlock, ringSelfBlocks } from './assemble.ts';
+import { ringSelfBlocks } from './assemble.ts';
+import { boxSelfBlock } from './boxBlocks.ts';
 import type { Coupling } from './assemble.ts';
 import { times } from './chargeSolver.ts';
 

@@ -1,22 +1,12 @@
 /** How bars act on each other and on themselves. */
 import type { BoxMesh } from '../bodies/boxMesh.ts';
+import { boxImage } from '../bodies/boxImage.ts';
 import { addFaceSlopes } from './boxPoint.ts';
-import { balanceFlux } from './fluxBalance.ts';
-import { ownImages } from '../bodies/mirror.ts';
-import { gaussLegendre } from '../../numerics/quadrature.ts';
-import { rectangleNormalField } from './rectangle.ts';
+import { balanceColumns } from './fluxBalance.ts';
+import { farPair, pairField, sourceClosed, targetClosed } from './rectanglePair.ts';
 
 /** A source point is moved off its face by this share of the thickness, to say on which side it lies. */
 const OFF_FACE = 1e-9;
-
-/** Rectangles farther apart than this many of their longest edges are a charge and a point. */
-const FAR = 5;
-
-/** Component of r/r³ along an axis. */
-function coulomb(r: Float64Array, axis: number): number {
-  const d2 = r[0]! * r[0]! + r[1]! * r[1]! + r[2]! * r[2]!;
-  return r[axis]! / (d2 * Math.sqrt(d2));
-}
 
 /**
  * target.n × source.n: mean normal field on the target's rectangles; on a box itself the principal value.
@@ -24,6 +14,7 @@ function coulomb(r: Float64Array, axis: number): number {
  * @param dx dy dz the source's centre from the target's, m
  * @param close whether pairs that are close for their edges get as many points as that takes: rectangles of sheets and blades are
  *   long, narrow, and near to those of the other side
+ * @param block where it is written; returned
  */
 export function boxBlock(
   target: BoxMesh,
@@ -33,104 +24,164 @@ export function boxBlock(
   dz: number,
   itself: boolean,
   close = false,
+  block = new Float64Array(target.n * source.n),
 ): Float64Array {
-  const block = new Float64Array(target.n * source.n);
-  const oddU = new Float64Array(target.n * source.n);
-  const oddV = new Float64Array(target.n * source.n);
-  const at = new Float64Array(3);
+  const n = source.n;
+  const oddU = new Float64Array(n);
+  const oddV = new Float64Array(n);
   // Outside the target in either case, see ringBlock0.
   const off = (itself ? 1 : -1) * OFF_FACE * Math.min(source.size.x, source.size.y, source.size.z);
-  const d = new Float64Array(3);
-  // Of a box that is its own mirror image half of the rows are the others over again.
-  const image = itself ? ownImages(target) : null;
-  for (let j = 0; j < source.n; j++) {
-    const axis = source.axis[j]!;
-    const u = (axis + 1) % 3;
-    const v = (axis + 2) % 3;
-    const a = source.halfU[j]!;
-    const b = source.halfV[j]!;
-    for (let i = 0; i < target.n; i++) {
-      if (image && image[i]! < i) continue;
-      const normal = target.axis[i]!;
-      const tu = (normal + 1) % 3;
-      const tv = (normal + 2) % 3;
-      d[0] = source.centre[3 * j]! + dx - target.centre[3 * i]!;
-      d[1] = source.centre[3 * j + 1]! + dy - target.centre[3 * i + 1]!;
-      d[2] = source.centre[3 * j + 2]! + dz - target.centre[3 * i + 2]!;
-      d[axis] = d[axis]! + off * source.sign[j]!;
-      const far2 = d[0] ** 2 + d[1] ** 2 + d[2] ** 2;
-      const edge = 2 * Math.max(a, b);
-      const rule = gaussLegendre(far2 > 4 * edge * edge ? 2 : 4);
-      const gap = close ? distance(target, i, source, j, d) : Infinity;
-      const ruleU = gap < 2 * a ? gaussLegendre(pointsAlong(2 * a, gap)) : rule;
-      const ruleV = gap < 2 * b ? gaussLegendre(pointsAlong(2 * b, gap)) : rule;
-      const wide = Math.max(edge, 2 * target.halfU[i]!, 2 * target.halfV[i]!);
-      // Far away the field at the target's middle is its mean: 2e-3 of a pair at the limit.
-      const far = far2 > FAR * FAR * wide * wide;
-      let flux = 0;
-      let fluxU = 0;
-      let fluxV = 0;
-      for (let k = 0; k < ruleU.x.length; k++) {
-        for (let l = 0; l < ruleV.x.length; l++) {
-          at.set(d);
-          at[u] = at[u]! + a * ruleU.x[k]!;
-          at[v] = at[v]! + b * ruleV.x[l]!;
-          const field = far
-            ? (target.area[i]! * coulomb(at, normal)) / (4 * Math.PI)
-            : rectangleNormalField(at[tu]!, at[tv]!, at[normal]!, target.halfU[i]!, target.halfV[i]!);
-          const through = ruleU.w[k]! * ruleV.w[l]! * field;
-          flux -= through;
-          fluxU -= through * a * ruleU.x[k]!;
-          fluxV -= through * b * ruleV.x[l]!;
-        }
-      }
-      const scale = (0.25 * target.sign[i]! * source.area[j]!) / target.area[i]!;
-      block[i * source.n + j] = scale * flux;
-      oddU[i * source.n + j] = scale * fluxU;
-      oddV[i * source.n + j] = scale * fluxV;
+  const mirrors = sharedMirrors(target, source, [dx, dy, dz]);
+  for (let i = 0; i < target.n; i++) {
+    const row = block.subarray(i * n, (i + 1) * n);
+    const mirror = mirrors.find(({ rows }) => rows[i]! < i);
+    if (mirror) {
+      const from = mirror.rows[i]! * n;
+      for (let j = 0; j < n; j++) row[j] = block[from + mirror.columns[j]!]!;
+      continue;
     }
+    fillRow(row, oddU, oddV, target, i, source, dx, dy, dz, off, close, itself);
+    addFaceSlopes(row, oddU, oddV, source);
   }
-  addFaceSlopes(block, oddU, oddV, source);
-  if (image) mirrorRows(block, image);
-  for (let j = 0; j < source.n; j++) {
-    balanceFlux(block, j, source.n, target.area);
-    if (itself) block[j * source.n + j] = block[j * source.n + j]! + 0.5;
-  }
+  balanceColumns(block, n, target.area);
+  if (itself) for (let j = 0; j < n; j++) block[j * n + j] = block[j * n + j]! + 0.5;
   return block;
 }
 
-/** Points along an edge that is `gap` away from where they are felt; rectangles with a common edge have no gap at all. */
-function pointsAlong(edge: number, gap: number): number {
-  return Math.min(MOST_POINTS, 3 + Math.ceil((POINTS * edge) / Math.max(gap, 1e-3 * edge)));
+/** Where a mirror puts every row and column of a block. */
+interface Mirror {
+  readonly rows: Int32Array;
+  readonly columns: Int32Array;
 }
 
-const POINTS = 1;
-const MOST_POINTS = 10;
+/** Boxes nearer to each other's middle than this, m, along an axis have it in one plane. */
+const SAME_PLACE = 1e-12;
 
-/** Between two rectangles whose middles are d apart, m; those in one plane do nothing to each other. */
-function distance(target: BoxMesh, i: number, source: BoxMesh, j: number, d: Float64Array): number {
-  const axis = source.axis[j]!;
-  if (target.axis[i] === axis && Math.abs(d[axis]!) < IN_PLANE * source.halfU[j]!) return Infinity;
-  let sum = 0;
-  for (let k = 0; k < 3; k++) {
-    const beyond = Math.abs(d[k]!) - halfEdge(target, i, k) - halfEdge(source, j, k);
-    if (beyond > 0) sum += beyond * beyond;
+/** All mirrors and turns that leave both boxes as they are. */
+function sharedMirrors(
+  target: BoxMesh,
+  source: BoxMesh,
+  d: readonly [number, number, number],
+): readonly Mirror[] {
+  const all: Mirror[] = [];
+  for (const axis of [0, 1, 2] as const) {
+    if (Math.abs(d[axis]) > SAME_PLACE) continue;
+    const rows = boxImage(target, target, axis);
+    const columns = rows && boxImage(source, source, axis);
+    if (!columns) continue;
+    const turned = all.map((other) => ({
+      rows: rows.map((to) => other.rows[to]!),
+      columns: columns.map((to) => other.columns[to]!),
+    }));
+    all.push({ rows, columns }, ...turned);
   }
-  return Math.sqrt(sum);
+  return all;
 }
 
+/** Distances below this share of an edge are none. */
 const IN_PLANE = 1e-6;
 
-function halfEdge(mesh: BoxMesh, j: number, axis: number): number {
-  const from = (axis - mesh.axis[j]! + 3) % 3;
-  return from === 0 ? 0 : from === 1 ? mesh.halfU[j]! : mesh.halfV[j]!;
+/** Row i of the block, and what the slopes along u and v bring. */
+function fillRow(
+  row: Float64Array,
+  oddU: Float64Array,
+  oddV: Float64Array,
+  target: BoxMesh,
+  i: number,
+  source: BoxMesh,
+  dx: number,
+  dy: number,
+  dz: number,
+  off: number,
+  close: boolean,
+  itself: boolean,
+): void {
+  const axisT = target.axis[i]!;
+  const signT = target.sign[i]!;
+  const ta = target.halfU[i]!;
+  const tb = target.halfV[i]!;
+  const cx = dx - target.centre[3 * i]!;
+  const cy = dy - target.centre[3 * i + 1]!;
+  const cz = dz - target.centre[3 * i + 2]!;
+  for (let j = 0; j < source.n; j++) {
+    const axis = source.axis[j]!;
+    const normal = axisT < axis ? axisT - axis + 3 : axisT - axis;
+    const x = source.centre[3 * j]! + cx;
+    const y = source.centre[3 * j + 1]! + cy;
+    const z = source.centre[3 * j + 2]! + cz;
+    // From here on along the source's own axes.
+    const w = (axis === 0 ? x : axis === 1 ? y : z) + off * source.sign[j]!;
+    const u = axis === 0 ? y : axis === 1 ? z : x;
+    const v = axis === 0 ? z : axis === 1 ? x : y;
+    const a = source.halfU[j]!;
+    const b = source.halfV[j]!;
+    const eu = normal === 0 ? ta : normal === 1 ? 0 : tb;
+    const ev = normal === 0 ? tb : normal === 1 ? ta : 0;
+    const ew = normal === 0 ? 0 : normal === 1 ? tb : ta;
+    const gu = Math.abs(u) - a - eu;
+    const gv = Math.abs(v) - b - ev;
+    const gw = Math.abs(w) - ew;
+    if (itself && i === j) {
+      // Half of its charge's flux, from the other side than OFF_FACE put the charge.
+      row[j] = -0.5;
+      oddU[j] = 0;
+      oddV[j] = 0;
+      continue;
+    }
+    if (normal === 0 && gw < IN_PLANE * a && (gu > -IN_PLANE * a || gv > -IN_PLANE * b)) {
+      // Side by side in one plane they do nothing to each other.
+      row[j] = 0;
+      oddU[j] = 0;
+      oddV[j] = 0;
+      continue;
+    }
+    const gap = Math.sqrt((gu > 0 ? gu * gu : 0) + (gv > 0 ? gv * gv : 0) + (gw > 0 ? gw * gw : 0));
+    if (!farPair(u, v, w, a, b, eu, ev, ew, normal, gap))
+      nearPair(u, v, w, a, b, eu, ev, ew, normal, gap, close);
+    row[j] = signT * pairField[0]!;
+    oddU[j] = signT * pairField[1]!;
+    oddV[j] = signT * pairField[2]!;
+  }
 }
 
-/** Fills the rows of those rectangles that come after their images. */
-function mirrorRows(block: Float64Array, image: Int32Array): void {
-  const n = image.length;
-  image.forEach((to, i) => {
-    if (to >= i) return;
-    for (let j = 0; j < n; j++) block[i * n + j] = block[to * n + image[j]!]!;
-  });
+/** What a closed form of a density and its slopes takes, over that of a flux. */
+const DEARER = 2.5;
+
+/** As farPair, where points alone do not serve. */
+function nearPair(
+  u: number,
+  v: number,
+  w: number,
+  a: number,
+  b: number,
+  eu: number,
+  ev: number,
+  ew: number,
+  normal: number,
+  gap: number,
+  close: boolean,
+): void {
+  if (!close) {
+    const edge = 2 * Math.max(a, b);
+    const points = u * u + v * v + w * w > 4 * edge * edge ? 2 : 4;
+    targetClosed(u, v, w, a, b, eu, ev, ew, normal, points, points);
+    return;
+  }
+  const na = pointsNear(2 * a, gap);
+  const nb = pointsNear(2 * b, gap);
+  const nu = eu === 0 ? 1 : pointsNear(2 * eu, gap);
+  const nv = ev === 0 ? 1 : pointsNear(2 * ev, gap);
+  const nw = ew === 0 ? 1 : pointsNear(2 * ew, gap);
+  if (DEARER * nu * nv * nw < na * nb) sourceClosed(u, v, w, a, b, eu, ev, ew, normal, nu, nv, nw);
+  else targetClosed(u, v, w, a, b, eu, ev, ew, normal, na, nb);
 }
+
+/** Points along an edge that is `gap` away from where they are felt; rectangles with a common edge have no gap at all. */
+function pointsNear(edge: number, gap: number): number {
+  if (edge < FEW * gap) return 2;
+  return Math.min(MOST_POINTS, 3 + Math.ceil(edge / Math.max(gap, 1e-3 * edge)));
+}
+
+/** Edge over gap up to which two points serve, as in rectanglePair. */
+const FEW = 0.6937;
+const MOST_POINTS = 10;

@@ -2,7 +2,7 @@
 import type { BoxBody, RingBody } from '../bodies/body.ts';
 import type { BoxMesh } from '../bodies/boxMesh.ts';
 import { addFaceSlopes, POINTS_FROM, rectangleAt } from './boxPoint.ts';
-import { balanceFlux } from './fluxBalance.ts';
+import { balanceColumns } from './fluxBalance.ts';
 import { HarmonicSums } from './poleHarmonics.ts';
 import type { Circle, NearHarmonics } from './poleHarmonics.ts';
 import type { RingMesh } from '../bodies/ringMesh.ts';
@@ -277,8 +277,9 @@ class PairSums {
     const columns = 3 * mesh.n;
     foldSlopes(toBox, this.oddBox, mesh, bar.n);
     addFaceSlopes(toRing, this.oddU, this.oddV, bar);
-    for (let j = 0; j < bar.n; j++) balanceFlux(toRing, j, bar.n, mesh.area);
-    for (let i = 0; i < columns; i++) balanceFlux(toBox, i, columns, bar.area);
+    // Of the poles' three parts only the uniform one has a flux.
+    balanceColumns(toRing.subarray(0, mesh.n * bar.n), bar.n, mesh.area);
+    balanceColumns(toBox, columns, bar.area);
     return { toRing, toBox };
   }
 }

@@ -30,3 +30,22 @@ export function balanceFlux(block: Float64Array, start: number, stride: number, 
 export function balanceOffset(field: Float64Array, start: number, area: Float64Array): void {
   balanceFlux(field, start, 1, area);
 }
+
+/** The same for every column of a row-major block, 1 or A/m. @param columns of the block; @param area of its rows' elements, m² */
+export function balanceColumns(block: Float64Array, columns: number, area: Float64Array): void {
+  const sum = new Float64Array(columns);
+  const size = new Float64Array(columns);
+  for (let i = 0; i < area.length; i++) {
+    const row = i * columns;
+    for (let j = 0; j < columns; j++) {
+      const flux = area[i]! * block[row + j]!;
+      sum[j] = sum[j]! + flux;
+      size[j] = size[j]! + Math.abs(flux);
+    }
+  }
+  for (let j = 0; j < columns; j++) sum[j] = size[j] === 0 ? 0 : sum[j]! / size[j]!;
+  for (let i = 0; i < area.length; i++) {
+    const row = i * columns;
+    for (let j = 0; j < columns; j++) block[row + j] = block[row + j]! - sum[j]! * Math.abs(block[row + j]!);
+  }
+}

@@ -117,6 +117,8 @@ export class HarmonicSums {
 
 /** The same among the representatives of all unknowns. */
 export interface PoleHarmonics {
+  /** The body whose rectangles these are. */
+  readonly box: number;
   /** The pole whose permeability counts. */
   readonly pole: number;
   /** Rows and columns of the matrix; −1 for a row that is not a representative's. */
@@ -125,7 +127,7 @@ export interface PoleHarmonics {
   readonly block: Float64Array;
 }
 
-/** All of them at once, for poles of given permeabilities: what is added to the field of unknowns from `first` on. */
+/** All of a box at once, for poles of given permeabilities: what is added to the field of unknowns from `first` on. */
 export interface SummedHarmonics {
   readonly first: number;
   readonly size: number;
