@@ -258,6 +258,17 @@ test('by keyboard there and back; its figures are the screen’s; it prints alon
   await shot(page, 'bench-1440');
   expect(await overflow(page)).toBe(0);
   expect(await smallText(page, 14)).toEqual([]);
+  // Where it is narrower than on paper, no drawing is cut off by its half of it.
+  for (const width of [980, 940, 900]) {
+    await page.setViewportSize({ width, height: 900 });
+    const cut = await view
+      .locator('.scroll')
+      .evaluateAll((rooms) =>
+        rooms.map((room) => room.scrollWidth - room.clientWidth).filter((over) => over > 0),
+      );
+    expect(cut, `${width} px`).toEqual([]);
+  }
+  await page.setViewportSize({ width: 1440, height: 900 });
 
   // What a meter reads: what follows is said on the screen and on the page, and is taken over as one step.
   const says = view.getByRole('region', { name: 'What was read' }).getByRole('status').first();
