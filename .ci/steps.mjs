@@ -46,8 +46,8 @@ const CODE = ['src', 'tests', '.ci', 'vite.config.ts', 'svelte.config.js'];
 const BROWSER = ['--config', '.ci/vitest.browser.config.ts', '--project'];
 
 /**
- * When a step's turn is: `first` alone and in order; `waiting` from then on beside everything, since it often waits for
- * sounds to be played; `beside` side by side, as many as there are processors; `wide` after these, in order, for they
+ * When a step's turn is: `first` alone and in order; `waiting` from then on beside everything, since it often waits, for
+ * sounds to be played or for frames; `beside` side by side, as many as there are processors; `wide` after these, in order, for they
  * use all processors by themselves.
  * @typedef {'first' | 'waiting' | 'beside' | 'wide'} Turn
  * @typedef {{ name: string, title: string, turn: Turn, quick?: boolean }} Named
@@ -70,6 +70,12 @@ export const steps = [
     turn: 'waiting',
     commands: [vitest('sound', ...BROWSER, 'sound')],
   },
+  {
+    name: 'soak',
+    title: 'Random work, a little of it; npm run soak does more',
+    turn: 'waiting',
+    commands: [vitest('soak', '--config', '.ci/vitest.soak.config.ts')],
+  },
   // The longest first.
   {
     name: 'lint',
@@ -80,12 +86,6 @@ export const steps = [
       oxlint('.ci/oxlint.json', '--ignore-pattern', '**/*.worklet.ts', ...CODE),
       [bin('eslint/bin/eslint.js'), '--max-warnings', '0', '--config', '.ci/eslint.config.js', 'src'],
     ],
-  },
-  {
-    name: 'soak',
-    title: 'Random work, a little of it; npm run soak does more',
-    turn: 'beside',
-    commands: [vitest('soak', '--config', '.ci/vitest.soak.config.ts')],
   },
   {
     // All that tsconfig.json names, also what is no component: canary.mjs sees to it.

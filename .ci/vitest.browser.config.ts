@@ -28,6 +28,7 @@ export default defineConfig({
         test: {
           ...common,
           name: 'pages',
+          provide: { compiler: 'without the last stage' },
           include: [all],
           exclude: alone,
           maxWorkers: 2,

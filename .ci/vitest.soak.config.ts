@@ -30,8 +30,12 @@ export default defineConfig({
         test: {
           ...common,
           name: 'soak in the browser',
+          // A long one is worked with as people work.
+          provide: { compiler: process.env['LODETONE_SOAK'] ? 'as it comes' : 'without the last stage' },
           include: ['tests/soak/**/*.browser.soak.ts'],
           globalSetup: ['tests/browser/rig/global.ts'],
+          // They share a Chromium and its pages, as the browser tests do.
+          isolate: false,
         },
       },
     ],

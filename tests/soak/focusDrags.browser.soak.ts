@@ -14,8 +14,8 @@ import { soakPlan } from './tools/plan.ts';
 import { generator } from './tools/random.ts';
 import { openSheetNamed } from './tools/windows.ts';
 
-/** Of the presets: one row of poles in the first, two in the other. */
-const SHORT = ['01-skerry-three-single-coils.json', '09-holm-two-coils-in-series.json'];
+/** Of the presets: one with two rows of poles. */
+const SHORT = ['09-holm-two-coils-in-series.json'];
 /** Faults after which it is enough. */
 const ENOUGH = 12;
 

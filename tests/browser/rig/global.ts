@@ -3,11 +3,14 @@ import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import type { TestProject } from 'vitest/node';
 import { root } from '../../../.ci/setup.mjs';
+import type { Compiler } from './launch.ts';
 
 declare module 'vitest' {
   interface ProvidedContext {
     /** The folder of the built app. */
     dist: string;
+    /** That of the project's Chromium; as it comes unless the project says otherwise. */
+    compiler?: Compiler;
   }
 }
 
