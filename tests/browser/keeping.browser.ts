@@ -22,6 +22,8 @@ import {
   type,
 } from './rig/hands.ts';
 
+/** What is kept does not hang on what is computed. */
+const STILL = { still: true };
 const PLACE = 'neck pickup along the string';
 
 test('every gesture is one step back and forth, by button and by key', async ({ openSheet }) => {
@@ -85,7 +87,7 @@ test('every gesture is one step back and forth, by button and by key', async ({ 
 });
 
 test('a reload keeps the sheet', async ({ openSheet }) => {
-  const { page } = await openSheet();
+  const { page } = await openSheet('', STILL);
   await ready(page);
   await setCable(page, 14.3);
   await drag(page, slider(page, PLACE), { x: -30, y: 0 });
@@ -103,7 +105,7 @@ for (const [what, spoil] of [
   ],
 ] as const)
   test(`a kept sheet ${what} opens a preset with a sentence`, async ({ openSheet }) => {
-    const { page } = await openSheet();
+    const { page } = await openSheet('', STILL);
     await ready(page);
     const preset = await settled(page);
     await setCable(page, 14.3);
@@ -152,7 +154,7 @@ const openPreset = (page: Page, index: number): Promise<unknown> =>
 test('an edit is there still after another sheet was opened and the page reloaded: by undo, and as an earlier sheet', async ({
   openSheet,
 }) => {
-  const { page } = await openSheet();
+  const { page } = await openSheet('', STILL);
   await ready(page);
   expect(await button(page, 'earlier sheets').count()).toBe(0);
   const mine = await title(page);
@@ -206,7 +208,7 @@ for (const [paper, scheme] of [
   });
 
 test('a page that crashes has lost nothing that was committed', async ({ openSheet }) => {
-  const { page, problems } = await openSheet();
+  const { page, problems } = await openSheet('', STILL);
   await ready(page);
   for (const metres of [11.1, 12.2, 13.3]) await setCable(page, metres);
   const session = await page.context().newCDPSession(page);
@@ -224,7 +226,7 @@ test('a page that crashes has lost nothing that was committed', async ({ openShe
 });
 
 test('two windows with one sheet keep their own, and the later one is told', async ({ openSheet }) => {
-  const { page } = await openSheet();
+  const { page } = await openSheet('', STILL);
   await ready(page);
   await setCable(page, 14.3);
   const other = await page.context().newPage();
@@ -252,7 +254,7 @@ test('two windows with one sheet keep their own, and the later one is told', asy
 });
 
 test('a window that the browser duplicates goes on by itself', async ({ openSheet }) => {
-  const { page } = await openSheet();
+  const { page } = await openSheet('', STILL);
   await ready(page);
   await setCable(page, 14.3);
   // A window opened from a page starts with a copy of its session's storage, as a duplicated one does.
@@ -293,7 +295,7 @@ test('a browser without room says so, and the sheet goes on', async ({ openSheet
 });
 
 test('Ctrl+Z in a field undoes the typing while there is any, and the sheet else', async ({ openSheet }) => {
-  const { page } = await openSheet('', CLIPBOARD);
+  const { page } = await openSheet('', { ...STILL, ...CLIPBOARD });
   await ready(page);
   const first = await figure(page, CABLE);
   await setCable(page, 14.3);

@@ -66,7 +66,7 @@ test('a copied link opens the identical sheet elsewhere', async ({ openSheet }) 
 });
 
 test('where the clipboard is closed the link is shown', async ({ openSheet }) => {
-  const { page, address } = await openSheet();
+  const { page, address } = await openSheet('', { still: true });
   await ready(page);
   const browser = await page.context().newCDPSession(page);
   await browser.send('Browser.setPermission', {
@@ -91,7 +91,7 @@ test('where the clipboard is closed the link is shown', async ({ openSheet }) =>
 });
 
 test('a broken or newer link gets a sentence and leaves the sheet alone', async ({ openSheet }) => {
-  const { page, address } = await openSheet('', CLIPBOARD);
+  const { page, address } = await openSheet('', { ...CLIPBOARD, still: true });
   await ready(page);
   await setCable(page, 14.3);
   const link = new URL(await copyLink(page)).hash.slice(1);
@@ -112,10 +112,10 @@ test('a broken or newer link gets a sentence and leaves the sheet alone', async 
   expect(await decodeLink(await copyLink(page).then((l) => new URL(l).hash))).toEqual(await decodeLink(link));
 
   // The same for somebody who has nothing open yet: a preset is there.
-  const { page: other } = await openSheet(newer(link));
+  const { page: other } = await openSheet(newer(link), { still: true });
   await ready(other);
   await soon(() => said(other)).toMatch(/^Link must be of version 1 or 2; got 3/);
-  const { page: plain } = await openSheet();
+  const { page: plain } = await openSheet('', { still: true });
   await ready(plain);
   expect(await settled(other)).toEqual(await settled(plain));
   expect(new URL(page.url()).origin).toBe(new URL(address).origin);
@@ -171,7 +171,7 @@ test('a link followed over an open sheet is one step; undo brings the old sheet 
 });
 
 test('what is changed after a link was opened or copied outlives a reload', async ({ openSheet }) => {
-  const { page } = await openSheet('', CLIPBOARD);
+  const { page } = await openSheet('', { ...CLIPBOARD, still: true });
   await ready(page);
   await setCable(page, 14.3);
   const link = await copyLink(page);
@@ -180,7 +180,7 @@ test('what is changed after a link was opened or copied outlives a reload', asyn
   await ready(page);
   await soon(() => figure(page, CABLE)).toBe('15.4 m');
 
-  const { page: other } = await openSheet(new URL(link).hash);
+  const { page: other } = await openSheet(new URL(link).hash, { still: true });
   await soon(() => figure(other, CABLE)).toBe('14.3 m');
   // Unchanged, it is still the link's sheet, and the address may be kept.
   await soon(() => other.url()).toBe(link);

@@ -16,8 +16,12 @@ export const PATIENCE = 90_000;
 export const soon = <T>(look: () => T, message = ''): ReturnType<typeof expect.poll<T>> =>
   expect.poll(look, { timeout: PATIENCE, message });
 
-/** Waits until the sheet is drawn, with its own typeface, and may be played. */
+/** Waits until the sheet is drawn, with its own typeface, and may be played, where that is computed (`still`). */
 export async function ready(page: Page): Promise<void> {
+  if (await page.evaluate(() => 'still' in window)) {
+    await page.locator('section[aria-labelledby="parts-title"]').waitFor();
+    return page.evaluate(() => document.fonts.ready.then(() => undefined));
+  }
   await page.getByRole('button', { name: 'play', disabled: false }).first().waitFor();
   await page.locator(CURVES).first().waitFor({ state: 'attached' });
   await page.evaluate(() => document.fonts.ready.then(() => undefined));

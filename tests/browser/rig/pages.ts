@@ -20,6 +20,8 @@ export interface Visit extends BrowserContextOptions {
   readonly keeps?: boolean;
   /** Listens to what the page plays: ears.ts. */
   readonly ears?: boolean;
+  /** For what is about the document alone: the sheet is drawn, nothing is computed of it, and it can't be played. */
+  readonly still?: boolean;
 }
 
 /** A page in a context of its own. */
@@ -104,7 +106,14 @@ export class Pages {
     }
   }
 
-  async #make({ first, fresh: _fresh, keeps = false, ears = false, ...options }: Visit): Promise<Lasting> {
+  async #make({
+    first,
+    fresh: _,
+    keeps = false,
+    ears = false,
+    still = false,
+    ...options
+  }: Visit): Promise<Lasting> {
     const context = await this.#browser.newContext({ viewport: VIEWPORT, ...options });
     context.setDefaultTimeout(PATIENCE);
     const problems = await watch(context, this.#address);
@@ -112,6 +121,7 @@ export class Pages {
     await countWork(context);
     if (!keeps) await context.addInitScript(keepNothing);
     if (ears) await context.addInitScript(putOn);
+    if (still) await context.addInitScript(computeNothing);
     if (first) await context.addInitScript(first);
     const page = await context.newPage();
     await slowPage(page);
@@ -123,6 +133,15 @@ export class Pages {
 function keepNothing(): void {
   // An empty page has none.
   if ('serviceWorker' in navigator) navigator.serviceWorker.register = () => new Promise(() => undefined);
+}
+
+/** In the page: workers that take every job and never answer. */
+function computeNothing(): void {
+  const silent = class extends EventTarget {
+    postMessage(): void {}
+    terminate(): void {}
+  };
+  Object.assign(window, { Worker: silent, still: true });
 }
 
 type Window_ = { isAsItWas: () => boolean };
