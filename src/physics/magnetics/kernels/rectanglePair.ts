@@ -21,7 +21,8 @@ for (let n = 1, at = 0; n <= 3; n++) {
 
 /**
  * Edges over the gap between two rectangles up to which so many points along an edge serve: one on the source (its density's slope is
- * lost then), one on the target, two and three on either. Errors below 2e-3 of a pair at each limit. Not round, so that no mesh's own
+ * lost then), one on the target, two and three on either. Errors at each limit: 1e-2 of a pair for one
+ * point, 2e-3 for more. Not round, so that no mesh's own
  * proportions fall on them and rounding decides.
  */
 const ONE = 0.0973;
