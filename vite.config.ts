@@ -81,6 +81,11 @@ const serviceWorkerBeside: Plugin = {
   },
 };
 
+/** What is needed at once is one file, whatever of it is needed later as well: in pieces it compresses less. */
+const inOneFile = (name: string) => ({
+  output: { codeSplitting: { groups: [{ name, tags: ['$initial' as const] }] } },
+});
+
 /** Unit tests that exchange a module; no other may (`tests/tooling/mocks.test.ts`). */
 const MOCKED = ['tests/jobs/solvedOnce.test.ts', 'tests/physics/fieldRefusals.test.ts'];
 
@@ -105,10 +110,10 @@ export default defineConfig({
     modulePreload: { polyfill: false },
     // .ci/size.mjs reads which chunks the entry needs.
     manifest: true,
-    // What the page opens with is one file, whatever of it is needed later as well: in pieces it compresses less.
-    rolldownOptions: { output: { codeSplitting: { groups: [{ name: 'opening', tags: ['$initial'] }] } } },
+    rolldownOptions: inOneFile('opening'),
   },
-  worker: { format: 'es' },
+  // The same holds for what a worker begins with.
+  worker: { format: 'es', rolldownOptions: inOneFile('beginning') },
   test: {
     root: '.',
     environment: 'node',

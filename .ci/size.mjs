@@ -66,7 +66,16 @@ export function measure(dist) {
   };
   for (const [key, chunk] of Object.entries(manifest)) if (chunk.isEntry) need(key);
   // A worker computes the first curve, so it counts, with what it imports; a worklet waits for the play button.
-  for (const file of filesIn(dist)) if (/\.worker-[^/]*\.js$/.test(file)) needed.add(file);
+  // The notes know nothing of it: what it imports at once stands in its own text.
+  /** @param {string} file */
+  const begins = (file) => {
+    if (needed.has(file)) return;
+    needed.add(file);
+    const text = readFileSync(join(dist, file), 'utf8');
+    for (const [, other = ''] of text.matchAll(/\b(?:from|import)\s*"\.\/([^"]+\.js)"/g))
+      begins(`${dirname(file)}/${other}`);
+  };
+  for (const file of filesIn(dist)) if (/\.worker-[^/]*\.js$/.test(file)) begins(file);
 
   const part = (/** @type {string} */ file) => ({
     file,

@@ -29,12 +29,13 @@ export interface Door {
   close?: (sheet: Sheet, wish: CloseWish, field: FieldAnswer | null) => JobValue['close'];
   track?: (sheet: Sheet, wish: JobInput['track']) => JobValue['track'];
   why?: (sheet: Sheet, wish: JobInput['why'], fields: Fields | null) => JobValue['why'];
+  space?: (sheet: Sheet, wish: JobInput['space'], field: FieldAnswer | null) => JobValue['space'];
   bench?: (sheet: Sheet, wish: JobInput['bench'], fields: Fields | null) => JobValue['bench'];
   measured?: (sheet: Sheet, wish: JobInput['measured'], fields: Fields | null) => JobValue['measured'];
 }
 
 /** Kinds of job whose part of the program is loaded when it is first asked for. */
-export type LaterKind = 'close' | 'track' | 'why' | 'bench' | 'measured';
+export type LaterKind = 'close' | 'track' | 'why' | 'space' | 'bench' | 'measured';
 
 /** The fields that last came with a request of each kind; one a worker. */
 export type Had = Map<JobKind, Fields>;
@@ -86,6 +87,10 @@ function valueOf({ kind, sheet, input }: JobRequest, fields: Fields | null, door
     case 'picture': {
       const wish = input as JobInput['picture'];
       return door.picture(sheet, wish, fields?.[wish.pickup] ?? null);
+    }
+    case 'space': {
+      const wish = input as JobInput['space'];
+      return (door.space ?? notLoaded())(sheet, wish, fields?.[wish.pickup] ?? null);
     }
     case 'bench':
       return (door.bench ?? notLoaded())(sheet, input as JobInput['bench'], fields);

@@ -66,6 +66,7 @@ export class JobClient {
       track: new Lane('track', () => create('track'), timeLimit),
       why: new Lane('why', () => create('why'), timeLimit),
       picture: new Lane('picture', () => create('picture'), timeLimit),
+      space: new Lane('space', () => create('space'), timeLimit),
       bench: new Lane('bench', () => create('bench'), timeLimit),
       measured: new Lane('measured', () => create('measured'), timeLimit),
     };
@@ -184,6 +185,11 @@ export class JobClient {
     return this.askCharged('picture', sheet, wish);
   }
 
+  /** Flux lines around a pickup in space; see physics/space.ts. Never rejects. The sheet must be plain data. */
+  space(sheet: Sheet, wish: JobInput['space']): Promise<JobResult<JobValue['space']>> {
+    return this.askCharged('space', sheet, wish);
+  }
+
   /** What is taken to the workbench; see physics/benchFigures.ts. Never rejects. The sheet must be plain data. */
   bench(sheet: Sheet, wish: JobInput['bench']): Promise<JobResult<JobValue['bench']>> {
     return this.ask('bench', sheet, wish);
@@ -213,7 +219,7 @@ export class JobClient {
    * A job that only wants the charges of one pickup. Where its field can't be had, as with a pole at a string, the worker
    * finds them itself, or says what is wrong.
    */
-  private async askCharged<K extends 'close' | 'picture'>(
+  private async askCharged<K extends 'close' | 'picture' | 'space'>(
     kind: K,
     sheet: Sheet,
     input: JobInput[K],

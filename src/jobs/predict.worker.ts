@@ -21,6 +21,7 @@ const atBench = (): Promise<Partial<Door>> =>
 const LATER: Readonly<Record<LaterKind, () => Promise<Partial<Door>>>> = {
   ...{ close: atRest, track: atRest, why: atRest },
   ...{ bench: atBench, measured: atBench },
+  space: () => import('./spaceDoor.ts'),
 };
 const isLater = (kind: JobKind): kind is LaterKind => kind in LATER;
 const had: Had = new Map();

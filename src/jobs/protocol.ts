@@ -3,6 +3,7 @@ import type { BenchFigures, BenchWish } from '../physics/benchFigures.ts';
 import type { Closeness, CloseNotes } from '../physics/close.ts';
 import type { FocusTrack } from '../physics/focusTrack.ts';
 import type { MeasuredFigures, MeasuredWish } from '../physics/measured.ts';
+import type { SpacePicture, SpaceWish } from '../physics/picture/spaceTypes.ts';
 import type { Pictures, PictureWish } from '../physics/picture/types.ts';
 import type { Beginning, SheetFault, Prediction, Sound } from '../physics/prediction.ts';
 import type { PhraseLevel } from '../physics/sound/live/phraseLevel.ts';
@@ -29,6 +30,7 @@ export type JobKind =
   | 'track'
   | 'why'
   | 'picture'
+  | 'space'
   | 'bench'
   | 'measured';
 
@@ -45,6 +47,7 @@ export interface JobInput {
   readonly track: TrackWish;
   readonly why: WhyWish;
   readonly picture: PictureWish;
+  readonly space: SpaceWish;
   readonly bench: BenchWish;
   readonly measured: MeasuredWish;
 }
@@ -104,6 +107,8 @@ export interface JobValue {
   readonly track: FocusTrack;
   readonly why: WhyAnswer;
   readonly picture: Pictures;
+  /** null: a pickup without a build. */
+  readonly space: SpacePicture | null;
   readonly bench: BenchFigures;
   readonly measured: MeasuredFigures;
 }

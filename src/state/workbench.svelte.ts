@@ -154,6 +154,10 @@ export class Workbench extends TrialDocument {
   measuredFigures = (wish: JobInput['measured']): Promise<JobResult<JobValue['measured']>> =>
     this.#jobs.measured(this.sheet, wish);
 
+  /** Flux lines around one of the open sheet's pickups. Never rejects. */
+  spaceLines = (wish: JobInput['space']): Promise<JobResult<JobValue['space']>> =>
+    this.#jobs.space(this.sheet, wish);
+
   /** What is wrong with the figure at a place in the sheet; empty when nothing is. */
   faultAt = (path: Path): string =>
     this.faults.find((f) => f.path.length === path.length && f.path.every((key, i) => key === path[i]))

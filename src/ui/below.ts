@@ -9,6 +9,7 @@ export { default as MeasuredLine } from './measured/MeasuredLine.svelte';
 export { default as Mods } from './mods/Mods.svelte';
 export { default as Parts } from './parts/Parts.svelte';
 export { default as Plan } from './plan/Plan.svelte';
+export { default as Space } from './space/Space.svelte';
 export { default as Strings } from './strings/Strings.svelte';
 export { default as Trust } from './title/Trust.svelte';
 export { default as Trials } from './trials/Trials.svelte';

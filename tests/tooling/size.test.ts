@@ -42,6 +42,25 @@ test.each([
   expect(faults(dist).join('\n')).toMatch(sentence);
 });
 
+test('what a worker imports at once counts as opening, and not what it imports later', () => {
+  put(
+    'assets/p.worker-1a2b.js',
+    'import{a as b}from"./physics.js";import"./plain.js";b(import("./late.js"))',
+  );
+  put('assets/physics.js', 'import { c } from "./deeper.js"; export const a = c;');
+  for (const file of ['plain.js', 'deeper.js', 'late.js']) put(`assets/${file}`, 'export const c = 1;');
+  put(relative(dist, manifestOf(dist)), JSON.stringify({ 'index.html': { file: 'a.js', isEntry: true } }));
+  const { open, later } = measure(dist);
+  expect(open.map(({ file }) => file)).toEqual([
+    'a.js',
+    'assets/deeper.js',
+    'assets/p.worker-1a2b.js',
+    'assets/physics.js',
+    'assets/plain.js',
+  ]);
+  expect(later.map(({ file }) => file)).toEqual(['assets/late.js']);
+});
+
 test('the entry, what it imports and the workers count as opening; the rest is later', () => {
   for (const file of ['shared.js', 'late.js', 'p.worker-1a2b.js', 's.worklet-1a2b.js'])
     put(`assets/${file}`, '1');

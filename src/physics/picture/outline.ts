@@ -29,8 +29,8 @@ export function outlineOf(body: Body, y: number): Float64Array | null {
   return Float64Array.from([...right, ...left]);
 }
 
-/** The mesh's corners; panels that go on in the same direction have none between them. */
-function profileOf({ n, nodeR, nodeZ }: RingMesh): readonly { r: number; z: number }[] {
+/** The mesh's corners, m; panels that go on in the same direction have none between them. */
+export function profileOf({ n, nodeR, nodeZ }: RingMesh): readonly { r: number; z: number }[] {
   const corners: { r: number; z: number }[] = [];
   for (let i = 1; i < n; i++) {
     const a = [nodeR[i]! - nodeR[i - 1]!, nodeZ[i]! - nodeZ[i - 1]!] as const;
