@@ -1,5 +1,6 @@
 /** What a maker takes to the workbench as figures: the wire of every coil, and what meters will read of one pickup. */
 import { coverTop } from '../shape/cover.ts';
+import { faceUnder } from '../shape/faces.ts';
 import { pickupParts } from '../shape/parts.ts';
 import { polePlace } from '../shape/poleRow.ts';
 import { BARE_WINDING, LEADS_AND_METAL } from '../shape/selfCapacitance.ts';
@@ -185,10 +186,13 @@ function benchStrings(
   if (!field || !question || !pickup.build) return null;
   const sources = sourcesOf(chargedBy(question.build, field));
   const tips = tipHeights(pickup);
+  const lid = coverTop(question.build);
   return sheet.instrument.strings.map((_, i): BenchString => ({
     tops: question.build.rows.map(({ offset, pitch, heights }, r) => {
-      const y = polePlace({ pitch, heights }, i);
-      return probeReading(sources, offset, y, tips[r]![i]! + depth).bz;
+      const { y: string } = question.strings[i]!;
+      const y = heights.length > 0 ? polePlace({ pitch, heights }, i) : string;
+      const tip = tips[r]![i] ?? Math.max(lid, faceUnder(question.build, r, i, y));
+      return probeReading(sources, offset, y, tip + depth).bz;
     }),
     atString: prediction.pickups[index]!.strings[i]!.field!.fluxDensity,
   }));

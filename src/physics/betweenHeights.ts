@@ -5,7 +5,7 @@
  */
 import type { FieldAnswer, FieldCoil, FieldRow, FieldString } from './heard/fieldAnswer.ts';
 import type { FieldQuestion } from './fieldQuestion.ts';
-import { highestPole, stringHeights } from './magnetics/overPickup/stringLine.ts';
+import { highestPart, stringHeights } from './magnetics/overPickup/stringLine.ts';
 import { reachArea, reachSpan } from './magnetics/overPickup/fieldReach.ts';
 
 /** A question that is answered. */
@@ -28,7 +28,7 @@ const HIGHEST = 8e-3;
 
 /** A string's clearance over the highest pole, m. */
 function clearances({ build, strings }: FieldQuestion): readonly number[] {
-  const top = highestPole(build);
+  const top = highestPart(build);
   return stringHeights(build, strings).map((height, i) => height - 0.5 * strings[i]!.outerDiameter - top);
 }
 

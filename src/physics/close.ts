@@ -1,4 +1,5 @@
 /** How close a pickup may sit to the strings before a note goes sour. */
+import { faceUnder } from '../shape/faces.ts';
 import { loweredBy } from '../shape/fretted.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { chargedBy } from './charged.ts';
@@ -101,7 +102,7 @@ export function close(
     const k = asked.findIndex((one) => one.on === on && one.fret === fret);
     const found = limits[k];
     if (!found) return { fret, by: k < 0 ? 'beyond' : 'never', gap: null };
-    const face = Math.max(...build.rows.map((row) => row.heights[on] ?? 0));
+    const face = Math.max(...build.rows.map((_, r) => faceUnder(build, r, on, strings[on]!.y)));
     const under = heights[on]! - 0.5 * strings[on]!.outerDiameter;
     return { fret, by: found.touches ? 'touch' : 'cents', gap: under - found.raise - face };
   };

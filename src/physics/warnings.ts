@@ -1,5 +1,8 @@
 /** What a maker should know about a sheet, in words. */
+import { gapsAround } from '../shape/held.ts';
+import { pickupParts, type PickupParts } from '../shape/parts.ts';
 import { PLATE_WORDS, PLATES } from '../shape/plates.ts';
+import { steelWord } from '../shape/steel.ts';
 import { rowCrossing } from '../shape/stringCourse.ts';
 import { roundSection } from '../shape/wrap.ts';
 import type { Pickup, Sheet } from '../sheet/sheet.ts';
@@ -50,7 +53,7 @@ export function warningsFor(sheet: Sheet): string[] {
     if (past.length > 0) {
       warnings.push(`The ${pickup.name} pickup lies behind the saddle on string ${past.join(', ')}.`);
     }
-    warnings.push(...thickPlates(pickup));
+    warnings.push(...thickPlates(pickup), ...looseParts(pickup), ...steelInField(pickup));
   }
 
   instrument.strings.forEach((spec, index) => {
@@ -63,6 +66,42 @@ export function warningsFor(sheet: Sheet): string[] {
     }
   });
   return warnings;
+}
+
+/** Farther from everything else than this a part is held by nothing, m. */
+const LOOSE = 2e-3;
+
+const partsOf = ({ rows, build }: Pickup): PickupParts =>
+  pickupParts(
+    build!,
+    rows.map(({ offset }) => offset),
+  );
+
+const steelWords = ({ steel = [], rows }: PickupParts): readonly string[] =>
+  steel.map((piece) => steelWord(piece, rows));
+
+function looseParts(pickup: Pickup): string[] {
+  const { name, build } = pickup;
+  if (!build || build.cover || build.basePlate) return [];
+  const parts = partsOf(pickup);
+  const names = [...build.bars.map(() => 'bar magnet'), ...steelWords(parts).map((word) => `steel ${word}`)];
+  return gapsAround(parts, build.pitch).flatMap((gap, i) =>
+    gap > LOOSE
+      ? [`The ${name} pickup’s ${names[i]} is held by nothing: what is nearest to it is ${mm(gap)} away.`]
+      : [],
+  );
+}
+
+/** Of what a plate or a wall of steel does to a coil at higher frequencies. */
+function steelInField(pickup: Pickup): string[] {
+  const { name, build, rows } = pickup;
+  if (!build || rows.every(({ coil }) => coil.coreLoss !== null)) return [];
+  const words = [...new Set(steelWords(partsOf(pickup)).filter((word) => word !== 'blade'))];
+  return words.length === 0
+    ? []
+    : [
+        `Eddy currents in the ${name} pickup’s steel ${words.join(' and ')} are left out: its coils lose somewhat more at their peak than is shown.`,
+      ];
 }
 
 /** Of a cover and a base plate that are too thick to be computed as thin plates over the whole band. */

@@ -1,6 +1,6 @@
 /** Where a cover and a base plate lie about a pickup's parts; both are centred about it. Frame as in parts.ts, m. */
 import { FLANGE, HOLE_ROOM, SIDE_ROOM } from './bobbin.ts';
-import type { BlockPart, PickupParts, RowPart } from './parts.ts';
+import { blocksOf, type PickupParts, type RowPart } from './parts.ts';
 import { topDiameter } from './pole.ts';
 
 /** z of a row's lowest pole's foot; Infinity of a row without poles. */
@@ -15,16 +15,11 @@ export const coverTop = ({ cover }: Pick<PickupParts, 'cover'>): number =>
 export const coverRim = ({ rows }: Pick<PickupParts, 'rows'>): number =>
   Math.min(...rows.map(({ winding }) => winding.bottom - FLANGE));
 
-const blocks = ({ bars, steel = [] }: Pick<PickupParts, 'bars' | 'steel'>): readonly BlockPart[] => [
-  ...bars,
-  ...steel,
-];
-
 /** z of a base plate's upper face: just under the bobbins, the bars, the steel and every pole but a screw, which goes through it. */
 export function basePlateTop(parts: Pick<PickupParts, 'rows' | 'bars' | 'steel'>): number {
   const { rows } = parts;
   const feet = rows.filter(({ pole }) => !pole.head).map(lowestFoot);
-  const under = blocks(parts).map(({ centre, size }) => centre.z - 0.5 * size.z);
+  const under = blocksOf(parts).map(({ centre, size }) => centre.z - 0.5 * size.z);
   return Math.min(coverRim({ rows }), ...feet, ...under);
 }
 
@@ -43,7 +38,7 @@ export function coverInside(parts: PickupParts): Halves {
   const alongX = rows.map(({ offset, winding }) => Math.abs(offset) + winding.edge);
   const alongY = rows.map(({ winding }) => 0.5 * winding.straight + winding.edge);
   const rim = cover ? coverRim({ rows }) : -Infinity;
-  for (const { centre, size } of blocks(parts)) {
+  for (const { centre, size } of blocksOf(parts)) {
     if (centre.z + 0.5 * size.z <= rim) continue;
     alongX.push(Math.abs(centre.x) + 0.5 * size.x);
     alongY.push(Math.abs(centre.y) + 0.5 * size.y);

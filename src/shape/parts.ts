@@ -89,6 +89,12 @@ export const blockPart = ({ width, length, thickness, offset, across, top }: Giv
   centre: { x: offset, y: across, z: top - thickness / 2 },
 });
 
+/** Bars, then steel. */
+export const blocksOf = ({ bars, steel = [] }: Pick<PickupParts, 'bars' | 'steel'>): readonly BlockPart[] => [
+  ...bars,
+  ...steel,
+];
+
 /** @param rows how many rows of poles there are below it */
 export const coverPart = ({ thickness, clearance, holes }: GivenCover, rows: number): CoverPart => ({
   thickness,

@@ -28,9 +28,10 @@ const NEAR = 4.5e-3;
 /** Nodes are kept this far from surfaces, where single panels would show and B's normal part is neither side's. */
 const OFF = 1.2e-4;
 
-/** Place across, m, of the pole nearest to a string at `y`: the plane that a section shows. */
+/** Place across, m, of the pole nearest to a string at `y`, or without poles of the string: the plane that a section shows. */
 export function sectionPlane(build: BuiltPickup, y: number): number {
   const places = build.rows.flatMap(polePlaces);
+  if (places.length === 0) return y;
   return places.reduce((best, place) => (Math.abs(place - y) < Math.abs(best - y) ? place : best));
 }
 

@@ -32,8 +32,9 @@ export interface BuiltRow {
   readonly offset: number;
   /** Between neighbouring poles, m. */
   readonly pitch: number;
+  /** Without meaning where no poles stand. */
   readonly pole: BuiltPole;
-  /** Height of every pole's top above z = 0, m; index 0 faces string 1, the treble end (largest y). */
+  /** Height of every pole's top above z = 0, m; index 0 faces string 1, the treble end (largest y). Empty where none stand. */
   readonly heights: readonly number[];
   readonly winding: BuiltWinding;
 }

@@ -1,7 +1,8 @@
 /** What is wrong with a build, in words, at the field that causes it. */
 import { PLATE_WORDS, PLATES, type PlateName } from '../../../shape/plates.ts';
-import type { BuiltBar, BuiltPickup, BuiltPole, BuiltRow } from './build.ts';
+import type { BuiltBar, BuiltPickup, BuiltSteel, BuiltPole, BuiltRow } from './build.ts';
 import { checkCover } from './checkCover.ts';
+import { checkBlocks } from './checkBlocks.ts';
 import { checkPlaces } from './checkPlaces.ts';
 import { Faults, mm } from './faults.ts';
 import type { BuildFault } from './faults.ts';
@@ -20,6 +21,7 @@ export function checkBuild(build: BuiltPickup): readonly BuildFault[] {
   }
   build.rows.forEach((row, i) => checkRow(faults, row, `rows[${i}]`));
   build.bars.forEach((bar, i) => checkBar(faults, bar, `bars[${i}]`));
+  build.steel?.forEach((piece, i) => checkBox(faults, piece, `steel[${i}]`, 'A piece of steel', 4e-4));
   faults.length(build.gapBass, 'gapBass', 'The gap on the bass side', 0, 0.02);
   faults.length(build.gapTreble, 'gapTreble', 'The gap on the treble side', 0, 0.02);
   faults.must(
@@ -41,7 +43,10 @@ export function checkBuild(build: BuiltPickup): readonly BuildFault[] {
   if (build.cover)
     faults.length(build.cover.clearance, 'cover.clearance', 'The underside of the cover', -0.01, 0.01);
   // Positions mean nothing while sizes are wrong.
-  if (faults.list.length === 0) checkPlaces(faults, build);
+  if (faults.list.length === 0) {
+    checkPlaces(faults, build);
+    checkBlocks(faults, build);
+  }
   if (faults.list.length === 0) checkCover(faults, build);
   return faults.list;
 }
@@ -50,14 +55,14 @@ function checkRow(faults: Faults, row: BuiltRow, path: string): void {
   faults.length(row.offset, `${path}.offset`, 'The row’s offset', -0.05, 0.05);
   faults.length(row.pitch, `${path}.pitch`, 'The pole pitch', 0, 0.03);
   faults.must(
-    row.heights.length >= 1 && row.heights.length <= 12,
+    row.heights.length <= 12,
     `${path}.heights`,
-    `A row must have 1 to 12 poles; got ${row.heights.length}.`,
+    `A row must have 12 poles at most; got ${row.heights.length}.`,
   );
   row.heights.forEach((height, k) => {
     faults.length(height, `${path}.heights[${k}]`, 'A pole’s height', -0.01, 0.01);
   });
-  checkPole(faults, row.pole, `${path}.pole`);
+  if (row.heights.length > 0) checkPole(faults, row.pole, `${path}.pole`);
   const { winding } = row;
   faults.length(winding.straight, `${path}.winding.straight`, 'The straight side', 0, 0.12, false);
   faults.length(winding.inner, `${path}.winding.inner`, 'The coil’s inner radius', 0, 0.05);
@@ -141,11 +146,22 @@ function checkStrength(faults: Faults, strength: number, path: string): void {
   );
 }
 
-function checkBar(faults: Faults, bar: BuiltBar, path: string): void {
+/** @param thinnest that the engine takes, m */
+function checkBox(
+  faults: Faults,
+  { size, centre }: BuiltSteel | BuiltBar,
+  path: string,
+  what: string,
+  thinnest: number,
+): void {
   for (const axis of ['x', 'y', 'z'] as const) {
-    faults.length(bar.size[axis], `${path}.size.${axis}`, 'A bar’s edge', 2e-4, 0.15);
-    faults.length(bar.centre[axis], `${path}.centre.${axis}`, 'A bar’s place', -0.1, 0.1);
+    faults.length(size[axis], `${path}.size.${axis}`, `${what}’s edge`, thinnest, 0.15);
+    faults.length(centre[axis], `${path}.centre.${axis}`, `${what}’s place`, -0.1, 0.1);
   }
+}
+
+function checkBar(faults: Faults, bar: BuiltBar, path: string): void {
+  checkBox(faults, bar, path, 'A bar', 2e-4);
   checkStrength(faults, bar.strength, path);
 }
 

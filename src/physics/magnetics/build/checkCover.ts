@@ -29,6 +29,18 @@ export function checkCover(faults: Faults, build: BuiltPickup): void {
         );
       });
     });
+    for (const [name, what, blocks] of [
+      ['bars', 'A bar', build.bars],
+      ['steel', 'Steel', build.steel ?? []],
+    ] as const)
+      blocks.forEach(({ size, centre }, i) => {
+        const top = centre.z + 0.5 * size.z;
+        faults.must(
+          top <= cover.clearance - APART,
+          `${name}[${i}].centre.z`,
+          `${what} must stay below the cover, whose underside is at ${mm(cover.clearance)}; this reaches ${mm(top)}. Lower it or raise the cover.`,
+        );
+      });
   }
   if (!cover && !basePlate) return;
   rows.forEach((row, r) => {
@@ -38,7 +50,7 @@ export function checkCover(faults: Faults, build: BuiltPickup): void {
     );
     const needed = wide + BRIDGE;
     faults.must(
-      row.heights.length === 1 || row.pitch >= needed,
+      row.heights.length <= 1 || row.pitch >= needed,
       `rows[${r}].pitch`,
       `The pole pitch must leave metal between the holes of cover and base plate, ${mm(needed)} or more; got ${mm(row.pitch)}.`,
     );

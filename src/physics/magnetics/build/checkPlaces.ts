@@ -1,6 +1,6 @@
 /** Whether the parts of a build leave each other room; their sizes are known to be right. */
 import { polePlaces } from '../../../shape/poleRow.ts';
-import type { BuiltBar, BuiltPickup, BuiltRow } from './build.ts';
+import type { BuiltPickup, BuiltRow } from './build.ts';
 import { mm } from './faults.ts';
 import type { Faults } from './faults.ts';
 import { turnsRoom } from '../coil/turnsRoom.ts';
@@ -47,7 +47,7 @@ export function checkPlaces(faults: Faults, build: BuiltPickup): void {
   build.rows.forEach((row, i) => {
     const widest = Math.max(...all.filter((part) => part.row === i).map((part) => 2 * part.radius));
     faults.must(
-      row.heights.length === 1 || row.pitch >= widest + CLEARANCE,
+      row.heights.length <= 1 || row.pitch >= widest + CLEARANCE,
       `rows[${i}].pitch`,
       `The pole pitch must be more than the poles are wide, ${mm(widest)}; got ${mm(row.pitch)}: they overlap.`,
     );
@@ -68,20 +68,6 @@ export function checkPlaces(faults: Faults, build: BuiltPickup): void {
       `The rows must be at least ${mm(needed)} apart for their poles; got ${mm(apart)}: they overlap.`,
     );
   }
-  build.bars.forEach((bar, i) => {
-    const hit = all.find((part) => barMeets(bar, part));
-    faults.must(
-      hit === undefined,
-      `bars[${i}].centre`,
-      `A bar must lie beside or under the poles; this one runs through a pole of row ${(hit?.row ?? 0) + 1}. Move it or make it smaller.`,
-    );
-    const other = build.bars.findIndex((b, k) => k < i && barsMeet(bar, b));
-    faults.must(
-      other < 0,
-      `bars[${i}].centre`,
-      `Two bars must not overlap; this one runs into bar ${other + 1}.`,
-    );
-  });
   checkGaps(faults, build);
 }
 
@@ -99,7 +85,8 @@ function roomForRows(all: readonly Part[]): number {
   return needed;
 }
 
-function overlaps(a: { bottom: number; top: number }, b: { bottom: number; top: number }): boolean {
+/** Whether both lie at some height, m. */
+export function overlaps(a: { bottom: number; top: number }, b: { bottom: number; top: number }): boolean {
   return a.bottom < b.top && b.bottom < a.top;
 }
 
@@ -132,24 +119,6 @@ function tooManyTurns({ straight, inner, edge, top, bottom, ...winding }: BuiltR
   return `The turns must fit the bobbin, which takes ${fit} of this wire; got ${winding.turns}. Wind no more, make the coil’s outer radius ${mm(outer)}${finer}.`;
 }
 
-/** A pole that touches a bar may lie in it by a rounding, m; as far as the charges are held apart. */
-const ROUNDING = 1e-12;
-
-function barMeets(bar: BuiltBar, part: Part): boolean {
-  const half = 0.5 * bar.size.z - ROUNDING;
-  const zone = { bottom: bar.centre.z - half, top: bar.centre.z + half };
-  if (!overlaps(part, zone)) return false;
-  const dx = Math.max(0, Math.abs(part.x - bar.centre.x) - 0.5 * bar.size.x);
-  const dy = Math.max(0, Math.abs(part.y - bar.centre.y) - 0.5 * bar.size.y);
-  return Math.hypot(dx, dy) < part.radius - ROUNDING;
-}
-
-function barsMeet(a: BuiltBar, b: BuiltBar): boolean {
-  return (['x', 'y', 'z'] as const).every(
-    (axis) => Math.abs(a.centre[axis] - b.centre[axis]) < 0.5 * (a.size[axis] + b.size[axis]),
-  );
-}
-
 /** The nearest a string may come to a pole, m: below, the rings' charges show one by one. */
 const NEAREST = 2e-4;
 
@@ -169,7 +138,8 @@ function checkOuter(
   gap: 'gapBass' | 'gapTreble',
   side: string,
 ): void {
-  const height = build.rows[r]!.heights[k]!;
+  const height = build.rows[r]!.heights[k];
+  if (height === undefined) return;
   const left = build[gap] - height;
   if (left >= NEAREST) return;
   const standsUp = height > 0 && build[gap] >= NEAREST;

@@ -1,4 +1,5 @@
 /** A coil and the bodies in and around it: what it does to them, and what their charges do to its flux. */
+import { isThreaded } from '../../../shape/steel.ts';
 import type { Coupling } from '../charges/assemble.ts';
 import type { Body, BoxBody, RingBody } from '../bodies/body.ts';
 import type { FaceSlope } from '../bodies/boxMesh.ts';
@@ -13,6 +14,12 @@ import type { Filaments, WindingWindow } from './winding.ts';
 function threads(window: WindingWindow, x: number, y: number): boolean {
   const beyond = Math.max(0, Math.abs(y - window.y) - 0.5 * window.straight);
   return Math.hypot(x - window.x, beyond) < window.inner;
+}
+
+/** Whether a bar or blade stands in the coil's opening, beside part of the winding. */
+function isInside({ outer, x, y, ...winding }: WindingWindow, body: BoxBody): boolean {
+  const centre = { x: body.x, y: body.y - y, z: body.z };
+  return isThreaded({ size: body.mesh.size, centre }, { offset: x, winding: { ...winding, edge: outer } });
 }
 
 /** Points around a ring: the wire of its own coil is close, others are far. */
@@ -61,13 +68,14 @@ function addBody(weights: Float64Array, at: number, body: Body, coil: Filaments)
 
 function addRectangles(weights: Float64Array, at: number, body: BoxBody, coil: Filaments): void {
   const { n, area, slopeU, slopeV } = body.mesh;
-  // A bar lies beside or under the coil; a blade may run through it.
-  const threaded = body.joins === true && threads(coil.window, body.x, body.y);
+  // A bar lies beside or under the coil as a rule; a blade may run through it, and so may a bar.
+  const close = body.joins === true || isInside(coil.window, body);
+  const threaded = close && threads(coil.window, body.x, body.y);
   for (let i = 0; i < n; i++) {
-    rectanglePoints(body, i, body.joins ? 2 : 1, (x, y, z, share, du, dv) => {
+    rectanglePoints(body, i, close ? 2 : 1, (x, y, z, share, du, dv) => {
       const weight = -share * area[i]! * coilPotential(coil, x, y, z, threaded);
       weights[at + i] = weights[at + i]! + weight;
-      if (!body.joins) return;
+      if (!close) return;
       addLean(weights, at + i, slopeU, i, weight * du);
       addLean(weights, at + i, slopeV, i, weight * dv);
     });

@@ -1,4 +1,4 @@
-/** Eddy currents in round poles, and the inductance that they make depend on frequency. */
+/** Eddy currents in round poles and flat blades, and the inductance that they make depend on frequency. */
 import { besselJ1OverJ0 } from '../../numerics/bessel.ts';
 import type { ComplexSlot } from '../../numerics/bessel.ts';
 import { MU0 } from '../../numerics/constants.ts';
@@ -6,8 +6,8 @@ import { MU0 } from '../../numerics/constants.ts';
 const ratio: ComplexSlot = { re: 0, im: 0 };
 
 /**
- * F(s) = 2 J₁(ka)/(ka J₀(ka)), k² = −s µ0µrσ: mean over surface field inside a solid cylinder in an axial alternating
- * field; 1 at s = 0.
+ * Mean over surface field inside a core in an alternating field along it, 1 at s = 0. Of a solid cylinder
+ * F(s) = 2 J₁(ka)/(ka J₀(ka)), k² = −s µ0µrσ; of a blade tan(ka)/(ka), a half its thickness, as if it went on for ever.
  *
  * @param sRe sIm complex frequency, rad/s, off the negative real axis, where the poles of F lie
  * @param out F, 1
@@ -19,9 +19,17 @@ export function eddyFactorAt(sRe: number, sIm: number, metal: PoleMetal, out: Co
   const im2 = scale * sIm;
   const size2 = Math.hypot(re2, im2);
   if (size2 < 1e-9) {
-    // 1 + (ka)²/8; the next term is below the last digit.
-    out.re = 1 + re2 / 8;
-    out.im = im2 / 8;
+    // 1 + (ka)²/8, of a blade /3; the next term is below the last digit.
+    const of = metal.flat ? 3 : 8;
+    out.re = 1 + re2 / of;
+    out.im = im2 / of;
+    return;
+  }
+  if (metal.flat) {
+    // w² = −(ka)², in the right half plane.
+    const wRe = Math.sqrt(0.5 * Math.max(0, size2 - re2));
+    const wIm = wRe > 0 ? -im2 / (2 * wRe) : Math.sqrt(size2);
+    tanhOver(wRe, wIm, out);
     return;
   }
   // The root in the lower half plane for jω; F is even in ka, so that the other would do as well.
@@ -33,6 +41,18 @@ export function eddyFactorAt(sRe: number, sIm: number, metal: PoleMetal, out: Co
   const over = 2 / size2;
   out.re = over * (ratio.re * kaRe + ratio.im * kaIm);
   out.im = over * (ratio.im * kaRe - ratio.re * kaIm);
+}
+
+/** tanh(w)/w, w = wRe + j wIm, wRe 0 or more (1). */
+function tanhOver(wRe: number, wIm: number, out: ComplexSlot): void {
+  // tanh w = (sinh 2a + j sin 2b)/(cosh 2a + cos 2b), in terms of e^(−2a), which can't grow too large.
+  const e = Math.exp(-2 * wRe);
+  const over = 1 + e * e + 2 * e * Math.cos(2 * wIm);
+  const re = (1 - e * e) / over;
+  const im = (2 * e * Math.sin(2 * wIm)) / over;
+  const size2 = wRe * wRe + wIm * wIm;
+  out.re = (re * wRe + im * wIm) / size2;
+  out.im = (im * wRe - re * wIm) / size2;
 }
 
 /** Core inductance as a function of the poles' susceptibility, ΔL(χ) = rest + a χ/(1 + N χ). */
@@ -60,14 +80,16 @@ export function fitCore(chi1: number, L1: number, chi2: number, L2: number, rest
   return { a, N: a * slope, rest };
 }
 
-/** What the coil's cores are to an alternating field: one kind of pole to a row. */
+/** What the coil's cores are to an alternating field: one kind of pole to a row, or a blade. */
 export interface PoleMetal {
-  /** m. */
+  /** Of a blade half its thickness, m. */
   readonly radius: number;
   /** Relative permeability. */
   readonly mu: number;
   /** S/m, 0 for an insulator. */
   readonly conductivity: number;
+  /** A blade and no round pole. */
+  readonly flat?: boolean;
 }
 
 /**

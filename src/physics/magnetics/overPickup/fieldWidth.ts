@@ -1,6 +1,7 @@
 /**
  * How wide a pickup's field is over each row of poles: what filings show, and not what the string says, which is the reach.
  */
+import { faceUnder } from '../../../shape/faces.ts';
 import { polePlaces } from '../../../shape/poleRow.ts';
 import type { BuiltPickup, BuiltRow } from '../build/build.ts';
 import { chargeCloud, type ChargeCloud, type Line } from '../charges/chargeCloud.ts';
@@ -83,7 +84,7 @@ export const stretchOf = (centres: readonly number[], r: number): readonly [from
 const kept = new WeakMap<object, Map<string, readonly number[]>>();
 
 /**
- * Full width at half maximum of Bz `OVER_TIP` above the pole of each row that stands nearest to a string, m, along the string's
+ * Full width at half maximum of Bz `OVER_TIP` above the pole of each row that stands nearest to a string, or above its blade, m, along the string's
  * direction through the pole's middle. Gaps have no part in it.
  *
  * @param y of the string, m; @param slant as the sheet's pickups have it, rad
@@ -91,21 +92,25 @@ const kept = new WeakMap<object, Map<string, readonly number[]>>();
  */
 export function tipWidths(pickup: ChargedPickup, y: number, slant: number): readonly number[] {
   const { build, magnets } = pickup;
-  const poles = build.rows.map((row) => nearestPole(row, y, slant));
+  // Over a blade the string itself says where.
+  const poles = build.rows.map((row) => (row.heights.length > 0 ? nearestPole(row, y, slant) : -1));
   const known = kept.get(magnets) ?? new Map<string, readonly number[]>();
   kept.set(magnets, known);
-  const key = `${slant} ${poles.join(' ')}`;
+  const blades = poles.includes(-1);
+  const key = `${slant} ${poles.join(' ')}${blades ? ` ${y}` : ''}`;
   // Most pickups are their own mirror image, and so are their fields.
   const image =
-    slant === 0 && isMirrored(build) ? poles.map((k, r) => build.rows[r]!.heights.length - 1 - k) : poles;
+    slant === 0 && !blades && isMirrored(build)
+      ? poles.map((k, r) => build.rows[r]!.heights.length - 1 - k)
+      : poles;
   const found =
-    known.get(key) ?? known.get(`${slant} ${image.join(' ')}`) ?? widthsOver(pickup, poles, slant);
+    known.get(key) ?? known.get(`${slant} ${image.join(' ')}`) ?? widthsOver(pickup, poles, y, slant);
   known.set(key, found);
   return found;
 }
 
-const isMirrored = ({ rows, bars }: BuiltPickup): boolean =>
-  bars.every(({ centre }) => centre.y === 0) &&
+const isMirrored = ({ rows, bars, steel = [] }: BuiltPickup): boolean =>
+  [...bars, ...steel].every(({ centre }) => centre.y === 0) &&
   rows.every(({ heights }) => heights.every((height, k) => height === heights.at(-1 - k)));
 
 /** Across the line along the string, as it is in the turned frame of a Line, m. */
@@ -121,14 +126,15 @@ function nearestPole(row: BuiltRow, y: number, slant: number): number {
 function widthsOver(
   { build, coupling, magnets }: ChargedPickup,
   poles: readonly number[],
+  y: number,
   slant: number,
 ): readonly number[] {
   const clouds = new Map<string, ChargeCloud>();
   return build.rows.map((row, r) => {
-    const place = polePlaces(row)[poles[r]!]!;
+    const place = polePlaces(row)[poles[r]!] ?? (y - row.offset * Math.sin(slant)) / Math.cos(slant);
     const line: Line = {
       y: acrossLine(row, place, slant),
-      z: row.heights[poles[r]!]! + OVER_TIP,
+      z: faceUnder(build, r, poles[r]!, place) + OVER_TIP,
       turn: -slant,
     };
     const key = `${line.y} ${line.z}`;

@@ -9,10 +9,12 @@ import { stringOnLoops } from './stringOnLoops.ts';
 import { addCoilField, addLineField, coilCloudFields, emptyLineField, resample } from './lineField.ts';
 import type { LineField } from './lineField.ts';
 import { solvePickup } from '../pickup/solvePickup.ts';
+import { steelLoads } from '../pickup/steelLoad.ts';
+import { steelWord } from '../../../shape/steel.ts';
 import type { CoilFigures, SolvedCoil, SolvedPickup } from '../pickup/solvePickup.ts';
 import {
   checkHeights,
-  highestPole,
+  highestPart,
   STRING_SIZE,
   STRING_STEP,
   stringHeights,
@@ -114,8 +116,12 @@ export function fieldOnStrings(
   };
 }
 
-/** Magnets that others drive past their coercivity. */
-function warningsOf({ built, magnets }: SolvedPickup): readonly string[] {
+/** Share of its saturation from which on steel leads clearly less than it is computed to: its permeability has fallen to a third. */
+const FULL = 0.7;
+
+/** Magnets that others drive past their coercivity, and steel that carries too much. */
+function warningsOf(pickup: SolvedPickup): readonly string[] {
+  const { build, built, magnets } = pickup;
   const named = new Set<string>();
   built.materials.forEach((material, b) => {
     if (material.kind !== 'magnet') return;
@@ -124,10 +130,18 @@ function warningsOf({ built, magnets }: SolvedPickup): readonly string[] {
     const place = built.places[b];
     named.add(place ? `The rods of row ${place.row + 1}` : 'A bar');
   });
-  return [...named].map(
-    (what) =>
-      `${what} must not face a stronger magnet: it is driven past its coercivity and would lose magnetisation.`,
-  );
+  const full = steelLoads(pickup).flatMap(({ carries, saturation }, i) => {
+    if (carries < FULL * saturation) return [];
+    const word = steelWord(build.steel![i]!, build.rows);
+    return `The steel ${word} would carry ${carries.toFixed(1)} T, and its steel saturates at ${saturation.toFixed(1)} T, which is not computed: it leads less than is shown. Make it thicker, or the magnets weaker.`;
+  });
+  return [
+    ...[...named].map(
+      (what) =>
+        `${what} must not face a stronger magnet: it is driven past its coercivity and would lose magnetisation.`,
+    ),
+    ...new Set(full),
+  ];
 }
 
 function onString(pickup: SolvedPickup, string: StringAbove, height: number, slant: number): StringResult {
@@ -139,7 +153,7 @@ function onString(pickup: SolvedPickup, string: StringAbove, height: number, sla
     over,
     pickup.coils.map(({ filaments }) => filaments),
     rows.map(({ flux, sensitivity }, r) => ({ flux, slope: sensitivity / turnsOf(pickup.coils[r]!) })),
-    height - 0.5 * string.outerDiameter - highestPole(pickup.build),
+    height - 0.5 * string.outerDiameter - highestPart(pickup.build),
   );
   const tips = tipWidths(pickup, string.y, slant);
   return {

@@ -4,6 +4,8 @@ import { chargeCloud } from '../charges/chargeCloud.ts';
 import type { ChargeCloud, Line } from '../charges/chargeCloud.ts';
 import { topDiameter } from '../../../shape/pole.ts';
 import { polePlaces } from '../../../shape/poleRow.ts';
+import { blockTop } from '../../../shape/faces.ts';
+import { blocksOf } from '../../../shape/parts.ts';
 import type { BuiltPickup } from '../build/build.ts';
 import { coverTop } from '../../../shape/cover.ts';
 import { mm, type BuildFault } from '../build/faults.ts';
@@ -50,8 +52,12 @@ export function stringHeights(
   return strings.map(({ y, outerDiameter }) => underside(y) + 0.5 * outerDiameter);
 }
 
-/** Top of the highest pole above z = 0, m. */
-export const highestPole = ({ rows }: BuiltPickup): number => Math.max(...rows.flatMap((row) => row.heights));
+/** Top of the highest pole, bar or steel above z = 0, m. */
+export const highestPart = (build: BuiltPickup): number =>
+  Math.max(
+    ...build.rows.flatMap((row) => row.heights),
+    ...blocksOf(build).map(({ size, centre }) => centre.z + 0.5 * size.z),
+  );
 
 /** As in checkPlaces: nearer, the rings' charges show one by one. */
 const NEAREST = 2e-4;
@@ -79,6 +85,7 @@ export function checkHeights(
       const message = `The cover must stay ${mm(NEAREST)} below string ${i + 1}; got ${mm(above)}. Lower the pickup, or the cover.`;
       faults.push({ path: 'cover.clearance', message });
     }
+    checkUnder(faults, build, i, y, heights[i]! - 0.5 * outerDiameter);
     build.rows.forEach((row, r) =>
       polePlaces(row).forEach((place, k) => {
         const wide = topDiameter(row.pole);
@@ -91,6 +98,18 @@ export function checkHeights(
     );
   });
   return faults;
+}
+
+/** @param under z of the string's underside, m */
+function checkUnder(faults: BuildFault[], build: BuiltPickup, i: number, y: number, under: number): void {
+  const names = [['bars', 'A bar', build.bars] as const, ['steel', 'Steel', build.steel ?? []] as const];
+  for (const [name, what, blocks] of names)
+    blocks.forEach((block, b) => {
+      const left = under - blockTop({ rows: [], bars: [block] }, y);
+      if (left >= NEAREST) return;
+      const message = `${what} must stay ${mm(NEAREST)} below string ${i + 1}; got ${mm(left)}. Lower it or the pickup.`;
+      faults.push({ path: `${name}[${b}].centre.z`, message });
+    });
 }
 
 /** A string in the magnets' field, with what is needed to add the coils' fields at the same points. */
@@ -121,7 +140,7 @@ export function stringOverPickup(
   const x = stringSamples();
   const line: Line = { y: string.y, z: height, turn: -slant };
   const centres = build.rows.map((row) => row.offset / Math.cos(slant) - string.y * Math.tan(slant));
-  const nodes = fieldNodes(centres, height - highestPole(build), x);
+  const nodes = fieldNodes(centres, height - highestPart(build), x);
   const sources = withCoils ? [magnets, ...coils] : [magnets];
   const cloud = chargeCloud(
     coupling,

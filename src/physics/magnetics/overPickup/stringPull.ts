@@ -1,6 +1,8 @@
 /** How close a pickup may sit before a note goes sour. */
+import type { BuiltPickup } from '../build/build.ts';
 import type { ChargedPickup } from '../pickup/chargedPickup.ts';
 import { coverTop } from '../../../shape/cover.ts';
+import { highestUnder } from '../../../shape/faces.ts';
 import { STRING_STEP, stringHeights, stringOverPickup } from './stringLine.ts';
 import type { StringAbove } from './stringLine.ts';
 import { detuning, pull } from './pull.ts';
@@ -52,7 +54,7 @@ export function noteLimits(
   const pulls = strings.map(() => new Map<number, Pull>());
   return notes.map(({ on, note }) => {
     const radius = 0.5 * note.outerDiameter;
-    const top = Math.max(coverTop(build), ...build.rows.map((row) => row.heights[on] ?? -Infinity));
+    const top = topUnder(build, on, strings[on]!.y);
     const room = heights[on]! - note.lowered - radius - top;
     const known = pulls[on]!;
     const shift = (clearance: number): number => {
@@ -65,6 +67,12 @@ export function noteLimits(
     const { clearance, value } = limit;
     return { raise: room - clearance, shift: value, touches: clearance === NEAREST };
   });
+}
+
+/** z of what the string can touch, m; without anything under it, of the plane of the nominal tops. */
+function topUnder(build: BuiltPickup, on: number, y: number): number {
+  const top = Math.max(coverTop(build), highestUnder(build, on, y));
+  return Number.isFinite(top) ? top : 0;
 }
 
 /** What pulls at a string with its axis so high, m. */

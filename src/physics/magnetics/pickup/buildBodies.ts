@@ -2,15 +2,14 @@
 import { offsetsOf } from '../bodies/body.ts';
 import type { Body } from '../bodies/body.ts';
 import { findMirror } from '../bodies/mirror.ts';
-import { cutFaces } from '../bodies/boxCuts.ts';
-import { meshOfFaces } from '../bodies/boxMesh.ts';
-import type { BoxMesh } from '../bodies/boxMesh.ts';
+import type { PlacedBox } from '../bodies/facings.ts';
 import { poleProfile } from '../../../shape/pole.ts';
 import { polePlaces } from '../../../shape/poleRow.ts';
-import type { BuiltBar, BuiltPickup, BuiltPole, BuiltRow } from '../build/build.ts';
+import { isThreaded } from '../../../shape/steel.ts';
+import type { BuiltPickup, BuiltPole, BuiltRow } from '../build/build.ts';
 import type { LinearLaw } from '../materials/demagnetisation.ts';
 import { poleParts } from '../build/checkPlaces.ts';
-import type { Part } from '../build/checkPlaces.ts';
+import { boxBodies } from './boxBodies.ts';
 import { MAGNETS, STEELS } from '../materials/materials.ts';
 import type { BodyMaterial } from '../materials/bodyMaterial.ts';
 import { ringMesh } from '../bodies/ringMesh.ts';
@@ -20,14 +19,16 @@ import { overallDiameter, woundRadius } from '../coil/wire.ts';
 import type { WindingWindow } from '../coil/winding.ts';
 import { Kept } from '../../numerics/kept.ts';
 
-/** A build as bodies: poles row by row, each from the treble end, then the bars. All lists are in this order. */
+/** A build as bodies: poles row by row, each from the treble end, then the bars, then the steel. All lists are in this order. */
 export interface BuiltBodies {
   readonly bodies: readonly Body[];
   readonly materials: readonly BodyMaterial[];
   /** What every body is to the coil's alternating field. */
   readonly alternating: readonly LinearLaw[];
-  /** Row and pole (or null for a bar) of every body. */
+  /** Row and pole (or null for a bar or steel) of every body. */
   readonly places: readonly ({ readonly row: number; readonly pole: number } | null)[];
+  /** Whether a coil is wound round it: poles, and blades in their place. */
+  readonly cores: readonly boolean[];
 }
 
 /** Meshes of the last builds: only what changed is meshed, and coupled with itself, again. */
@@ -43,28 +44,14 @@ function poleMesh(pole: BuiltPole, fineness: number, below: number): RingMesh {
   return meshes.of(key, () => ringMesh(profile, fineness, below));
 }
 
-const boxes = new Kept<BoxMesh>(KEEP);
-
-/** A bar of less recoil permeability need not be cut for its poles. */
+/** A bar of less recoil permeability need not be cut for its poles: a ferrite's charge hardly answers to them. */
 const PERMEABLE = 1.3;
 
-/** The same for bars, whose faces are cut for the poles close to them. */
-function barMesh(bar: BuiltBar, parts: readonly Part[], fineness: number): BoxMesh {
-  const { size, centre } = bar;
-  const beside = parts.map(({ x, y, bottom, top, radius }) => ({
-    x: x - centre.x,
-    y: y - centre.y,
-    bottom: bottom - centre.z,
-    top: top - centre.z,
-    radius,
-  }));
-  // A ferrite's charge hardly answers to poles.
-  const near = MAGNETS[bar.grade].recoil < PERMEABLE ? [] : beside;
-  // By its cuts: a pole that moves a little along a row's axis leaves them as they are.
-  const faces = cutFaces(size, fineness, near);
-  const key = [size.x, size.y, size.z, ...faces.flatMap(({ u, v }) => [...u, ...v])].join(' ');
-  return boxes.of(key, () => meshOfFaces(size, faces));
-}
+/** Bars, then steel. */
+const boxesOf = ({ bars, steel = [] }: BuiltPickup): readonly PlacedBox[] => [
+  ...bars.map(({ size, centre, grade }) => ({ size, centre, stiff: MAGNETS[grade].recoil < PERMEABLE })),
+  ...steel.map(({ size, centre }) => ({ size, centre, joins: true })),
+];
 
 /** Unknowns at fineness 1 from which on poles are cut more coarsely, and the share of the fineness that they always keep. */
 const MOST_UNKNOWNS = 900;
@@ -113,7 +100,9 @@ function bodiesOf(build: BuiltPickup, { top, below, bar: ofBars }: Fineness): Bu
   const materials: BodyMaterial[] = [];
   const alternating: LinearLaw[] = [];
   const places: ({ row: number; pole: number } | null)[] = [];
+  const cores: boolean[] = [];
   build.rows.forEach((row, r) => {
+    if (row.heights.length === 0) return;
     const mesh = poleMesh(row.pole, top, below);
     const [material, law] = poleMaterial(row.pole);
     polePlaces(row).forEach((y, k) => {
@@ -121,17 +110,25 @@ function bodiesOf(build: BuiltPickup, { top, below, bar: ofBars }: Fineness): Bu
       materials.push(material);
       alternating.push(law);
       places.push({ row: r, pole: k });
+      cores.push(true);
     });
   });
-  const parts = poleParts(build);
-  for (const bar of build.bars) {
-    bodies.push({ kind: 'box', mesh: barMesh(bar, parts, ofBars), ...bar.centre });
-    const material = MAGNETS[bar.grade];
-    materials.push({ kind: 'magnet', material, strength: bar.strength, axis: bar.axis, sign: bar.sign });
+  bodies.push(...boxBodies(boxesOf(build), poleParts(build), ofBars));
+  for (const { grade, strength, axis, sign } of build.bars) {
+    const material = MAGNETS[grade];
+    materials.push({ kind: 'magnet', material, strength, axis, sign });
     alternating.push({ mu: material.recoil, remanence: 0 });
     places.push(null);
+    cores.push(false);
   }
-  return { bodies, materials, alternating, places };
+  for (const piece of build.steel ?? []) {
+    const law = { mu: STEELS[piece.grade].permeability, remanence: 0 };
+    materials.push({ kind: 'linear', law, axis: 'z', sign: 1 });
+    alternating.push(law);
+    places.push(null);
+    cores.push(build.rows.some((row) => isThreaded(piece, row)));
+  }
+  return { bodies, materials, alternating, places, cores };
 }
 
 function poleMaterial(pole: BuiltPole): readonly [BodyMaterial, LinearLaw] {
@@ -147,8 +144,28 @@ function poleMaterial(pole: BuiltPole): readonly [BodyMaterial, LinearLaw] {
   return [{ kind: 'linear', law, axis: 'z', sign: 1 }, law];
 }
 
-/** What a row's poles are to eddy currents. */
-export function poleMetal(pole: BuiltPole): PoleMetal {
+/** What a coil without any core has: nothing that conducts. */
+const NO_METAL: PoleMetal = { radius: 1e-3, mu: 1, conductivity: 0 };
+
+/**
+ * What the cores of a row's coil are to eddy currents: its poles, or without any the thickest blade (radius in m); a coil round
+ * neither takes part in those of the other row.
+ */
+export function coreMetal(build: BuiltPickup, r: number): PoleMetal {
+  const row = build.rows[r]!;
+  if (row.heights.length > 0) return poleMetal(row.pole);
+  const blades = (build.steel ?? []).filter((piece) => isThreaded(piece, row));
+  const thick = ({ size }: (typeof blades)[number]): number => Math.min(size.x, size.y);
+  const blade = blades.toSorted((a, b) => thick(b) - thick(a))[0];
+  if (blade) {
+    const { permeability, conductivity } = STEELS[blade.grade];
+    return { radius: 0.5 * thick(blade), mu: permeability, conductivity, flat: true };
+  }
+  const other = build.rows[1 - r];
+  return other && other.heights.length > 0 ? poleMetal(other.pole) : NO_METAL;
+}
+
+function poleMetal(pole: BuiltPole): PoleMetal {
   const radius = 0.5 * pole.diameter;
   if (pole.kind === 'rod') {
     const { recoil, conductivity } = MAGNETS[pole.grade];

@@ -3,7 +3,8 @@ import { assemble } from '../charges/assemble.ts';
 import type { Coupling } from '../charges/assemble.ts';
 import { mutualInductance } from '../coil/airInductance.ts';
 import type { BuiltPickup, BuiltRow } from '../build/build.ts';
-import { buildBodies, poleMetal, woundWindow } from './buildBodies.ts';
+import { isThreaded } from '../../../shape/steel.ts';
+import { buildBodies, coreMetal, woundWindow } from './buildBodies.ts';
 import type { BuiltBodies } from './buildBodies.ts';
 import { solveCharges, solveManyCharges } from '../charges/chargeSolver.ts';
 import { BuildError, checkBuild } from '../build/checkBuild.ts';
@@ -62,6 +63,9 @@ export interface SolvedPickup {
   readonly cover: SolvedCover | null;
 }
 
+/** Filaments of a coil round a blade, whose flat sides come close to the wire. */
+const ROUND_BLADE = [3, 4] as const;
+
 /** The second solve of a fit is made at this share of the susceptibility: far enough on the curve to fix both numbers. */
 const SECOND_CHI = 0.1;
 /** Residual of that second solve: the fit has 1e-3 at best. */
@@ -77,13 +81,19 @@ export function solvePickup(build: BuiltPickup, fineness = 1): SolvedPickup {
   const coupling = assemble(built.bodies);
   const magnets = solveMagnets(coupling, built.materials);
   const windows = build.rows.map(woundWindow);
-  const fields = windows.map((window) => fieldFilaments(window));
+  const fields = windows.map((window, r) =>
+    (build.steel ?? []).some((piece) => isThreaded(piece, build.rows[r]!))
+      ? fieldFilaments(window, ...ROUND_BLADE)
+      : fieldFilaments(window),
+  );
   const weights = fields.map((coil) => linkageWeights(coupling, coil));
   const densities = coilDensities(coupling, built, fields);
   const bars = barsOf(built);
   const coils = build.rows.map((row, i) => {
     const solved: CoilSolution = { filaments: fields[i]!, weights: weights[i]!, ...densities[i]! };
-    return describeCoil(row, windows[i]!, solved, coupling, built, bars ? barsAlone(bars, fields[i]!) : 0);
+    const metal = coreMetal(build, i);
+    const rest = bars ? barsAlone(bars, fields[i]!) : 0;
+    return describeCoil(row, windows[i]!, solved, coupling, built, metal, rest);
   });
   const mutual = coils.length < 2 ? 0 : mutualOf(coils, windows, weights);
   return { build, built, coupling, magnets, coils, mutual, cover: solveCover(build, coupling, coils) };
@@ -108,8 +118,8 @@ function coilDensities(
   const problems = coils.flatMap((coil) => {
     const applied = coilLoad(coupling, coil);
     return [1, SECOND_CHI].map((share) => {
-      // Only the poles are weakened: a bar's share does not follow their eddy currents.
-      const chi = built.alternating.map((law, b) => (built.places[b] ? share : 1) * (law.mu - 1));
+      // Only the cores are weakened: a bar's share, and a keeper's, does not follow their eddy currents.
+      const chi = built.alternating.map((law, b) => (built.cores[b] ? share : 1) * (law.mu - 1));
       const load = new Float64Array(applied.length);
       built.bodies.forEach((_, b) => {
         for (let i = coupling.offsets[b]!; i < coupling.offsets[b + 1]!; i++) load[i] = chi[b]! * applied[i]!;
@@ -128,9 +138,9 @@ function describeCoil(
   { filaments, weights, full, weak }: CoilSolution,
   coupling: Coupling,
   built: BuiltBodies,
+  metal: PoleMetal,
   ofBars: number,
 ): SolvedCoil {
-  const metal = poleMetal(row.pole);
   const core = MU0 * dot(weights, full);
   const chi = metal.mu - 1;
   const { turns, wire, enamel } = row.winding;
@@ -142,7 +152,10 @@ function describeCoil(
       resistance: turns * meanTurn(window) * resistancePerMetre(wire),
       airInductance: turns * turns * air,
       inductance: turns * turns * (air + core),
-      core: fitCore(chi, core, SECOND_CHI * chi, MU0 * dot(weights, weak), ofBars),
+      core:
+        chi > 0 && built.cores.includes(true)
+          ? fitCore(chi, core, SECOND_CHI * chi, MU0 * dot(weights, weak), ofBars)
+          : { a: 0, N: 0, rest: core },
       metal,
       capacitance: selfCapacitance(window, turns, wire, overallDiameter(wire, enamel)),
       meanTurn: meanTurn(window),
@@ -159,9 +172,9 @@ interface Bars {
   readonly mu: readonly number[];
 }
 
-/** The bars by themselves; null when there are none. */
-function barsOf({ bodies, alternating }: BuiltBodies): Bars | null {
-  const bars = bodies.flatMap((body, b) => (body.kind === 'box' ? [{ body, mu: alternating[b]!.mu }] : []));
+/** Bars and steel that no coil is wound round, by themselves; null when there are none. */
+function barsOf({ bodies, alternating, cores }: BuiltBodies): Bars | null {
+  const bars = bodies.flatMap((body, b) => (cores[b] ? [] : [{ body, mu: alternating[b]!.mu }]));
   if (bars.length === 0) return null;
   return { coupling: assemble(bars.map(({ body }) => body)), mu: bars.map(({ mu }) => mu) };
 }

@@ -1,0 +1,57 @@
+/** How much flux the pieces of steel carry, which are computed as if they never saturated. */
+import { MU0 } from '../../numerics/constants.ts';
+import type { BoxBody } from '../bodies/body.ts';
+import { ringsOn } from '../charges/contacts.ts';
+import { STEELS } from '../materials/materials.ts';
+import type { SolvedPickup } from './solvePickup.ts';
+
+/** Of one piece of steel, T: the most that it carries, and where its steel saturates. */
+export interface SteelLoad {
+  readonly carries: number;
+  readonly saturation: number;
+}
+
+/**
+ * For every piece of the build's steel the largest mean µ0 M over a section across x, y or z, and where a pole stands on it, over
+ * the rim below that pole's edge, T.
+ *
+ * The flux of M through a section is the charge beyond it, µ0 Σ σA, since steel has no charge inside.
+ * Digits: as the charges, 1 %; the most in a corner is not looked for.
+ * Source: divergence theorem, [Jackson1999] § 5.9.
+ */
+export function steelLoads({ build, built, coupling, magnets }: SolvedPickup): readonly SteelLoad[] {
+  const steel = build.steel ?? [];
+  const first = built.bodies.length - steel.length;
+  return steel.map(({ grade }, i) => {
+    const box = built.bodies[first + i] as BoxBody;
+    const charge = (j: number): number =>
+      magnets.density[coupling.offsets[first + i]! + j]! * box.mesh.area[j]!;
+    const sections = [0, 1, 2].map((axis) => throughSection(box, axis, charge));
+    const rims = built.bodies.flatMap((body, b) => {
+      if (body.kind !== 'ring') return [];
+      const { panels } = ringsOn(box, body);
+      if (panels.length === 0) return [];
+      const at = coupling.offsets[b]!;
+      const flux = panels.reduce((sum, p) => sum + magnets.density[at + p]! * body.mesh.area[p]!, 0);
+      const edge = Math.max(...panels.map((p) => Math.max(body.mesh.nodeR[p]!, body.mesh.nodeR[p + 1]!)));
+      return Math.abs(flux) / (2 * Math.PI * edge * box.mesh.size.z);
+    });
+    return { carries: MU0 * Math.max(...sections, ...rims), saturation: STEELS[grade].saturation };
+  });
+}
+
+/** Largest mean M over any section across an axis, A/m. @param charge of rectangle j, A·m */
+function throughSection({ mesh }: BoxBody, axis: number, charge: (j: number) => number): number {
+  const order = Array.from({ length: mesh.n }, (_, j) => j).sort(
+    (a, b) => mesh.centre[3 * a + axis]! - mesh.centre[3 * b + axis]!,
+  );
+  const { x, y, z } = mesh.size;
+  const section = (x * y * z) / [x, y, z][axis]!;
+  let beyond = 0;
+  let most = 0;
+  for (const j of order) {
+    beyond += charge(j);
+    most = Math.max(most, Math.abs(beyond));
+  }
+  return most / section;
+}
