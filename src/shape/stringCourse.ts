@@ -64,6 +64,21 @@ export function rowCrossing(
   return (atCentre - tangent * part * spreadSaddle) / (1 + tangent * slope);
 }
 
+/**
+ * Where a string crosses the centre line of a row, along that line from the pickup's own centre line, m; positive on the treble
+ * side. As rowCrossing.
+ */
+export function alongRow(
+  instrument: StrungInstrument,
+  pickup: PlacedPickup,
+  offset: number,
+  string: number,
+): number {
+  const x = rowCrossing(instrument, pickup, offset, string);
+  const y = stringAcross(instrument, string, x);
+  return y * Math.cos(pickup.slant) - (x - pickup.place) * Math.sin(pickup.slant);
+}
+
 /** Distance of a string from the centre line where it crosses the line through a pickup's centre, m. */
 export function acrossPickup(instrument: StrungInstrument, pickup: PlacedPickup, string: number): number {
   return stringAcross(instrument, string, rowCrossing(instrument, pickup, 0, string));

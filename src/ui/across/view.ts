@@ -150,7 +150,9 @@ export function acrossView(
   const covered = build && cover ? coverOutside(pickupParts(build, [])).y : 0;
   // What is drawn only must not go through the wall of a cover.
   const flatwork = cover ? Math.min(open, covered - cover.thickness - IN_COVER) : open;
-  const half = Math.max(flatwork, covered, outer + 0.005);
+  const blocks = build ? [...build.bars, ...build.steel].filter(({ top }) => top > room.cut) : [];
+  const ends = blocks.map(({ across: at, length }) => Math.abs(at) + length / 2);
+  const half = Math.max(flatwork, covered, outer + 0.005, ...ends);
 
   const most = Math.max(1, width - 2 * MARGIN) / (2 * half * PX_PER_METRE);
   const upTo = (times: number): number => 2 * BAR + 52 + (room.top - room.cut) * times * PX_PER_METRE;

@@ -120,7 +120,10 @@ function obstacles(view: PlanView): readonly Place[] {
       y: nut + ((saddle - nut) * 8 * i) / view.width,
     })),
   );
-  return [...poles, ...strings, ...rings(view)];
+  const letters = view.blocks.flatMap((block) =>
+    block.letters.map(({ x, y }) => toScreen(view, { x: -x / scale, y: -y / scale })),
+  );
+  return [...poles, ...letters, ...strings, ...rings(view)];
 }
 
 /** The rings that are dragged, with room about them. */

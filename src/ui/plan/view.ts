@@ -3,7 +3,7 @@
  * has a frame of its own, turned by the slant about its centre; `local` is px in it, before it is turned.
  */
 import { PX_PER_METRE } from '../../plot/naturalSize.ts';
-import type { PickupBuild } from '../../sheet/build.ts';
+import type { BarMagnet, Block, PickupBuild } from '../../sheet/build.ts';
 import type { Sheet } from '../../sheet/sheet.ts';
 import { polePlace, standingPoles } from '../../shape/poleRow.ts';
 import { stringAcross } from '../../shape/stringCourse.ts';
@@ -35,8 +35,8 @@ export interface PlanView {
   readonly poles: readonly Pole[];
   /** Of each coil's edge, local px. */
   readonly coils: readonly Rect[];
-  /** Bars and steel. */
-  readonly blocks: readonly Rect[];
+  /** Bars, then steel. */
+  readonly blocks: readonly PlanBlock[];
   /** Where the dimension line of the pitch runs, local px; how many gaps it spans, and half of that. */
   readonly column: number;
   readonly gaps: number;
@@ -51,6 +51,13 @@ export interface Rect {
   readonly y: number;
   readonly width: number;
   readonly height: number;
+}
+
+export interface PlanBlock extends Rect {
+  /** Whether it lies under a coil. */
+  readonly hidden: boolean;
+  /** Of a bar's poles, local px. */
+  readonly letters: readonly (Place & { readonly text: 'N' | 'S' })[];
 }
 
 export interface Pole extends Place {
@@ -101,14 +108,7 @@ export function planView(
     const long = window.straight * scale + 2 * outer;
     return { x: -pickup.rows[r]!.offset * scale - outer, y: -long / 2, width: 2 * outer, height: long };
   });
-  const blocks = [...(build?.bars ?? []), ...(build?.steel ?? [])].map(
-    ({ width, length, offset, across: at }): Rect => ({
-      x: (-offset - width / 2) * scale,
-      y: (-at - length / 2) * scale,
-      width: width * scale,
-      height: length * scale,
-    }),
-  );
+  const blocks = build ? planBlocks(build, coils, scale) : [];
   const poles = build ? builtPoles(sheet, chosen, build, scale) : schemePoles(sheet, chosen, scale);
   const edge = Math.max(
     ...poles.map((p) => p.x + p.r),
@@ -118,7 +118,7 @@ export function planView(
   );
   const turn = (slant * 180) / Math.PI;
   const frame = { cx, cy: height / 2, scale, turn };
-  const column = edge + COLUMN;
+  const column = Math.min(edge, HALF_ALONG * scale) + COLUMN;
   return {
     ...frame,
     width: shown,
@@ -152,6 +152,52 @@ export function halfAcross(sheet: Sheet, chosen: number): number {
   const { build, place } = sheet.pickups[chosen]!;
   const poles = (gapsOf(build) / 2) * (build?.pitch ?? 0);
   return Math.max(HALF_ACROSS, ASIDE + Math.max(poles, stringAcross(sheet.instrument, 1, place)));
+}
+
+/** Room for a letter, px. */
+const LETTER = 14;
+
+function planBlocks(build: PickupBuild, coils: readonly Rect[], scale: number): readonly PlanBlock[] {
+  const rect = ({ width, length, offset, across }: Block): Rect => ({
+    x: (-offset - width / 2) * scale,
+    y: (-across - length / 2) * scale,
+    width: width * scale,
+    height: length * scale,
+  });
+  const under = (block: Block): boolean =>
+    coils.some((coil, r) => block.top <= build.rows[r]!.window.top && covers(coil, rect(block)));
+  return [
+    ...build.bars.map((bar): PlanBlock => ({
+      ...rect(bar),
+      hidden: under(bar),
+      letters: planLetters(bar, rect(bar)),
+    })),
+    ...build.steel.map((piece): PlanBlock => ({ ...rect(piece), hidden: under(piece), letters: [] })),
+  ];
+}
+
+const covers = (a: Rect, b: Rect): boolean =>
+  a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
+
+/** On the upper face, at either side or at either end: as it is magnetised. */
+function planLetters({ direction, turned }: BarMagnet, { x, y, width, height }: Rect): PlanBlock['letters'] {
+  if (Math.min(width, height) < LETTER) return [];
+  const [first, second] = turned ? (['S', 'N'] as const) : (['N', 'S'] as const);
+  const [cx, cy] = [x + width / 2, y + height / 2];
+  // Beyond the outer poles, which stand over its middle.
+  const end = y + height - LETTER;
+  if (direction === 'through the thickness') return [{ text: first, x: cx, y: end }];
+  if (direction === 'along the length')
+    return [
+      { text: first, x: cx, y: y + LETTER },
+      { text: second, x: cx, y: end },
+    ];
+  return width < 2 * LETTER
+    ? []
+    : [
+        { text: first, x: x + LETTER / 2, y: cy },
+        { text: second, x: x + width - LETTER / 2, y: cy },
+      ];
 }
 
 function builtPoles(sheet: Sheet, chosen: number, build: PickupBuild, scale: number): readonly Pole[] {

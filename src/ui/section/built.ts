@@ -40,10 +40,19 @@ export interface BuiltRow {
   readonly letters: readonly Letter[];
 }
 
+/** A bar or a piece of steel. */
+export interface BuiltBlock {
+  readonly kind: 'bar' | 'steel';
+  readonly box: Box;
+  /** Whether the string's plane cuts it; else it lies beside that plane. */
+  readonly cut: boolean;
+  readonly letters: readonly Letter[];
+}
+
 export interface Built {
   readonly rows: readonly BuiltRow[];
-  readonly bars: readonly { readonly box: Box; readonly letters: readonly Letter[] }[];
-  readonly steel: readonly Box[];
+  readonly bars: readonly BuiltBlock[];
+  readonly steel: readonly BuiltBlock[];
   /** Cuts through a cover, as closed outlines: one, or where there are holes several; and through a base plate. */
   readonly metal: readonly (readonly Point[])[];
 }
@@ -126,35 +135,43 @@ function polarity(
   return row.pole.kind === 'rod' ? [top, { text: down, x: at.x, y: at.bottom - LETTER }] : [top];
 }
 
-function boxOf(block: Block, { scale, z, middle }: SectionView): Box {
-  const width = block.width * scale;
+function blockIn(block: Block, kind: BuiltBlock['kind'], view: SectionView): BuiltBlock {
+  const { x, along } = view.at(block.offset);
+  const width = block.width * view.scale;
+  const height = block.thickness * view.scale;
   return {
-    x: middle - block.offset * scale - width / 2,
-    y: z.to(block.top),
-    width,
-    height: block.thickness * scale,
+    kind,
+    box: { x: x - width / 2, y: view.z.to(block.top), width, height },
+    cut: Math.abs(along - block.across) < block.length / 2,
+    letters: [],
   };
 }
 
-function barIn(bar: BarMagnet, view: SectionView): Built['bars'][number] {
-  const box = boxOf(bar, view);
-  const { y, width, height } = box;
-  const [first, second] = bar.turned ? (['S', 'N'] as const) : (['N', 'S'] as const);
-  const seen = bar.direction !== 'along the length';
-  if (!seen || view.tabled || height < LETTER || width < 4 * LETTER) return { box, letters: [] };
-  if (bar.direction === 'across the width')
-    return {
-      box,
-      letters: [
-        { text: first, x: box.x + LETTER * 0.8, y: y + height / 2 },
-        { text: second, x: box.x + width - LETTER * 0.8, y: y + height / 2 },
-      ],
-    };
+function barIn(bar: BarMagnet, view: SectionView): BuiltBlock {
+  const block = blockIn(bar, 'bar', view);
+  return { ...block, letters: block.cut && !view.tabled ? poleLetters(bar, block.box) : [] };
+}
+
+/** What of its poles is seen on the cut, where there is room to say it. */
+function poleLetters({ direction, turned }: BarMagnet, { x, y, width, height }: Box): Letter[] {
+  const [first, second] = turned ? (['S', 'N'] as const) : (['N', 'S'] as const);
+  if (height < LETTER) return [];
+  if (direction === 'across the width')
+    return width < 3 * LETTER
+      ? []
+      : [
+          { text: first, x: x + LETTER * 0.8, y: y + height / 2 },
+          { text: second, x: x + width - LETTER * 0.8, y: y + height / 2 },
+        ];
+  if (width < LETTER) return [];
+  // Nut on the left and strings on top, one looks from the treble side.
+  if (direction === 'along the length') return [{ text: first, x: x + width / 2, y: y + height / 2 }];
+  const beside = width < 4 * LETTER ? width / 2 : LETTER;
   const letters: Letter[] = [
-    { text: first, x: box.x + LETTER, y: y + LETTER * 0.8 },
-    { text: second, x: box.x + LETTER, y: y + height - LETTER * 0.8 },
+    { text: first, x: x + beside, y: y + LETTER * 0.8 },
+    { text: second, x: x + beside, y: y + height - LETTER * 0.8 },
   ];
-  return { box, letters: height < 2.6 * LETTER ? letters.slice(0, 1) : letters };
+  return height < 2.6 * LETTER ? letters.slice(0, 1) : letters;
 }
 
 /**
@@ -170,7 +187,7 @@ export function builtSection(
   return {
     rows: build.rows.map((row, r) => builtRow(row, r, build, string, shares[r] ?? 1, view)),
     bars: build.bars.map((bar) => barIn(bar, view)),
-    steel: build.steel.map((piece) => boxOf(piece, view)),
+    steel: build.steel.map((piece) => blockIn(piece, 'steel', view)),
     metal: metalCuts(build, view),
   };
 }

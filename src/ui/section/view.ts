@@ -8,7 +8,7 @@ import type { Sheet } from '../../sheet/sheet.ts';
 import { basePlateTop } from '../../shape/cover.ts';
 import { pickupParts } from '../../shape/parts.ts';
 import { standingPoles } from '../../shape/poleRow.ts';
-import { rowCrossing, stringUnderside } from '../../shape/stringCourse.ts';
+import { alongRow, rowCrossing, stringUnderside } from '../../shape/stringCourse.ts';
 import { stringLevel } from '../../shape/stringLevel.ts';
 import type { Prediction, Voice } from '../../state/types.ts';
 
@@ -47,6 +47,8 @@ export interface SectionView {
   readonly centres: readonly number[];
   /** Centre of the pickup under this string, px. */
   readonly middle: number;
+  /** Where the string crosses a line `offset` (m) from the pickup's centre: px, and m along that line from its middle. */
+  readonly at: (offset: number) => { readonly x: number; readonly along: number };
   /** y of the lowest edge of the build, px. */
   readonly bottom: number;
   /** Whether figures stand in a table below the drawing, because they would not find room upon it. */
@@ -177,6 +179,10 @@ export function sectionView(
     reference,
     x,
     middle: x.to(middle),
+    at: (offset) => ({
+      x: x.to(rowCrossing(instrument, pickup, offset, listen.string)),
+      along: alongRow(instrument, pickup, offset, listen.string),
+    }),
     centres: places.map((place) => x.to(place)),
     rows: (voice?.reach.rows ?? []).slice(0, places.length).map((row, index) => ({
       index,
