@@ -1,9 +1,9 @@
 /** A build in the words of a parts list. */
 import { PLATE_WORDS, PLATES, type PlateName } from '../shape/plates.ts';
-import type { PickupBuild, Pole, RowBuild } from './build.ts';
+import type { PickupBuild, Pole } from './build.ts';
 import { formatFigure } from './format.ts';
 import { steelNames } from './steelWords.ts';
-import { gaugeOf } from './wireGauge.ts';
+import { windingWords } from './windingWords.ts';
 
 const mm = (value: number): string => formatFigure(value, 'poleLength').replace(' mm', '');
 
@@ -12,12 +12,6 @@ function poleWords({ kind, magnet, diameter, length, tip }: Pole): string {
   const what = { rod: `${magnet.grade} rods`, slug: 'steel slugs', screw: 'steel screws' }[kind];
   const shape = tip.shape === 'flat' ? '' : `, ${tip.shape} ${mm(tip.size)}`;
   return `${what} Ø ${mm(diameter)} × ${mm(length)} mm${shape}`;
-}
-
-/** «8000 turns of AWG 42»; a wire that is no gauge by its diameter. */
-export function windingWords({ turns, wire }: RowBuild): string {
-  const gauge = gaugeOf(wire.conductor);
-  return `${turns} turns of ${gauge === null ? formatFigure(wire.conductor, 'wire') : `AWG ${gauge}`}`;
 }
 
 /** What stands over and under a pickup: «nickel silver cover», «brass base plate»; nothing for none. */

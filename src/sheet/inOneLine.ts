@@ -1,6 +1,6 @@
 /** What a sheet is, in one line, for someone who comes by a link. Pure. */
 import type { PickupBuild, Pole } from './build.ts';
-import { windingWords } from './buildWords.ts';
+import { windingWords } from './windingWords.ts';
 import { formatFigure } from './format.ts';
 import type { Harness, Pickup, Sheet } from './sheet.ts';
 

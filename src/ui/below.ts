@@ -1,5 +1,7 @@
 /** The places further down on the sheet, in a file of their own. */
 export { default as ToBench } from './benchSheet/ToBench.svelte';
+export { blocksBelow } from './across/blocksBelow.ts';
+export { BlockMeasures } from './section/blockMeasures.ts';
 export { default as Close } from './close/Close.svelte';
 export { default as Earlier } from './title/Earlier.svelte';
 export { default as Files } from './files/Files.svelte';

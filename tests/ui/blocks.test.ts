@@ -4,9 +4,12 @@ import { hatchPolygon, hatchSteel, rectangle } from '../../src/plot/hatch.ts';
 import { alongRow, rowCrossing, stringAcross } from '../../src/shape/stringCourse.ts';
 import type { BarMagnet, PickupBuild, SteelBox } from '../../src/sheet/build.ts';
 import type { Sheet } from '../../src/sheet/sheet.ts';
-import { blocksAcross, blocksBelow } from '../../src/ui/across/blocksAcross.ts';
+import { blocksAcross } from '../../src/ui/across/blocksAcross.ts';
+import { blocksBelow } from '../../src/ui/across/blocksBelow.ts';
 import { acrossView } from '../../src/ui/across/view.ts';
-import { planView } from '../../src/ui/plan/view.ts';
+import { taken } from '../../src/ui/plan/map.ts';
+import { PlanBlockMeasures } from '../../src/ui/plan/blockMeasures.ts';
+import { halves, planView } from '../../src/ui/plan/view.ts';
 import { builtSection, type Built } from '../../src/ui/section/built.ts';
 import { sectionExtent, sectionView } from '../../src/ui/section/view.ts';
 import { builtSheet } from '../fixtures/builtSheet.ts';
@@ -111,6 +114,47 @@ describe('the plan', () => {
       ['N', 0, 1],
     ]);
     expect(said('through the thickness', false)).toEqual([['N', 0, 1]]);
+  });
+});
+
+describe('the rings on the plan', () => {
+  const sheet = withBlocks({ bars: [BAR, { ...BAR, offset: -0.012 }], steel: [WALL] }, 0.1);
+  const rings = (
+    now: Sheet,
+    measures: PlanBlockMeasures,
+    resting = true,
+    width = 349,
+  ): ReturnType<PlanBlockMeasures['find']> => {
+    const view = planView(now, 0, width, halves(sheet, 0, null));
+    return measures.find(now.pickups[0]!, 0, view, taken(view), '', resting);
+  };
+
+  it.each([349, 366, 597])('at %i px stand apart from one another, and each part has one', (width) => {
+    const all = rings(sheet, new PlanBlockMeasures(), true, width);
+    const view = planView(sheet, 0, width, halves(sheet, 0, null));
+    for (const key of ['bars 0 length', 'bars 1 length', 'steel 0 length'])
+      expect(all.map((ring) => ring.key)).toContain(key);
+    const others = [...taken(view), ...all];
+    for (const ring of all) {
+      expect(ring.x).toBeGreaterThan(0);
+      expect(ring.x).toBeLessThan(width);
+      for (const other of others)
+        // WCAG 2.2, 2.5.8.
+        if (other !== ring) expect(Math.hypot(other.x - ring.x, other.y - ring.y)).toBeGreaterThanOrEqual(24);
+    }
+  });
+
+  it('[exact] a ring moves along the screen by the pixels that its figure says', () => {
+    const measures = new PlanBlockMeasures();
+    for (const ring of rings(sheet, measures)) {
+      const step = 2e-4;
+      const next = structuredClone(sheet) as unknown as Record<string, unknown>;
+      let node = next;
+      for (const key of ring.path.slice(0, -1)) node = node[key] as Record<string, unknown>;
+      node[ring.path.at(-1)!] = ring.value + step;
+      const after = rings(next as unknown as Sheet, measures, false).find(({ key }) => key === ring.key)!;
+      expect(after[ring.along] - ring[ring.along], ring.key).toBeCloseTo(step * ring.pixelsPerUnit, 6);
+    }
   });
 });
 

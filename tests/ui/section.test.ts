@@ -2,14 +2,16 @@
 import { describe, expect, it } from 'vitest';
 import { STARTING_BUILDS, withBuild } from '../../src/sheet/builds.ts';
 import type { PoleTip } from '../../src/sheet/build.ts';
-import type { PickupBuild, Sheet } from '../../src/sheet/sheet.ts';
+import type { Pickup, PickupBuild, Sheet } from '../../src/sheet/sheet.ts';
+import { withStartingBar, withStartingSteel, type SteelStart } from '../../src/sheet/startingBlocks.ts';
 import { coverRim } from '../../src/shape/cover.ts';
 import { pickupParts } from '../../src/shape/parts.ts';
 import { stringUnderside } from '../../src/shape/stringCourse.ts';
 import { acrossView } from '../../src/ui/across/view.ts';
 import { faceGaps } from '../../src/ui/close/words.ts';
+import { BlockMeasures } from '../../src/ui/section/blockMeasures.ts';
 import { builtSection } from '../../src/ui/section/built.ts';
-import type { Measure } from '../../src/ui/section/measure.ts';
+import type { Measure, MeasureInput } from '../../src/ui/section/measure.ts';
 import { measures } from '../../src/ui/section/measures.ts';
 import { keptExtent, sectionExtent, sectionView, type SectionView } from '../../src/ui/section/view.ts';
 import { builtSheet } from '../fixtures/builtSheet.ts';
@@ -25,14 +27,20 @@ interface Drawn {
   readonly all: readonly Measure[];
 }
 
-function draw(sheet: Sheet, width: number): Drawn {
+/** All rings, those of bars and steel as well. */
+function every(input: MeasureInput, places = new BlockMeasures(), resting = true): readonly Measure[] {
+  const placed = measures(input);
+  return [...placed, ...places.find(input, placed, '', resting)];
+}
+
+function draw(sheet: Sheet, width: number, places?: BlockMeasures): Drawn {
   const pickup = sheet.pickups[0]!;
   const build = pickup.build!;
   const { string } = sheet.listen;
   const view = sectionView(sheet, null, 0, width, sectionExtent(sheet, 0));
   const built = builtSection(build, string, [], view);
   const under = stringUnderside(sheet.instrument, pickup, build, string);
-  return { view, all: measures({ pickup, build, index: 0, string, under, view, built }) };
+  return { view, all: every({ pickup, build, index: 0, string, under, view, built }, places) };
 }
 
 const onString = (sheet: Sheet, string: number): Sheet => ({
@@ -51,6 +59,15 @@ const tipped = (sheet: Sheet, tip: PoleTip): Sheet => ({
   })),
 });
 
+/** With parts as they are added. */
+function more(sheet: Sheet, ...what: readonly (SteelStart | 'bar')[]): Sheet {
+  return what.reduce((now, one) => {
+    const [pickup, ...others] = now.pickups as [Pickup, ...Pickup[]];
+    const build = one === 'bar' ? withStartingBar(pickup) : withStartingSteel(pickup, one);
+    return build ? { ...now, pickups: [{ ...pickup, build }, ...others] } : now;
+  }, sheet);
+}
+
 describe.each(STARTING_BUILDS)('$name', (start) => {
   const plain = withBuild(exampleSheet(), 0, start);
   const sheets = [
@@ -58,6 +75,10 @@ describe.each(STARTING_BUILDS)('$name', (start) => {
     onString(plain, 6),
     onString(plain, 1),
     tipped(plain, { shape: 'chamfered', size: 1e-3 }),
+    more(plain, 'keeper plate'),
+    more(plain, 'wall', 'wall', 'keeper plate'),
+    more(plain, 'bar', 'bar', 'bar', 'wall', 'keeper plate'),
+    more(plain, 'blade', 'bar'),
   ];
 
   it.each(WIDTHS)('[exact] at %i px it is drawn to the scale that it states, along and up alike', (width) => {
@@ -89,8 +110,51 @@ describe.each(STARTING_BUILDS)('$name', (start) => {
     }
   });
 
+  it('steel has rings for thickness, width and place; of many parts each has one for its thickness', () => {
+    for (const what of ['keeper plate', 'wall', 'blade'] as const) {
+      const keys = draw(more(plain, what), 820).all.map(({ key }) => key);
+      for (const field of ['thickness', 'width', 'offset']) expect(keys, what).toContain(`steel 0 ${field}`);
+    }
+    const many = more(plain, 'bar', 'bar', 'wall', 'keeper plate');
+    const keys = draw(many, 820).all.map(({ key }) => key);
+    const { bars, steel } = many.pickups[0]!.build!;
+    steel.forEach((_, i) => expect(keys).toContain(`steel ${i} thickness`));
+    bars.forEach((_, i) => expect(keys).toContain(`bar ${i} thickness`));
+  });
+
+  it('no figure on the drawing lies over another or over a ring', () => {
+    for (const width of [597, 820])
+      for (const sheet of sheets.slice(4)) {
+        const { all, view } = draw(sheet, width);
+        if (view.tabled) continue;
+        const blocks = all.filter(({ key }) => /^(bar|steel)/.test(key));
+        const boxes = all.flatMap(({ key, place, before }) => {
+          if (!place) return [];
+          // A figure such as «12.5 mm» in 14 px, and what stands before it.
+          const wide = 56 + 7 * before.length;
+          const left = { start: place.x, middle: place.x - wide / 2, end: place.x - wide }[place.anchor];
+          return [{ key, left, right: left + wide, top: place.y - 10, bottom: place.y + 10 }];
+        });
+        const ours = boxes.filter(({ key }) => blocks.some((one) => one.key === key));
+        for (const a of ours) {
+          for (const b of boxes)
+            if (a !== b)
+              expect(
+                a.left >= b.right || b.left >= a.right || a.top >= b.bottom || b.top >= a.bottom,
+                `${a.key} and ${b.key}`,
+              ).toBe(true);
+          for (const { key, handle } of all)
+            expect(
+              handle.x < a.left || handle.x > a.right || handle.y < a.top || handle.y > a.bottom,
+              `${a.key} and the ring of ${key}`,
+            ).toBe(true);
+        }
+      }
+  });
+
   it('[exact] a ring moves by the pixels that its figure says', () => {
-    for (const measure of draw(plain, 597).all) {
+    const places = new BlockMeasures();
+    for (const measure of draw(plain, 597, places).all) {
       const step = 2e-4;
       const { path, value } = measure.change(measure.value + step);
       const next = structuredClone(plain) as unknown as Record<string, unknown>;
@@ -104,7 +168,7 @@ describe.each(STARTING_BUILDS)('$name', (start) => {
       const view = sectionView(moved, null, 0, 597, extent);
       const built = builtSection(pickup.build!, moved.listen.string, [], view);
       const under = stringUnderside(moved.instrument, pickup, pickup.build!, moved.listen.string);
-      const after = measures({
+      const input = {
         pickup,
         build: pickup.build!,
         index: 0,
@@ -112,7 +176,8 @@ describe.each(STARTING_BUILDS)('$name', (start) => {
         under,
         view,
         built,
-      }).find(({ key }) => key === measure.key)!;
+      };
+      const after = every(input, places, false).find(({ key }) => key === measure.key)!;
       expect(after.value - measure.value, measure.key).toBeCloseTo(step, 9);
       const went = after.handle[measure.along] - measure.handle[measure.along];
       expect(went, measure.key).toBeCloseTo(step * measure.pixelsPerUnit, 6);

@@ -1,5 +1,4 @@
 /** Bars and steel in the view across the strings, px: cut through the middle of a row, broken off where the drawing ends. */
-import { blockWords } from '../../sheet/buildWords.ts';
 import type { Block, PickupBuild } from '../../sheet/sheet.ts';
 import type { AcrossView } from './view.ts';
 
@@ -37,14 +36,4 @@ export function blocksAcross(
     ...build.bars.flatMap((bar) => seen(bar, 'bar')),
     ...build.steel.flatMap((piece) => seen(piece, 'steel')),
   ];
-}
-
-/** Those that lie below the break, in words. @param offsets of the rows' centres, m */
-export function blocksBelow(
-  build: PickupBuild,
-  offsets: readonly number[],
-  { cut }: Pick<AcrossView, 'cut'>,
-): readonly string[] {
-  const deep = ({ top }: Block): boolean => top <= cut;
-  return blockWords({ ...build, bars: build.bars.filter(deep), steel: build.steel.filter(deep) }, offsets);
 }

@@ -133,6 +133,9 @@ function rings(view: PlanView): readonly Place[] {
   return [slantAt, pitch].flatMap(({ x, y }) => [-10, 10].map((dx) => ({ x: x + dx, y })));
 }
 
+/** Where nothing else may stand: the rings of slant and pitch, and their figures. */
+export const taken = (view: PlanView): readonly Place[] => [...rings(view), ...figures(view)];
+
 /** Where the figures of slant and pitch stand. */
 const figures = ({ slantAt, pitchAt }: PlanView): readonly Place[] =>
   [-8, 8].flatMap((dy) => [

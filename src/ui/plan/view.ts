@@ -3,15 +3,13 @@
  * has a frame of its own, turned by the slant about its centre; `local` is px in it, before it is turned.
  */
 import { PX_PER_METRE } from '../../plot/naturalSize.ts';
-import type { BarMagnet, Block, PickupBuild } from '../../sheet/build.ts';
+import type { PickupBuild } from '../../sheet/build.ts';
 import type { Sheet } from '../../sheet/sheet.ts';
 import { polePlace, standingPoles } from '../../shape/poleRow.ts';
 import { stringAcross } from '../../shape/stringCourse.ts';
+import { planBlocks, type Place, type PlanBlock, type Rect } from './planBlocks.ts';
 
-export interface Place {
-  readonly x: number;
-  readonly y: number;
-}
+export type { Place, Rect };
 
 export interface PlanView {
   readonly width: number;
@@ -46,20 +44,6 @@ export interface PlanView {
   readonly pitchAt: Place;
 }
 
-export interface Rect {
-  readonly x: number;
-  readonly y: number;
-  readonly width: number;
-  readonly height: number;
-}
-
-export interface PlanBlock extends Rect {
-  /** Whether it lies under a coil. */
-  readonly hidden: boolean;
-  /** Of a bar's poles, local px. */
-  readonly letters: readonly (Place & { readonly text: 'N' | 'S' })[];
-}
-
 export interface Pole extends Place {
   readonly key: string;
   readonly r: number;
@@ -84,23 +68,44 @@ const SCALES: readonly (readonly [least: number, by: number, name: string])[] = 
   [0, 1.2, '6 : 5'],
 ];
 
-/** @param across half of what is drawn across the strings, m: what is needed, unless it was given more */
+/** Half of what is drawn across the strings, and what is drawn towards the nut from the pickup's centre, m. */
+export interface Halves {
+  readonly across: number;
+  readonly along: number;
+}
+
+/** The most that is drawn towards the nut, m. */
+const MOST_ALONG = 0.029;
+
+/** What a pickup needs, or more if it was given more. */
+export function halves(sheet: Sheet, chosen: number, given: Halves | null): Halves {
+  const { build } = sheet.pickups[chosen]!;
+  const blocks = [...(build?.bars ?? []), ...(build?.steel ?? [])];
+  const reach = Math.max(HALF_ALONG, ...blocks.map(({ offset, width }) => offset + width / 2 + 0.001));
+  return {
+    across: Math.max(halfAcross(sheet, chosen), given?.across ?? 0),
+    along: Math.max(Math.min(reach, MOST_ALONG), given?.along ?? 0),
+  };
+}
+
+/** @param room what is drawn: what is needed, unless it was given more */
 export function planView(
   sheet: Sheet,
   chosen: number,
   width: number,
-  across = halfAcross(sheet, chosen),
+  room = halves(sheet, chosen, null),
 ): PlanView {
   const pickup = sheet.pickups[chosen]!;
   const { build, slant, place } = pickup;
   const [, by, ratio] = SCALES.find(([least]) => width >= least) ?? SCALES.at(-1)!;
   const scale = by * PX_PER_METRE;
   const shown = Math.max(1, width);
-  const height = 2 * across * scale;
+  const height = 2 * room.across * scale;
   const lean = Math.abs(Math.sin(slant)) * 0.03;
   // The dimension stands on the right; what is left over is shared.
-  const needed = 2 * (HALF_ALONG + lean) * scale + BESIDE;
-  const cx = (HALF_ALONG + lean) * scale + Math.max(0, (shown - needed) / 2);
+  const right = (HALF_ALONG + lean) * scale + BESIDE;
+  const left = Math.max((HALF_ALONG + lean) * scale, Math.min((room.along + lean) * scale, shown - right));
+  const cx = left + Math.max(0, (shown - left - right) / 2);
   const half = shown / scale;
   const { listen, instrument } = sheet;
   const coils = (build?.rows ?? []).map(({ window }, r): Rect => {
@@ -148,56 +153,10 @@ const numbersOf = (sheet: Sheet): readonly number[] => sheet.instrument.strings.
 const gapsOf = (build: PickupBuild | null): number => (build?.rows[0]?.pole.heights.length ?? 1) - 1;
 
 /** Half of what the poles and the strings over them need, m. */
-export function halfAcross(sheet: Sheet, chosen: number): number {
+function halfAcross(sheet: Sheet, chosen: number): number {
   const { build, place } = sheet.pickups[chosen]!;
   const poles = (gapsOf(build) / 2) * (build?.pitch ?? 0);
   return Math.max(HALF_ACROSS, ASIDE + Math.max(poles, stringAcross(sheet.instrument, 1, place)));
-}
-
-/** Room for a letter, px. */
-const LETTER = 14;
-
-function planBlocks(build: PickupBuild, coils: readonly Rect[], scale: number): readonly PlanBlock[] {
-  const rect = ({ width, length, offset, across }: Block): Rect => ({
-    x: (-offset - width / 2) * scale,
-    y: (-across - length / 2) * scale,
-    width: width * scale,
-    height: length * scale,
-  });
-  const under = (block: Block): boolean =>
-    coils.some((coil, r) => block.top <= build.rows[r]!.window.top && covers(coil, rect(block)));
-  return [
-    ...build.bars.map((bar): PlanBlock => ({
-      ...rect(bar),
-      hidden: under(bar),
-      letters: planLetters(bar, rect(bar)),
-    })),
-    ...build.steel.map((piece): PlanBlock => ({ ...rect(piece), hidden: under(piece), letters: [] })),
-  ];
-}
-
-const covers = (a: Rect, b: Rect): boolean =>
-  a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
-
-/** On the upper face, at either side or at either end: as it is magnetised. */
-function planLetters({ direction, turned }: BarMagnet, { x, y, width, height }: Rect): PlanBlock['letters'] {
-  if (Math.min(width, height) < LETTER) return [];
-  const [first, second] = turned ? (['S', 'N'] as const) : (['N', 'S'] as const);
-  const [cx, cy] = [x + width / 2, y + height / 2];
-  // Beyond the outer poles, which stand over its middle.
-  const end = y + height - LETTER;
-  if (direction === 'through the thickness') return [{ text: first, x: cx, y: end }];
-  if (direction === 'along the length')
-    return [
-      { text: first, x: cx, y: y + LETTER },
-      { text: second, x: cx, y: end },
-    ];
-  return width < 2 * LETTER
-    ? []
-    : [
-        { text: first, x: x + LETTER / 2, y: cy },
-        { text: second, x: x + width - LETTER / 2, y: cy },
-      ];
 }
 
 function builtPoles(sheet: Sheet, chosen: number, build: PickupBuild, scale: number): readonly Pole[] {

@@ -31,8 +31,10 @@ export interface BuiltRow {
   /** Half its width at the top: of the head of a screw. */
   readonly halfTop: number;
   readonly outline: readonly Point[];
-  /** From the centre line to the edge of the flanges, px. */
+  /** From the centre line to the edge of the flanges, px; on either side to that of what stands beside them. */
   readonly edge: number;
+  readonly asideLeft: number;
+  readonly asideRight: number;
   readonly flanges: readonly Box[];
   /** The window on either side, and the part of it that the wire fills. */
   readonly windows: readonly Box[];
@@ -106,6 +108,8 @@ function builtRow(
         ? []
         : poleOutline(form).map((p) => ({ x: centre + p.x * scale, y: z.to(height + p.z) })),
     edge,
+    asideLeft: edge,
+    asideRight: edge,
     flanges: [flange(window.top + above, above), flange(window.bottom, below)],
     windows: sides(window.outer),
     wound: sides(window.inner + (window.outer - window.inner) * Math.max(0.05, Math.min(1, share))),
@@ -152,6 +156,21 @@ function barIn(bar: BarMagnet, view: SectionView): BuiltBlock {
   return { ...block, letters: block.cut && !view.tabled ? poleLetters(bar, block.box) : [] };
 }
 
+/** Room for a dimension beyond what stands beside a coil, px. */
+const ROOM = 60;
+
+/** With what stands beside its coil, so that dimensions run clear of that; where no room is left for them, as they would. */
+function beside(row: BuiltRow, blocks: readonly BuiltBlock[], { width }: SectionView): BuiltRow {
+  const there = blocks.filter(({ box }) => box.y < row.bottom - 1 && box.y + box.height > row.top);
+  const left = Math.max(row.edge, ...there.map(({ box }) => row.centre - box.x));
+  const right = Math.max(row.edge, ...there.map(({ box }) => box.x + box.width - row.centre));
+  return {
+    ...row,
+    asideLeft: row.centre - left > ROOM ? left : row.edge,
+    asideRight: row.centre + right < width - ROOM ? right : row.edge,
+  };
+}
+
 /** What of its poles is seen on the cut, where there is room to say it. */
 function poleLetters({ direction, turned }: BarMagnet, { x, y, width, height }: Box): Letter[] {
   const [first, second] = turned ? (['S', 'N'] as const) : (['N', 'S'] as const);
@@ -184,10 +203,14 @@ export function builtSection(
   shares: readonly number[],
   view: SectionView,
 ): Built {
+  const bars = build.bars.map((bar) => barIn(bar, view));
+  const steel = build.steel.map((piece) => blockIn(piece, 'steel', view));
   return {
-    rows: build.rows.map((row, r) => builtRow(row, r, build, string, shares[r] ?? 1, view)),
-    bars: build.bars.map((bar) => barIn(bar, view)),
-    steel: build.steel.map((piece) => blockIn(piece, 'steel', view)),
+    rows: build.rows.map((row, r) =>
+      beside(builtRow(row, r, build, string, shares[r] ?? 1, view), [...bars, ...steel], view),
+    ),
+    bars,
+    steel,
     metal: metalCuts(build, view),
   };
 }

@@ -1,6 +1,5 @@
-/** All dimensions of a section. */
+/** All dimensions of a section but those of bars and steel, which come with what stands further down. */
 import { lowered } from '../../sheet/focusLever.ts';
-import { numbered } from '../../sheet/steelWords.ts';
 import type { BuiltRow } from './built.ts';
 import { CLEAR, COLUMN, type Measure, type MeasureInput, type Path } from './measure.ts';
 import { rowMeasures } from './rowMeasures.ts';
@@ -16,7 +15,6 @@ export function measures(input: MeasureInput): Measure[] {
   return [
     ...built.rows.flatMap((row) => (row.kind === 'none' ? [] : rowMeasures(input, row, two))),
     gap(input, two),
-    ...input.build.bars.flatMap((_, i) => barMeasures(input, i)),
     ...(two ? built.rows.map((row) => offset(input, row)) : []),
   ];
 }
@@ -25,7 +23,7 @@ export function measures(input: MeasureInput): Measure[] {
 function gap({ build, built, index, string, under, view }: MeasureInput, two: boolean): Measure {
   const row = built.rows.at(-1) as BuiltRow;
   const height = build.rows[row.index]?.pole.heights[string - 1] ?? 0;
-  const column = row.centre + row.edge + COLUMN;
+  const column = row.centre + row.asideRight + COLUMN;
   const path: Path = ['pickups', index, 'build'];
   const y = view.z.to(under);
   // A hundredth of a millimetre is finer than any gap can be set.
@@ -53,57 +51,6 @@ function gap({ build, built, index, string, under, view }: MeasureInput, two: bo
         ? { x: column - 10, y: Math.max(y + 16, (y + row.top) / 2), anchor: 'end' }
         : { x: column + CLEAR, y: Math.max(y + 15, (y + row.top) / 2), anchor: 'start' },
   };
-}
-
-function barMeasures({ build, built, index, pickup, view }: MeasureInput, i: number): Measure[] {
-  const bar = build.bars[i]!;
-  const { box } = built.bars[i]!;
-  const name = numbered(`${pickup.name} bar magnet`, i, build.bars.length);
-  const middle = box.x + box.width / 2;
-  // On its faces, or just beside a bar too narrow for two rings.
-  const apart = Math.max(14, Math.min(28, box.width / 2));
-  const at = (field: string): Path => ['pickups', index, 'build', 'bars', i, field];
-  const inside = box.height >= 26;
-  return [
-    {
-      key: `bar ${i} top`,
-      label: `${name}, upper face`,
-      word: 'magnet top',
-      before: 'top',
-      after: '',
-      figure: 'barTop',
-      value: bar.top,
-      paths: [at('top')],
-      change: (value) => ({ path: at('top'), value }),
-      along: 'y',
-      handle: { x: middle - apart, y: box.y },
-      pixelsPerUnit: -view.scale,
-      line: null,
-      // Between two rows there is room below it only, under one row beside it only.
-      place:
-        build.rows.length === 2
-          ? { x: middle + 8, y: box.y + box.height + 20, anchor: 'end' }
-          : { x: box.x - 8, y: box.y + Math.max(26, box.height / 2), anchor: 'end' },
-    },
-    {
-      key: `bar ${i} thickness`,
-      label: `${name}, thickness`,
-      word: 'magnet',
-      before: '',
-      after: '',
-      figure: 'barThickness',
-      value: bar.thickness,
-      paths: [at('thickness')],
-      change: (value) => ({ path: at('thickness'), value }),
-      along: 'y',
-      handle: { x: middle + apart, y: box.y + box.height },
-      pixelsPerUnit: view.scale,
-      line: null,
-      place: inside
-        ? { x: middle, y: box.y + box.height / 2, anchor: 'middle' }
-        : { x: middle + apart + CLEAR, y: box.y + box.height + 6, anchor: 'start' },
-    },
-  ];
 }
 
 function offset({ index, pickup, view }: MeasureInput, row: BuiltRow): Measure {

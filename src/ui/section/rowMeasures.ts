@@ -20,7 +20,8 @@ export function rowMeasures(input: MeasureInput, row: BuiltRow, two: boolean): M
   const figure = (path: Path) => (value: number) => ({ path, value });
   // Of two rows each keeps to its own side of the pickup; one row has its length on the left, its tip on the right.
   const outward = two && row.index === 0 ? -1 : 1;
-  const column = row.centre + (two ? outward : -1) * (row.edge + COLUMN);
+  const side = two ? outward : -1;
+  const column = row.centre + side * ((side < 0 ? row.asideLeft : row.asideRight) + COLUMN);
   const screw = pole.kind === 'screw';
   const tipX = row.centre + outward * (row.halfTop + TIP);
   const tipY = row.top + (pole.tip.shape === 'flat' ? 0 : pole.tip.size) * view.scale;
