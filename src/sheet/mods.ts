@@ -19,7 +19,9 @@ import { sameData } from './edit.ts';
 import { FIGURES } from './figures.ts';
 import { formatFigure } from './format.ts';
 import { faultOf } from './reading.ts';
-import type { Sheet } from './sheet.ts';
+import type { Pickup, Sheet } from './sheet.ts';
+import { withStartingSteel } from './startingBlocks.ts';
+import { steelNames } from './steelWords.ts';
 
 /** What a mod makes of a sheet, or why it can't. */
 export type Modded = Checked;
@@ -248,6 +250,36 @@ export function withCover(sheet: Sheet, index: number, metal: PlateMetal | null)
   return onBuild(sheet, index, change, {
     idle: metal ? `The cover is of ${metal} already.` : 'This pickup has no cover to take off.',
   });
+}
+
+/** Which piece of steel is a keeper, a plate below every coil; −1 for none. */
+export function keeperOf({ build, rows }: Pickup): number {
+  if (!build) return -1;
+  const names = steelNames(
+    build,
+    rows.map(({ offset }) => offset),
+  );
+  const lowest = Math.min(...build.rows.map(({ window }) => window.bottom));
+  return build.steel.findIndex(({ top }, i) => names[i] === 'plate' && top <= lowest);
+}
+
+/** Puts a plate of steel under everything: against the feet of the poles, or the magnet below them. */
+export function putKeeperUnder(sheet: Sheet, index: number): Modded {
+  const pickup = sheet.pickups[index];
+  if (!pickup?.build) return refused(NO_BUILD);
+  if (keeperOf(pickup) >= 0) return refused('A keeper lies under this pickup already.');
+  const build = withStartingSteel(pickup, 'keeper plate');
+  if (!build) return refused('This pickup is too deep for a keeper below it, or has no room for more steel.');
+  return onBuild(sheet, index, () => build, { idle: '' });
+}
+
+/** Takes away the plate that lies under everything. */
+export function takeKeeperOff(sheet: Sheet, index: number): Modded {
+  const pickup = sheet.pickups[index];
+  const at = pickup ? keeperOf(pickup) : -1;
+  const change = (build: PickupBuild): PickupBuild =>
+    at < 0 ? build : { ...build, steel: build.steel.toSpliced(at, 1) };
+  return onBuild(sheet, index, change, { idle: 'This pickup has no keeper to take off.' });
 }
 
 const turned = (bar: BarMagnet): BarMagnet => ({ ...bar, turned: !bar.turned });

@@ -6,6 +6,7 @@ import * as history from '../../src/sheet/history.ts';
 import * as mods from '../../src/sheet/mods.ts';
 import type { PickupBuild, Pole, Sheet } from '../../src/sheet/sheet.ts';
 import { arbitrarySheet } from '../fixtures/arbitrarySheet.ts';
+import { withStartingSteel } from '../../src/sheet/startingBlocks.ts';
 import { builtSheet } from '../fixtures/builtSheet.ts';
 import {
   bevelPoles,
@@ -59,6 +60,11 @@ const MODS: readonly (readonly [name: string, arbitrary: fc.Arbitrary<Mod>, chan
     'put a cover on or take it off',
     fc.constantFrom(null, ...PLATE_METALS).map((metal) => (s, i) => mods.withCover(s, i, metal)),
     /^cover(\.metal)?$/,
+  ],
+  [
+    'put a keeper under it or take it off',
+    fc.constantFrom(mods.putKeeperUnder, mods.takeKeeperOff),
+    /^steel\.\d(\.\w+)?$/,
   ],
   [
     'turn the magnet over',
@@ -124,6 +130,30 @@ describe('on builds to start from', () => {
   const rods = builtSheet('six rods');
   const humbucker = builtSheet('slugs and screws beside an alnico bar');
   const buildOf = (sheet: Sheet): PickupBuild => sheet.pickups[0]!.build!;
+
+  it('[exact] a keeper touches the rods’ feet, is taken off again, and is put on but once', () => {
+    const kept = mods.putKeeperUnder(rods, 0);
+    if (!kept.ok) throw new Error(kept.message);
+    const [plate] = buildOf(kept.sheet).steel;
+    const { pole } = buildOf(rods).rows[0]!;
+    expect(plate!.top).toBe(-pole.length);
+    expect(mods.putKeeperUnder(kept.sheet, 0)).toEqual({
+      ok: false,
+      message: 'A keeper lies under this pickup already.',
+    });
+    expect(mods.takeKeeperOff(kept.sheet, 0)).toEqual({ ok: true, sheet: rods });
+    expect(mods.takeKeeperOff(rods, 0)).toEqual({
+      ok: false,
+      message: 'This pickup has no keeper to take off.',
+    });
+  });
+
+  it('[exact] a wall is no keeper, and a plate between coils and strings is none', () => {
+    const wall = withStartingSteel(rods.pickups[0]!, 'wall')!;
+    const [piece] = withStartingSteel(rods.pickups[0]!, 'keeper plate')!.steel;
+    for (const build of [wall, { ...buildOf(rods), steel: [{ ...piece!, top: -0.001, width: 0.002 }] }])
+      expect(mods.keeperOf({ ...rods.pickups[0]!, build })).toBe(-1);
+  });
 
   it('[exact] another grade and back', () => {
     const other = swapGrade(rods, 0, 'alnico 2');

@@ -44,6 +44,8 @@ describe('[exact] the gestures of the mods', () => {
       [() => gestures.swap('ceramic 8'), 'ceramic 8 magnets'],
       [() => gestures.cover('brass'), 'brass cover'],
       [() => gestures.cover(null), 'cover taken off'],
+      [gestures.putKeeper, 'keeper put under it'],
+      [gestures.takeKeeper, 'keeper taken off'],
       [() => gestures.bevel(0.0005), 'poles bevelled by 0.50 mm'],
       [() => gestures.bevel(0), 'flat pole tops'],
       [() => gestures.charge(0.8), 'magnets at 80 %'],

@@ -6,7 +6,7 @@ import { formatFigure } from '../../sheet/units.ts';
 import type { Mod } from '../../state/workbench.svelte.ts';
 
 /** A row of gestures, under which a refusal stands. */
-export type Row = 'magnets' | 'screws' | 'height' | 'cover' | 'turns';
+export type Row = 'magnets' | 'screws' | 'height' | 'cover' | 'keeper' | 'turns';
 
 /** What is needed of the bench. */
 interface Bench {
@@ -96,6 +96,12 @@ export class Gestures {
 
   cover = (metal: PlateMetal | null): void =>
     this.#act('cover', metal ? `${metal} cover` : 'cover taken off', (s, i) => mods.withCover(s, i, metal));
+
+  /** Whether a keeper lies under the pickup. */
+  readonly kept: boolean = $derived.by(() => this.pickup !== undefined && mods.keeperOf(this.pickup) >= 0);
+
+  putKeeper = (): void => this.#act('keeper', 'keeper put under it', mods.putKeeperUnder);
+  takeKeeper = (): void => this.#act('keeper', 'keeper taken off', mods.takeKeeperOff);
 
   unwind = (): void => {
     const share = this.amount('share');
