@@ -2,7 +2,7 @@
  * Bars and steel to begin with: a pickup with one part more, clear of what is there or touching it, so that it can be built at
  * once. Pure; null where there is no room for it within the figures' limits.
  */
-import { blockPart, pickupParts, type BlockPart, type PickupParts } from '../shape/parts.ts';
+import { blockPart, blocksOf, pickupParts, type BlockPart, type PickupParts } from '../shape/parts.ts';
 import { topDiameter } from '../shape/pole.ts';
 import { polePlaces } from '../shape/poleRow.ts';
 import { isThreaded } from '../shape/steel.ts';
@@ -46,8 +46,6 @@ const partsOf = ({ rows, build }: Pickup): PickupParts =>
     rows.map(({ offset }) => offset),
   );
 
-const blocksIn = ({ bars, steel = [] }: PickupParts): readonly BlockPart[] => [...bars, ...steel];
-
 /** z of the lowest of all feet, windings and blocks. */
 const lowest = (parts: PickupParts): number =>
   Math.min(
@@ -55,7 +53,7 @@ const lowest = (parts: PickupParts): number =>
       winding.bottom,
       ...heights.map((height) => height - pole.length),
     ]),
-    ...blocksIn(parts).map((block) => zoneOf(block).bottom),
+    ...blocksOf(parts).map((block) => zoneOf(block).bottom),
   );
 
 const lowestCoil = ({ rows }: PickupParts): number => Math.min(...rows.map(({ winding }) => winding.bottom));
@@ -64,7 +62,7 @@ const lowestCoil = ({ rows }: PickupParts): number => Math.min(...rows.map(({ wi
 const reachAt = (parts: PickupParts, side: number, zone: Zone): number =>
   Math.max(
     ...parts.rows.map(({ offset, winding }) => side * offset + winding.edge),
-    ...blocksIn(parts).flatMap((block) =>
+    ...blocksOf(parts).flatMap((block) =>
       meets(zoneOf(block), zone) ? [side * block.centre.x + block.size.x / 2] : [],
     ),
   );
@@ -222,12 +220,12 @@ const apart = (a: BlockPart, b: BlockPart): boolean =>
 /** In place of the poles of the first row that has some, or in the first coil that has nothing in it. */
 function withBlade(build: PickupBuild, parts: PickupParts): PickupBuild | null {
   const poled = build.rows.findIndex(({ pole }) => pole.kind !== 'none');
-  const empty = parts.rows.findIndex((row) => !blocksIn(parts).some((block) => isThreaded(block, row)));
+  const empty = parts.rows.findIndex((row) => !blocksOf(parts).some((block) => isThreaded(block, row)));
   const r = poled >= 0 ? poled : empty;
   const row = build.rows[r];
   if (!row) return null;
   const piece = placed('steel', blade(row, build, parts, r));
-  if (!piece || !blocksIn(parts).every((block) => apart(block, blockPart(piece)))) return null;
+  if (!piece || !blocksOf(parts).every((block) => apart(block, blockPart(piece)))) return null;
   const without: RowBuild = { ...row, pole: { ...row.pole, kind: 'none' } };
   return { ...build, rows: build.rows.with(r, without), steel: [...build.steel, piece] };
 }
