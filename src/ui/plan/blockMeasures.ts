@@ -30,7 +30,10 @@ const FIELDS = [
 type Field = (typeof FIELDS)[number][0];
 
 /** Along a side, the ends first: poles and strings stand over the middle. */
-const SHARES = [0.92, 0.08, 0.83, 0.17, 0.75, 0.25, 0.67, 0.33, 0.58, 0.42, 0.5];
+const SHARES = [0.46, 0.42, 0.38, 0.34, 0.3, 0.26, 0.22, 0.18, 0.14, 0.1, 0.06, 0].flatMap((aside) => [
+  0.5 + aside,
+  0.5 - aside,
+]);
 
 function spotsOf(field: Field, { x, y, width, height }: Rect, view: PlanView): readonly Spot[] {
   const { scale } = view;
@@ -104,7 +107,7 @@ export class PlanBlockMeasures {
       })),
     );
     const found = this.#places.find(
-      `${of} ${build.bars.length} ${build.steel.length}`,
+      of,
       asked,
       { width: view.width, height: view.height, rings: taken, boxes: [] },
       resting,

@@ -133,8 +133,12 @@ function rings(view: PlanView): readonly Place[] {
   return [slantAt, pitch].flatMap(({ x, y }) => [-10, 10].map((dx) => ({ x: x + dx, y })));
 }
 
-/** Where nothing else may stand: the rings of slant and pitch, and their figures. */
-export const taken = (view: PlanView): readonly Place[] => [...rings(view), ...figures(view)];
+/** Where no other ring may stand: at those of slant and pitch, their figures, and the middles of poles. */
+export const taken = (view: PlanView): readonly Place[] => [
+  ...rings(view),
+  ...figures(view),
+  ...view.poles.map(({ x, y }) => toScreen(view, { x: -x / view.scale, y: -y / view.scale })),
+];
 
 /** Where the figures of slant and pitch stand. */
 const figures = ({ slantAt, pitchAt }: PlanView): readonly Place[] =>

@@ -150,15 +150,19 @@ function wanted(
   ];
 }
 
-/** Right of its ring, left, below or above it; null where nothing is free. */
-function figureFor({ before, after }: Wanted, { x, y }: Point, taken: Taken): Measure['place'] {
+/** Outwards of its ring, below or above it; null where nothing is free. @param middle of the pickup, px */
+function figureFor(
+  { before, after }: Wanted,
+  { x, y }: Point,
+  taken: Taken,
+  middle: number,
+): Measure['place'] {
+  const [out, anchor] = x >= middle ? ([CLEAR, 'start'] as const) : ([-CLEAR, 'end'] as const);
   const places: readonly NonNullable<Measure['place']>[] = [
-    { x: x + CLEAR, y, anchor: 'start' },
-    { x: x - CLEAR, y, anchor: 'end' },
+    { x: x + out, y, anchor },
     { x, y: y + CLEAR + 8, anchor: 'middle' },
     { x, y: y - CLEAR - 8, anchor: 'middle' },
-    { x: x + CLEAR, y: y + CLEAR, anchor: 'start' },
-    { x: x - CLEAR, y: y + CLEAR, anchor: 'end' },
+    { x: x + out, y: y + CLEAR, anchor },
   ];
   return places.find((place) => figureIsFree(boxAt(place, before, after), taken)) ?? null;
 }
@@ -170,6 +174,12 @@ function note({ built, build, view }: MeasureInput): readonly Rect[] {
   if (!row || !window || build.rows.length === 2 || view.tabled) return [];
   return [{ x: row.centre + row.asideRight, y: window.y + 0.35 * window.height, width: 190, height: 72 }];
 }
+
+/** No figure lies over a pole. */
+const poles = ({ built }: MeasureInput): readonly Rect[] =>
+  built.rows.flatMap(({ outline, centre, halfTop, top, bottom }) =>
+    outline.length === 0 ? [] : [{ x: centre - halfTop, y: top, width: 2 * halfTop, height: bottom - top }],
+  );
 
 /** For one section; remembers where each ring stands. */
 export class BlockMeasures {
@@ -195,7 +205,7 @@ export class BlockMeasures {
       boxes: [...boxes, ...note(input)],
     };
     const found = this.#places.find(
-      `${of} ${input.build.bars.length} ${input.build.steel.length}`,
+      of,
       inTurn.map(({ key, spots }) => ({ key, places: spots })),
       taken,
       resting,
@@ -208,10 +218,10 @@ export class BlockMeasures {
       // As many as there are letters for.
       .slice(0, view.tabled ? Math.max(0, LETTERS.length - placed.length) : Infinity);
     const rings = [...taken.rings, ...standing.map(({ spot }) => spot)];
-    const written = [...taken.boxes];
+    const written = [...taken.boxes, ...poles(input)];
     return standing.map(({ one, spot }): Measure => {
       const { spots: _, ...measure } = one;
-      const place = figureFor(one, spot, { ...taken, rings, boxes: written });
+      const place = figureFor(one, spot, { ...taken, rings, boxes: written }, view.middle);
       if (place) written.push(boxAt(place, one.before, one.after));
       return {
         ...measure,

@@ -1,0 +1,98 @@
+/** Steel and magnets that are added to a pickup: on the list, on the drawings, in the link, and taken away again. */
+import type { Page } from 'playwright-core';
+import { expect, test } from './rig/app.ts';
+import { button, CLIPBOARD, copyLink, drag, field, figure, ready, slider, soon } from './rig/hands.ts';
+import { atRest } from './rig/rest.ts';
+import { decodeLink } from '../../src/sheet/link.ts';
+import type { PickupBuild } from '../../src/sheet/sheet.ts';
+import { currentSheet } from '../../src/sheet/trials.ts';
+
+const ADD = 'neck, add a steel part';
+const THICK = 'neck steel plate, thickness';
+const UPRIGHT = 'neck steel plate, upright';
+
+const add = async (page: Page, what: string): Promise<void> => {
+  await page.getByRole('combobox', { name: ADD, exact: true }).selectOption(what);
+};
+
+async function linked(page: Page): Promise<PickupBuild> {
+  const read = await decodeLink(new URL(await copyLink(page)).hash);
+  if (!read.ok) throw new Error(read.message);
+  return currentSheet(read.trials).pickups[0]!.build!;
+}
+
+/** The sheet's own; the mods have one as well. */
+const undo = (page: Page): Promise<void> => page.getByTitle('Ctrl+Z', { exact: true }).click();
+
+test('a plate is added, dragged and typed, undone, sent and taken away', async ({ openSheet }) => {
+  const { page } = await openSheet('', CLIPBOARD);
+  await ready(page);
+  await atRest(page);
+  await add(page, 'plate beneath');
+  await soon(() => figure(page, UPRIGHT)).toBe('1.0 mm');
+  const ring = slider(page, THICK);
+  await ring.waitFor();
+  // It touches the rods' feet, and may be built.
+  const length = await figure(page, 'neck, pole length');
+  await page.getByText('place', { exact: true }).click();
+  expect(await figure(page, 'neck steel plate, upper face')).toBe(`−${length}`);
+  await atRest(page);
+
+  await drag(page, ring, { x: 0, y: 12 });
+  await soon(() => figure(page, UPRIGHT)).not.toBe('1.0 mm');
+  const dragged = Number(await ring.getAttribute('aria-valuenow'));
+  expect(dragged).toBeGreaterThan(0.0015);
+  expect((await linked(page)).steel).toMatchObject([{ thickness: dragged, steel: 'low-carbon, annealed' }]);
+  await undo(page);
+  await soon(() => figure(page, UPRIGHT)).toBe('1.0 mm');
+
+  // The plan has its length.
+  const long = slider(page, 'neck steel plate, length on the plan');
+  const before = Number(await long.getAttribute('aria-valuenow'));
+  await long.focus();
+  await page.keyboard.press('ArrowDown');
+  await soon(async () => Number(await long.getAttribute('aria-valuenow'))).not.toBe(before);
+  await undo(page);
+  await soon(async () => Number(await long.getAttribute('aria-valuenow'))).toBe(before);
+
+  await button(page, 'take neck steel plate away').click();
+  await soon(() => ring.count()).toBe(0);
+  expect((await linked(page)).steel).toEqual([]);
+});
+
+test('with a plate, two walls and a side magnet the page has no breach of accessibility', async ({
+  scan,
+}) => {
+  expect(
+    await scan(async (page) => {
+      await ready(page);
+      for (const what of ['plate beneath', 'wall beside the coils', 'wall beside the coils'])
+        await add(page, what);
+      await soon(() => field(page, 'neck steel wall 3, upright').count()).toBe(1);
+      await button(page, 'neck, add a bar magnet').click();
+      await soon(() => slider(page, 'neck bar magnet, thickness').count()).toBe(1);
+      await atRest(page);
+    }),
+  ).toEqual([]);
+});
+
+test('a wall moved into the coil says so at its field', async ({ openSheet }) => {
+  const { page } = await openSheet();
+  await ready(page);
+  await add(page, 'wall beside the coils');
+  await page.getByText('place', { exact: true }).click();
+  const name = "neck steel wall, offset from the pickup's centre";
+  // On the drawing and on the list.
+  const fields = field(page, name);
+  await soon(() => fields.count()).toBe(2);
+  const listed = page.getByRole('region', { name: 'Parts', exact: true });
+  const typed = listed.getByRole('textbox', { name, exact: true });
+  await typed.fill('5');
+  await typed.press('Enter');
+  for (const one of [fields.first(), fields.last()])
+    await soon(() => one.getAttribute('aria-invalid')).toBe('true');
+  const told = (await typed.getAttribute('aria-describedby')) ?? '';
+  expect(await page.locator(`[id="${told}"]`).innerText()).toMatch(/lies in its winding/);
+  await undo(page);
+  await soon(() => typed.getAttribute('aria-invalid')).toBeNull();
+});
