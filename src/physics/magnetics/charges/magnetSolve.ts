@@ -51,12 +51,17 @@ const WORTH = 0.02;
 const FIRST_SLOPE = -10 * MU0;
 
 /**
+ * @param start charges to begin with, A/m, for instance those of steel that does not saturate
  * @throws RangeError when the bodies overlap, when a magnet's working point does not settle, or rods drive each other on
  * Each round solves a linear problem and moves every curved magnet's chord to its mean load line. Once the chords of the
  * alnico rods are near they stay, and every rod is put on its curve, zone by zone, in the field that all the others make
  * where it stands (alnicoRods); the charges that this adds act on the others in the next round, until nothing changes.
  */
-export function solveMagnets(coupling: Coupling, materials: readonly BodyMaterial[]): MagnetSolution {
+export function solveMagnets(
+  coupling: Coupling,
+  materials: readonly BodyMaterial[],
+  start?: Float64Array,
+): MagnetSolution {
   let laws = materials.map((m) =>
     m.kind === 'linear'
       ? m.law
@@ -68,7 +73,7 @@ export function solveMagnets(coupling: Coupling, materials: readonly BodyMateria
   const curved = materials.some(
     (m) => m.kind === 'steel' || (m.kind === 'magnet' && m.material.law === 'curved'),
   );
-  let chords: Float64Array | undefined;
+  let chords = start;
   let near = rods.places.length === 0;
   let tolerance = curved ? ROUGHEST : undefined;
   let least = Infinity;

@@ -22,6 +22,8 @@ export type BodyMaterial =
   | {
       readonly kind: 'linear';
       readonly law: LinearLaw;
+      /** Where the law ends, of a round pole of steel; see solveStatic. */
+      readonly steel?: SaturatingSteel;
       readonly axis: 'x' | 'y' | 'z';
       readonly sign: 1 | -1;
     };

@@ -61,7 +61,7 @@ function straight(
   return { remanence, coercivity, energyProduct, recoil, conductivity, law: 'straight' };
 }
 
-/** A steel as linear; where it would saturate is warned of. */
+/** A steel: round poles that carry much are put on its curve (solveStatic), plates and blades are linear and warned of. */
 export interface SteelMaterial {
   /** Relative permeability at the small fields of a coil and, far from saturation, of the magnet. */
   readonly permeability: number;

@@ -140,8 +140,9 @@ function poleMaterial(pole: BuiltPole): readonly [BodyMaterial, LinearLaw] {
       { mu: material.recoil, remanence: 0 },
     ];
   }
-  const law = { mu: STEELS[pole.steel].permeability, remanence: 0 };
-  return [{ kind: 'linear', law, axis: 'z', sign: 1 }, law];
+  const steel = STEELS[pole.steel];
+  const law = { mu: steel.permeability, remanence: 0 };
+  return [{ kind: 'linear', law, steel, axis: 'z', sign: 1 }, law];
 }
 
 /** What a coil without any core has: nothing that conducts. */

@@ -4,7 +4,7 @@ import type { BuiltPickup } from '../build/build.ts';
 import { buildBodies, type BuiltBodies } from './buildBodies.ts';
 import { BuildError, checkBuild } from '../build/checkBuild.ts';
 import { assemble, type Coupling } from '../charges/assemble.ts';
-import { solveMagnets } from '../charges/magnetSolve.ts';
+import { solveStatic } from '../charges/saturation.ts';
 import { offsetsOf } from '../bodies/body.ts';
 
 /** What a solution leaves behind, as plain data; lists in the order of buildBodies. */
@@ -49,5 +49,5 @@ export function solveCharged(build: BuiltPickup): ChargedPickup {
   if (faults.length > 0) throw new BuildError(faults);
   const built = buildBodies(build);
   const coupling = assemble(built.bodies);
-  return { build, built, coupling, magnets: solveMagnets(coupling, built.materials), coils: [] };
+  return { build, built, coupling, magnets: solveStatic(coupling, built.materials), coils: [] };
 }

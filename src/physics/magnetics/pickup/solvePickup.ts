@@ -14,7 +14,7 @@ import { Kept } from '../../numerics/kept.ts';
 import { solveCover, type SolvedCover } from './cover.ts';
 import { fitCore } from '../coil/eddy.ts';
 import type { CoreFit, PoleMetal } from '../coil/eddy.ts';
-import { solveMagnets } from '../charges/magnetSolve.ts';
+import { solveStatic } from '../charges/saturation.ts';
 import type { MagnetSolution } from '../charges/magnetSolve.ts';
 import { meanTurn, overallDiameter, resistancePerMetre, selfCapacitance } from '../coil/wire.ts';
 import { secondHarmonic } from '../charges/secondHarmonic.ts';
@@ -79,7 +79,7 @@ export function solvePickup(build: BuiltPickup, fineness = 1): SolvedPickup {
   if (faults.length > 0) throw new BuildError(faults);
   const built = buildBodies(build, fineness);
   const coupling = assemble(built.bodies);
-  const magnets = solveMagnets(coupling, built.materials);
+  const magnets = solveStatic(coupling, built.materials);
   const windows = build.rows.map(woundWindow);
   const fields = windows.map((window, r) =>
     (build.steel ?? []).some((piece) => isThreaded(piece, build.rows[r]!))

@@ -13,8 +13,11 @@ import { describe, expect, it } from 'vitest';
 import { assemble } from '../../../../src/physics/magnetics/charges/assemble.ts';
 import { times } from '../../../../src/physics/magnetics/charges/chargeSolver.ts';
 import { solveMagnets } from '../../../../src/physics/magnetics/charges/magnetSolve.ts';
+import { poleCarries, solveStatic } from '../../../../src/physics/magnetics/charges/saturation.ts';
 import type { BodyMaterial } from '../../../../src/physics/magnetics/materials/bodyMaterial.ts';
+import { buildBodies } from '../../../../src/physics/magnetics/pickup/buildBodies.ts';
 import { MU0 } from '../../../../src/physics/numerics/constants.ts';
+import { twoRows } from '../../../fixtures/pickups.ts';
 import { fluxDensity, meshOf, pole, worstOnLine } from '../reference.ts';
 import type { AxialCase, Solved } from '../reference.ts';
 import { built, cases, fieldOf } from '../redirecting.ts';
@@ -113,6 +116,34 @@ describe('a slug that stands on a disc magnet of 1.2 T, by axisymmetric finite e
       expect(Math.abs(fluxDensity(field, 0, 0, z)[2] / axis_Bz_T[i]! - 1)).toBeLessThan(0.006);
     });
     expect(Math.abs(inTheMiddle(field) / mid_plane.mean_Bz_over_section_T - 1)).toBeLessThan(0.006);
+  });
+
+  it('as the steel of a build’s slug: 0.015 on the axis and in the middle', () => {
+    const row = twoRows().rows[1]!;
+    const ofBuild = buildBodies({ ...twoRows(), rows: [row], bars: [] }).materials[0]!;
+    const magnet: BodyMaterial = { kind: 'linear', law: { mu: 1.05, remanence: 1.2 }, axis: 'z', sign: 1 };
+    const field = { coupling, density: solveStatic(coupling, [ofBuild, magnet]).density };
+    const { axis_z_mm, axis_Bz_T, mid_plane } = slugs['saturating']!;
+    axis_z_mm.forEach((z, i) => {
+      expect(Math.abs(fluxDensity(field, 0, 0, z)[2] / axis_Bz_T[i]! - 1)).toBeLessThan(0.015);
+    });
+    expect(Math.abs(inTheMiddle(field) / mid_plane.mean_Bz_over_section_T - 1)).toBeLessThan(0.015);
+  });
+
+  it('as the steel of a build’s slug, over a quarter of its saturation and under it: the field has no step of 0.012', () => {
+    const ofBuild = buildBodies({ ...twoRows(), bars: [] }).materials.at(-1)!;
+    const at = (remanence: number): readonly [number, number] => {
+      const magnet: BodyMaterial = { kind: 'linear', law: { mu: 1.05, remanence }, axis: 'z', sign: 1 };
+      const { density } = solveStatic(coupling, [ofBuild, magnet]);
+      return [poleCarries(coupling, density, 0) / 2.1, fluxDensity({ coupling, density }, 0, 0, 2)[2]];
+    };
+    const [share] = at(0.1);
+    const [below, one] = at((0.1 * 0.249) / share);
+    const [above, other] = at((0.1 * 0.251) / share);
+    expect(below).toBeLessThan(0.25);
+    expect(above).toBeGreaterThan(0.2);
+    expect(other / one / (0.251 / 0.249)).toBeGreaterThan(1 - 0.012);
+    expect(other / one / (0.251 / 0.249)).toBeLessThan(1 - 1e-4);
   });
 
   it('on a weak magnet it is as linear steel: 0.3 % [exact: the law at small H]', () => {
