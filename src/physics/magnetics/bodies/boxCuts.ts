@@ -1,5 +1,6 @@
 /** Where a bar's faces are cut: crowding at its edges, and at the poles that stand close to a face. */
 import type { Vector } from '../../numerics/vector.ts';
+import { END_STEP, evened, LEAST_STEP, stepped } from './steps.ts';
 
 /** A cylinder beside, over or under a bar; m, from the bar's centre. */
 export interface Neighbour {
@@ -39,14 +40,9 @@ function crowded(count: number): Float64Array {
   return at;
 }
 
-/**
- * Steps in radii of the nearest pole: where it is nearest, and farthest from all of them. Half of both moves the field
- * of touching poles by 0.1 %.
- */
-const LEAST_STEP = 0.42;
+/** Longest step in radii of the nearest pole, farthest from all of them; the least is LEAST_STEP. */
 const MOST_STEP = 1.25;
-/** The steps begin with this share of the thickness at an end of the bar, and grow by as much as lies behind them. */
-const END_STEP = 0.15;
+/** The steps grow by so much of what lies behind them. */
 const GROWTH = 0.5;
 /**
  * Faces nearer to each other than this, m, are cut alike, for the poles of either side: their charges are nearly opposite and
@@ -75,23 +71,9 @@ function marked(length: number, thickness: number, marks: readonly Mark[], finen
     }
     return least / fineness;
   };
-  const counted = new Float64Array(STRETCHES + 1);
-  for (let i = 0; i < STRETCHES; i++) {
-    const at = ((i + 0.5) / STRETCHES - 0.5) * length;
-    counted[i + 1] = counted[i]! + length / STRETCHES / step(at);
-  }
-  const count = Math.max(2, Math.round(counted[STRETCHES]!));
-  const cuts = new Float64Array(count + 1);
-  for (let k = 0, i = 0; k <= count; k++) {
-    const wanted = (k / count) * counted[STRETCHES]!;
-    while (i < STRETCHES - 1 && counted[i + 1]! < wanted) i++;
-    cuts[k] = (i + (wanted - counted[i]!) / (counted[i + 1]! - counted[i]!)) / STRETCHES - 0.5;
-  }
+  const inner = stepped(-0.5 * length, 0.5 * length, step, STRETCHES);
   // Rounding must not spoil a symmetry that the poles have.
-  return cuts.map((cut, k) => {
-    const mean = 0.5 * (cut - cuts[count - k]!);
-    return Math.abs(cut - mean) < 1e-9 ? mean : cut;
-  });
+  return evened(Float64Array.of(-0.5, ...inner.map((share) => share - 0.5), 0.5), 1e-9);
 }
 
 /** A face of a bar, axes counting 0, 1, 2 for x, y, z, and its cuts along the two that follow the normal's; −½ to ½. */

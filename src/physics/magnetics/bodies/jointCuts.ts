@@ -6,12 +6,12 @@ import type { CutFace, Neighbour } from './boxCuts.ts';
 import { extent, facings, overlap, three } from './facings.ts';
 import type { PlacedBox } from './facings.ts';
 import { Edge } from './jointEdge.ts';
+import { END_STEP, LEAST_STEP } from './steps.ts';
 
 /**
- * Steps begin with this share of the thickness at an edge, with the other where a magnet ends on steel, and grow by as much
- * as lies behind them. All found against finite elements: six rods on a plate, in a channel, and a blade between bars.
+ * Steps begin with END_STEP at an edge, with this share of the thickness where a magnet ends on steel, and grow by as much
+ * as lies behind them, a little less than those of a bar without steel. All found against finite elements: six rods on a plate, in a channel, and a blade between bars.
  */
-const END_STEP = 0.15;
 const MAGNET_STEP = 0.4;
 const GROWTH = 0.45;
 /** No step need be shorter than this share of how far a string may be, which is so much above the highest body, m. */
@@ -19,8 +19,7 @@ const FLOOR = 0.16;
 const STRING = 2e-3;
 /** None is longer than this share of the box's longest edge: what goes into a blade here comes out of it over there. */
 const LONGEST = 0.08;
-/** Steps in radii of a pole, and in how far it is. */
-const LEAST_STEP = 0.42;
+/** Steps in how far a pole is. */
 const AWAY = 0.5;
 
 /** A pole as an edge of a face sees it, m. */

@@ -1,5 +1,6 @@
 /** One edge of a face of a box: where it must be cut, and how finely between. */
 import { SAME } from './facings.ts';
+import { evened, stepped } from './steps.ts';
 
 /** Stretches in which the steps are counted. */
 const COUNTED = 256;
@@ -33,7 +34,7 @@ export class Edge {
   cut(step: ((at: number) => number) | null): void {
     this.inner = this.stops
       .slice(1)
-      .map((to, i) => (step ? stepped(this.stops[i]!, to, step) : new Float64Array(0)));
+      .map((to, i) => (step ? stepped(this.stops[i]!, to, step, COUNTED) : new Float64Array(0)));
   }
 
   /** Gives both the finer cuts of either on the stretches that they share. */
@@ -57,29 +58,12 @@ export class Edge {
       all.push(from, ...Array.from(shares, (share) => from + share * (to - from)));
     });
     all.push(this.stops.at(-1)!);
-    const scaled = all.map((at) => (at - centre) / length);
-    // Rounding must not spoil a symmetry that the boxes have.
-    const even = scaled.map((cut, k) => {
-      const mean = 0.5 * (cut - scaled[all.length - 1 - k]!);
-      return Math.abs(cut - mean) < 1e-7 ? mean : cut;
-    });
-    return [Float64Array.from(even), breaks];
+    return [
+      evened(
+        Float64Array.from(all, (at) => (at - centre) / length),
+        1e-7,
+      ),
+      breaks,
+    ];
   }
-}
-
-/** Inner cuts of a stretch, as shares of it, so that steps are about as long as wanted; there are two at least. */
-function stepped(from: number, to: number, step: (at: number) => number): Float64Array {
-  const counted = new Float64Array(COUNTED + 1);
-  for (let i = 0; i < COUNTED; i++) {
-    const at = from + ((i + 0.5) / COUNTED) * (to - from);
-    counted[i + 1] = counted[i]! + (to - from) / COUNTED / step(at);
-  }
-  const count = Math.max(2, Math.round(counted[COUNTED]!));
-  const inner = new Float64Array(count - 1);
-  for (let k = 1, i = 0; k < count; k++) {
-    const wanted = (k / count) * counted[COUNTED]!;
-    while (i < COUNTED - 1 && counted[i + 1]! < wanted) i++;
-    inner[k - 1] = (i + (wanted - counted[i]!) / (counted[i + 1]! - counted[i]!)) / COUNTED;
-  }
-  return inner;
 }
