@@ -130,6 +130,7 @@ const physicsRooms = new Map([
   ['magnetics/pickup', { is: 'a build, solved', may: below('pickup') }],
   ['magnetics/overPickup', { is: 'strings over a solved build', may: [...below('overPickup'), 'string'] }],
   ['picture', { is: 'pictures of the field', may: [...below('overPickup'), 'magnetics/overPickup'] }],
+  ['hearing', { is: 'what an ear tells apart', may: [] }],
   ['circuit', { is: 'coils and controls as a network', may: ['numerics', 'magnetics/coil'] }],
   [
     'heard',

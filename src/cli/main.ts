@@ -2,36 +2,22 @@
  * The prediction from a terminal: a sheet in; figures (JSON), curves (CSV), sound (WAV), circuit (SPICE) and drawings (SVG)
  * out, from the same `predict` and `render` that the screen uses; and the page for the workbench, if asked for.
  */
-import { mkdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import { mkdirSync, statSync, writeFileSync } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
 import { drawingSvg, sections } from '../benchSheet/drawingFile.ts';
 import { close } from '../physics/close.ts';
-import { fieldsOf, type Fields } from '../physics/field.ts';
-import { FieldError } from '../physics/fieldFaults.ts';
 import { curveCsv, DETUNING, figuresJson, netlists } from '../physics/outputs.ts';
 import { predict, render } from '../physics/predict.ts';
 import { encodeWav } from '../physics/sound/wav.ts';
-import { LARGEST_DESIGN, readDesign } from '../sheet/designFile.ts';
 import { schemaText } from '../sheet/schema.ts';
-import type { Sheet } from '../sheet/sheet.ts';
-import { currentSheet } from '../sheet/trials.ts';
 import { benchDocument } from './bench.ts';
+import { compare } from './compare.ts';
 import { Complaint, readOptions, USAGE, type Options } from './options.ts';
+import { computed, readSheet } from './read.ts';
 
 export interface Streams {
   readonly out: (line: string) => void;
   readonly err: (line: string) => void;
-}
-
-/** A sheet, or of several trials the open one. */
-function readSheet(file: string): Sheet {
-  const stats = statSync(file, { throwIfNoEntry: false });
-  if (!stats?.isFile()) throw new Complaint(`Sheet must be a file that is there; got ${file}.`, 1);
-  if (stats.size > LARGEST_DESIGN)
-    throw new Complaint(`Sheet must be at most ${LARGEST_DESIGN} bytes; got ${stats.size} in ${file}.`, 1);
-  const checked = readDesign(readFileSync(file));
-  if (!checked.ok) throw new Complaint(`${file}: ${checked.message}`, 1);
-  return currentSheet(checked.trials);
 }
 
 /** Folder by folder: where one can't be made, Node's own way of making them all at once may try for ever. */
@@ -54,16 +40,6 @@ function into(folder: string, act: () => void): void {
 function write(folder: string, name: string, content: string | Uint8Array, { out }: Streams): void {
   into(folder, () => writeFileSync(join(folder, name), content));
   out(join(folder, name));
-}
-
-/** The fields of the sheet's builds; one that can't be computed is the sheet's own fault. */
-function computed(sheet: Sheet): Fields {
-  try {
-    return fieldsOf(sheet);
-  } catch (error) {
-    if (error instanceof FieldError) throw new Complaint(error.message, 1);
-    throw error;
-  }
 }
 
 function run({ file, out, sampleRate, wav, bench }: Options, streams: Streams): void {
@@ -102,6 +78,7 @@ export function main(args: readonly string[], streams: Streams): 0 | 1 | 2 {
     const options = readOptions(args);
     if (options === 'help') streams.out(USAGE);
     else if (options === 'schema') streams.out(schemaText().trimEnd());
+    else if ('other' in options) streams.out(compare(options));
     else run(options, streams);
     return 0;
   } catch (error) {

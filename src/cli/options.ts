@@ -30,7 +30,7 @@ export interface BenchOptions {
 }
 
 export const USAGE =
-  'npm run predict -- SHEET.json --out FOLDER [--sample-rate 44100|48000|96000] [--wav float|24] [--bench A4|Letter [--pickup 1|2|3] [--address URL]], or --schema for the JSON Schema of a sheet';
+  'npm run predict -- SHEET.json --out FOLDER [--sample-rate 44100|48000|96000] [--wav float|24] [--bench A4|Letter [--pickup 1|2|3] [--address URL]], or compare ONE.json OTHER.json for what is heard of the one beside the other, or --schema for the JSON Schema of a sheet';
 
 const RATES = [44100, 48000, 96000] as const;
 
@@ -66,11 +66,25 @@ function readBench(given: ReadonlyMap<string, string>): BenchOptions | null {
 const readWav = (text: string): Options['wav'] =>
   text === 'float' || text === '24' ? text : wrong(`--wav must be float or 24; got "${text}".`);
 
+/** Two sheets: what is heard of the one beside the other. */
+export interface Comparison {
+  readonly one: string;
+  readonly other: string;
+}
+
+function readComparison(args: readonly string[]): Comparison {
+  const [one, other, ...more] = args;
+  if (one === undefined || other === undefined || more.length > 0 || args.some((arg) => arg.startsWith('-')))
+    return wrong(`What compare compares must be two files; got ${args.join(' ') || 'none'}.`);
+  return { one, other };
+}
+
 /**
  * @returns what is asked for where it is no prediction
  * @throws Complaint
  */
-export function readOptions(args: readonly string[]): Options | 'help' | 'schema' {
+export function readOptions(args: readonly string[]): Options | Comparison | 'help' | 'schema' {
+  if (args[0] === 'compare') return readComparison(args.slice(1));
   const files: string[] = [];
   const given = new Map<string, string>();
   const rest = [...args];

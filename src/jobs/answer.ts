@@ -30,12 +30,13 @@ export interface Door {
   track?: (sheet: Sheet, wish: JobInput['track']) => JobValue['track'];
   why?: (sheet: Sheet, wish: JobInput['why'], fields: Fields | null) => JobValue['why'];
   space?: (sheet: Sheet, wish: JobInput['space'], field: FieldAnswer | null) => JobValue['space'];
+  heard?: (sheet: Sheet, wish: JobInput['heard'], fields: Fields | null) => JobValue['heard'];
   bench?: (sheet: Sheet, wish: JobInput['bench'], fields: Fields | null) => JobValue['bench'];
   measured?: (sheet: Sheet, wish: JobInput['measured'], fields: Fields | null) => JobValue['measured'];
 }
 
 /** Kinds of job whose part of the program is loaded when it is first asked for. */
-export type LaterKind = 'close' | 'track' | 'why' | 'space' | 'bench' | 'measured';
+export type LaterKind = 'close' | 'track' | 'why' | 'heard' | 'space' | 'bench' | 'measured';
 
 /** The fields that last came with a request of each kind; one a worker. */
 export type Had = Map<JobKind, Fields>;
@@ -84,6 +85,8 @@ function valueOf({ kind, sheet, input }: JobRequest, fields: Fields | null, door
       return (door.track ?? notLoaded())(sheet, input as JobInput['track']);
     case 'why':
       return (door.why ?? notLoaded())(sheet, input as JobInput['why'], fields);
+    case 'heard':
+      return (door.heard ?? notLoaded())(sheet, input as JobInput['heard'], fields);
     case 'picture': {
       const wish = input as JobInput['picture'];
       return door.picture(sheet, wish, fields?.[wish.pickup] ?? null);

@@ -65,6 +65,7 @@ export class JobClient {
       close: new Lane('close', () => create('close'), timeLimit),
       track: new Lane('track', () => create('track'), timeLimit),
       why: new Lane('why', () => create('why'), timeLimit),
+      heard: new Lane('heard', () => create('heard'), timeLimit),
       picture: new Lane('picture', () => create('picture'), timeLimit),
       space: new Lane('space', () => create('space'), timeLimit),
       bench: new Lane('bench', () => create('bench'), timeLimit),
@@ -178,6 +179,14 @@ export class JobClient {
     if (!loaded) return { status: 'failed', message: 'Why could not be loaded. Reload the page.' };
     const asked = loaded.whyAsked(sheet, before);
     return this.accompany(() => this.ask('why', sheet, { ...asked, beforeFields, pickup, string }));
+  }
+
+  /**
+   * What is heard of the sheet beside another, so many dB softer; see physics/heardBetween.ts. Never rejects. The sheets must
+   * be plain data.
+   */
+  heard(sheet: Sheet, than: Sheet, louder: number): Promise<JobResult<JobValue['heard']>> {
+    return this.accompany(() => this.ask('heard', sheet, { than, thanFields: this.desk.look(than), louder }));
   }
 
   /** Pictures of a pickup's field. Never rejects. The sheet must be plain data. */

@@ -19,7 +19,7 @@ const atRest = (): Promise<Partial<Door>> => import('./restDoor.ts').then(({ res
 const atBench = (): Promise<Partial<Door>> =>
   import('./benchDoor.ts').then(({ bench, measured }) => ({ bench, measured }));
 const LATER: Readonly<Record<LaterKind, () => Promise<Partial<Door>>>> = {
-  ...{ close: atRest, track: atRest, why: atRest },
+  ...{ close: atRest, track: atRest, why: atRest, heard: atRest },
   ...{ bench: atBench, measured: atBench },
   space: () => import('./spaceDoor.ts'),
 };

@@ -2,6 +2,8 @@
 import type { BenchFigures, BenchWish } from '../physics/benchFigures.ts';
 import type { Closeness, CloseNotes } from '../physics/close.ts';
 import type { FocusTrack } from '../physics/focusTrack.ts';
+import type { HeardWish } from '../physics/heardBetween.ts';
+import type { HeardDifference } from '../physics/hearing/heardDifference.ts';
 import type { MeasuredFigures, MeasuredWish } from '../physics/measured.ts';
 import type { SpacePicture, SpaceWish } from '../physics/picture/spaceTypes.ts';
 import type { Pictures, PictureWish } from '../physics/picture/types.ts';
@@ -29,6 +31,7 @@ export type JobKind =
   | 'close'
   | 'track'
   | 'why'
+  | 'heard'
   | 'picture'
   | 'space'
   | 'bench'
@@ -46,6 +49,7 @@ export interface JobInput {
   readonly close: CloseWish;
   readonly track: TrackWish;
   readonly why: WhyWish;
+  readonly heard: HeardWish;
   readonly picture: PictureWish;
   readonly space: SpaceWish;
   readonly bench: BenchWish;
@@ -106,6 +110,7 @@ export interface JobValue {
   readonly close: Closeness | null;
   readonly track: FocusTrack;
   readonly why: WhyAnswer;
+  readonly heard: HeardDifference;
   readonly picture: Pictures;
   /** null: a pickup without a build. */
   readonly space: SpacePicture | null;

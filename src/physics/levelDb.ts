@@ -9,3 +9,6 @@ const FLOOR_DB = -120;
 export function toDb(volts: number): number {
   return Math.max(FLOOR_DB, 20 * Math.log10(volts / REFERENCE_LEVEL));
 }
+
+/** V; `toDb` turned round. @param level dB */
+export const fromDb = (level: number): number => REFERENCE_LEVEL * 10 ** (level / 20);

@@ -2,7 +2,7 @@
 import type { JobClient } from '../jobs/client.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { currentSheet, letter, type Trials } from '../sheet/trials.ts';
-import { Louder, type LoudnessOf } from './louder.svelte.ts';
+import { Louder, type Beside, type LoudnessOf } from './louder.svelte.ts';
 import type { Outcomes } from './outcomes.ts';
 import type { Prediction, Voice } from './types.ts';
 
@@ -65,8 +65,8 @@ export class Comparison {
     return failed && this.index !== null && trials[this.index] === failed.sheet ? failed.message : '';
   });
 
-  /** By how much the open trial is louder than the other, dB; null where that is not known. */
-  readonly louder: number | null = $derived.by(() => {
+  /** What is heard of the open trial beside the other; null where that is not known. */
+  readonly beside: Beside | null = $derived.by(() => {
     const document = this.#trials();
     return this.index === null ? null : this.#louder.of(currentSheet(document), document.trials[this.index]);
   });
@@ -77,7 +77,7 @@ export class Comparison {
     this.#jobs = jobs;
     this.#outcomes = outcomes;
     this.#loudnessOf = loudnessOf;
-    this.#louder = new Louder(loudnessOf);
+    this.#louder = new Louder(loudnessOf, jobs);
   }
 
   /** What a sheet comes to, known or computed aside; null when it can't be had. */

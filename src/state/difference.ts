@@ -1,6 +1,7 @@
 /** What differs between two versions of a pickup, in figures and in words. Pure. */
 import type { Sheet } from '../sheet/sheet.ts';
 import { formatFigure } from '../sheet/units.ts';
+import type { Beside } from './louder.svelte.ts';
 import type { CoilOutcome, PickupOutcome, Prediction, Voice } from './types.ts';
 
 /** One of the two, as it is looked at. */
@@ -175,73 +176,37 @@ const milliteslas = (b: number): string => `${(1000 * b).toPrecision(3)} mT`;
 const millimetres = (x: number): string => `${(1000 * x).toFixed(1)} mm`;
 const cents = (c: number): string => minus(`${c.toFixed(2)} cents`);
 
-/** Where a guitar's strings have most of what is heard, Hz. */
-const BAND = [80, 8000] as const;
-
 /**
- * dB over an octave. White noise is told from louder noise at 0.4 dB [Miller1947], a single band of it later; that 1 dB
- * is heard side by side and 3 dB by themselves is common practice.
+ * dB of excitation anywhere on the ear's scale. That a resonance is another is just heard when the pattern moves by 1.1 to 1.6 dB: by
+ * 0.079 F/√Q [GagneZurek1988], where noise is told from louder noise at 0.4 dB [Miller1947]; that 3 dB are heard without listening for
+ * them is common practice.
  */
 const SIDE_BY_SIDE = 1;
 const PLAIN = 3;
 
-/** How two curves differ to the ear, by rule of thumb. */
-export interface CurveDifference {
-  /** How much higher `b` lies on the average over the octaves of the band, dB. */
-  readonly level: number;
-  /** Of the curves, at equal loudness and averaged over an octave: the largest difference (dB) and where (Hz). */
-  readonly most: number;
-  readonly at: number;
-  readonly heard: 'plainly audible' | 'audible side by side' | 'hardly audible';
-}
+/** How a difference of excitation is heard, in a word. @param size dB, 0 or more */
+export const heardWord = (size: number): string =>
+  size >= PLAIN ? 'plainly audible' : size >= SIDE_BY_SIDE ? 'audible side by side' : 'hardly audible';
 
 /**
- * Of the curves with reach at the cable's end, between 80 Hz and 8 kHz. Both on the same logarithmic frequencies.
- * @param louder by how much `b` is, dB, which is then taken off; its average level where that is not known
+ * «B is 1.4 dB louder. At equal loudness it has 3.2 dB more around 4.1 kHz, in the attack: plainly audible.»
+ * @param beside what is heard of `b` beside `a`; null where that is not known yet, of which nothing is said
  */
-export function curveDifference(a: Version, b: Version, louder: number | null = null): CurveDifference {
-  const { frequencies } = a.prediction;
-  const inBand = [...frequencies.keys()].filter(
-    (i) => frequencies[i]! >= BAND[0] && frequencies[i]! <= BAND[1],
-  );
-  const by = inBand.map((i) => b.voice.reachDb[i]! - a.voice.reachDb[i]!);
-  const level = by.reduce((s, d) => s + d, 0) / by.length;
-  const octaves = Math.log2(BAND[1] / BAND[0]);
-  const half = Math.round((0.5 * (by.length - 1)) / octaves);
-  const matched = louder ?? level;
-  let most = 0;
-  let at: number = BAND[0];
-  for (let i = half; i < by.length - half; i++) {
-    let mean = 0;
-    for (let j = i - half; j <= i + half; j++) mean += (by[j]! - matched) / (2 * half + 1);
-    if (Math.abs(mean) > Math.abs(most)) {
-      most = mean;
-      at = frequencies[inBand[i]!]!;
-    }
-  }
-  const size = Math.abs(most);
-  const heard =
-    size >= PLAIN ? 'plainly audible' : size >= SIDE_BY_SIDE ? 'audible side by side' : 'hardly audible';
-  return { level, most, at, heard };
-}
-
-/**
- * «B is 1.4 dB louder. At equal loudness it has 3.2 dB more around 4.1 kHz: plainly audible.»
- * @param louder by how much `b` is, dB; null where it is not known, and then nothing is said about it: a curve's level is
- *   no loudness
- */
-export function differenceWords(a: Version, b: Version, name: string, louder: number | null): string {
-  const { most, at, heard } = curveDifference(a, b, louder);
-  const amount = Math.abs(louder ?? 0).toFixed(1);
+export function differenceWords(a: Version, b: Version, name: string, beside: Beside | null): string {
+  if (!beside) return '';
+  const { louder, heard } = beside;
+  if (louder === null) return 'One of the two is silent.';
+  const amount = Math.abs(louder).toFixed(1);
   const loud =
-    amount === '0.0'
-      ? `${name} is as loud`
-      : `${name} is ${amount} dB ${(louder ?? 0) > 0 ? 'louder' : 'softer'}`;
-  const size = Math.abs(most).toFixed(1);
+    amount === '0.0' ? `${name} is as loud` : `${name} is ${amount} dB ${louder > 0 ? 'louder' : 'softer'}`;
+  const phase = inverted(a, b) ? PHASE : '';
+  if (!heard) return `${loud}.${phase}`;
+  const size = Math.abs(heard.most);
+  const shown = size.toFixed(1);
+  const when = heard.part === 'attack' ? 'in the attack' : 'while it rings';
   const tone =
-    size === '0.0'
-      ? 'its curve is the same'
-      : `it has ${size} dB ${most > 0 ? 'more' : 'less'} around ${hertz(at)}: ${heard}`;
-  const said = `At equal loudness ${tone}.${inverted(a, b) ? PHASE : ''}`;
-  return louder === null ? said : `${loud}. ${said}`;
+    shown === '0.0'
+      ? 'it is the same to the ear'
+      : `it has ${shown} dB ${heard.most > 0 ? 'more' : 'less'} around ${hertz(heard.at)}, ${when}: ${heardWord(size)}`;
+  return `${loud}. At equal loudness ${tone}.${phase}`;
 }

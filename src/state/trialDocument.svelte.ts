@@ -6,7 +6,7 @@ import * as several from '../sheet/trials.ts';
 import { Comparison, type Other } from './comparison.svelte.ts';
 import { OpenDocument } from './document.svelte.ts';
 import type { Level } from './levels.ts';
-import { Louder } from './louder.svelte.ts';
+import { Louder, type Beside } from './louder.svelte.ts';
 import { Modding, type Before, type Mod } from './modding.svelte.ts';
 import { Outcomes } from './outcomes.ts';
 
@@ -16,7 +16,7 @@ const FULL = `A sheet holds ${several.MOST_TRIALS} trials; take one out to add a
 export abstract class TrialDocument extends OpenDocument {
   protected readonly outcomes = new Outcomes();
   protected readonly comparison: Comparison;
-  readonly #louder = new Louder((sheet) => this.loudnessOf(sheet));
+  readonly #louder: Louder;
   readonly #modding = new Modding(
     this,
     (next) => this.show(next, true),
@@ -28,6 +28,7 @@ export abstract class TrialDocument extends OpenDocument {
   /** @param aside computes the other trials, so that the open one never waits for them */
   constructor(first: History<several.Trials>, aside: JobClient) {
     super(first);
+    this.#louder = new Louder((sheet) => this.loudnessOf(sheet), aside);
     this.comparison = new Comparison(
       () => this.trials,
       aside,
@@ -51,9 +52,9 @@ export abstract class TrialDocument extends OpenDocument {
     return this.comparison.trouble;
   }
 
-  /** By how much the open trial is louder than that one, dB; null until it is known, and where one is silent. */
-  get louder(): number | null {
-    return this.comparison.louder;
+  /** What is heard of the open trial beside that one; null until it is known. */
+  get beside(): Beside | null {
+    return this.comparison.beside;
   }
 
   /** A, B, C … for 0, 1, 2 … */
@@ -131,8 +132,8 @@ export abstract class TrialDocument extends OpenDocument {
     return this.#modding.before;
   }
 
-  /** By how much it is now louder than before the mod, dB; null until it is known. */
-  get modLouder(): number | null {
+  /** What is heard of it now beside what it was before the mod; null until it is known. */
+  get modBeside(): Beside | null {
     return this.#louder.of(this.sheet, this.before?.sheet);
   }
 

@@ -11,4 +11,5 @@ export type PhraseNote = PhraseNotes['notes'][number];
 export type PickupOutcome = Prediction['pickups'][number];
 export type StringOutcome = PickupOutcome['strings'][number];
 export type CoilOutcome = PickupOutcome['coils'][number];
+export type HeardDifference = JobValue['heard'];
 export type { SheetFault } from '../jobs/protocol.ts';

@@ -1,12 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import {
-  curveDifference,
-  differenceRows,
-  differenceWords,
-  type Version,
-} from '../../src/state/difference.ts';
+import { differenceRows, differenceWords, heardWord, type Version } from '../../src/state/difference.ts';
+import type { Beside } from '../../src/state/louder.svelte.ts';
 import type { CoilOutcome, StringOutcome, Voice } from '../../src/state/types.ts';
 import { predict } from '../../src/physics/predict.ts';
+import type { NotePart } from '../../src/physics/hearing/heardDifference.ts';
 import { setAt } from '../../src/sheet/edit.ts';
 import { turnMagnetOver } from '../fixtures/mods.ts';
 import type { Sheet } from '../../src/sheet/sheet.ts';
@@ -47,7 +44,6 @@ interface Change {
   readonly coils?: readonly CoilOutcome[];
   readonly over?: StringOutcome;
   readonly peak?: Voice['features']['resonance'];
-  readonly curve?: (f: number) => number;
   readonly join?: 'series' | 'parallel';
 }
 
@@ -67,7 +63,6 @@ function version(change: Change = {}): Version {
         ...voice.features,
         resonance: change.peak === undefined ? { frequency: 4000, heightDb: 5, q: 2 } : change.peak,
       },
-      reachDb: prediction.frequencies.map(change.curve ?? (() => 0)),
     },
   };
 }
@@ -123,41 +118,43 @@ describe('the figures of two versions', () => {
   });
 });
 
+const beside = (louder: number | null, most: number, part: NotePart = 'attack'): Beside => ({
+  louder,
+  heard:
+    louder === null
+      ? null
+      : {
+          frequencies: new Float64Array(0),
+          curve: new Float64Array(0),
+          most,
+          at: 4100,
+          string: 1,
+          fret: 0,
+          part,
+        },
+});
+
 describe('what is heard of it', () => {
-  it('[exact] a curve moved up is louder and otherwise the same', () => {
-    const found = curveDifference(version(), version({ curve: () => 1.4 }));
-    expect(found.level).toBeCloseTo(1.4, 12);
-    expect(Math.abs(found.most)).toBeLessThan(1e-12);
-    expect(differenceWords(version(), version({ curve: () => 1.4 }), 'B', 1.4)).toBe(
-      'B is 1.4 dB louder. At equal loudness its curve is the same.',
+  const words = (found: Beside | null): string => differenceWords(version(), version(), 'B', found);
+
+  it('[exact] how loud, and at equal loudness where most differs, when, and how that is heard', () => {
+    expect(words(beside(1.4, 3.24))).toBe(
+      'B is 1.4 dB louder. At equal loudness it has 3.2 dB more around 4.10 kHz, in the attack: plainly audible.',
     );
-    // Nothing is said about a loudness that is not known.
-    expect(differenceWords(version(), version({ curve: () => 1.4 }), 'B', null)).toBe(
-      'At equal loudness its curve is the same.',
+    expect(words(beside(-2.04, -1.31, 'body'))).toBe(
+      'B is 2.0 dB softer. At equal loudness it has 1.3 dB less around 4.10 kHz, while it rings: audible side by side.',
     );
+    expect(words(beside(0, 0))).toBe('B is as loud. At equal loudness it is the same to the ear.');
   });
 
-  it('[exact] a tilt about the middle is largest at the band’s ends, half an octave in', () => {
-    const middle = Math.sqrt(80 * 8000);
-    const found = curveDifference(version(), version({ curve: (f) => 3 * Math.log2(f / middle) }));
-    expect(Math.abs(found.level)).toBeLessThan(0.05);
-    // log2(100)/2 − 1/2 octaves from the middle, as far as the curve's points lie there.
-    expect(Math.abs(found.most)).toBeCloseTo(3 * (Math.log2(100) / 2 - 0.5), 0);
-    expect(found.heard).toBe('plainly audible');
+  it('[exact] nothing is said of what is not known, and no tone of what is silent', () => {
+    expect(words(null)).toBe('');
+    expect(words(beside(null, 0))).toBe('One of the two is silent.');
+    expect(words({ louder: 0.7, heard: null })).toBe('B is 0.7 dB louder.');
   });
 
-  it('[exact] a narrow dip is averaged over an octave, so that it counts as little as it is heard', () => {
-    const dip = (f: number): number => (Math.abs(Math.log2(f / 1000)) < 1 / 24 ? -6 : 0);
-    const found = curveDifference(version(), version({ curve: dip }));
-    expect(found.heard).toBe('hardly audible');
-    expect(found.most).toBeLessThan(0);
-    expect(Math.abs(Math.log2(found.at / 1000))).toBeLessThan(0.6);
-  });
-
-  it('[practice] 1 dB over an octave is heard side by side, 3 dB by itself', () => {
-    const bump = (db: number) => (f: number) => (Math.abs(Math.log2(f / 2000)) < 0.55 ? db : 0);
-    const heard = (db: number): string => curveDifference(version(), version({ curve: bump(db) })).heard;
-    expect([0.9, 1.4, 2.9, 4].map(heard)).toEqual([
+  it('[practice] 1 dB is heard side by side, 3 dB by itself', () => {
+    expect([0.9, 1.4, 2.9, 4].map(heardWord)).toEqual([
       'hardly audible',
       'audible side by side',
       'audible side by side',
@@ -181,26 +178,14 @@ describe('what is heard of it', () => {
       to: 'south',
       change: 'turned',
     });
-    expect(differenceWords(before, turned, 'Now it', 0)).toMatch(/beside another pickup, .* out of phase\.$/);
+    expect(differenceWords(before, turned, 'Now it', beside(0, 0))).toMatch(
+      /beside another pickup, .* out of phase\.$/,
+    );
     // With the coil wound the other way as well the signal is what it was, and only hum is not.
     const both = of(setAt(turned.sheet, ['pickups', 0, 'build', 'rows', 0, 'wound'], 'anticlockwise'));
-    expect(differenceWords(before, both, 'Now it', 0)).not.toMatch(/phase/);
+    expect(differenceWords(before, both, 'Now it', beside(0, 0))).not.toMatch(/phase/);
     expect(differenceRows(before, before, 3).some(({ name }) => name === 'pole that is up')).toBe(false);
     // Another trial may have fewer pickups.
-    expect(differenceWords(before, { ...before, pickup: 9 }, 'Now it', 0)).not.toMatch(/phase/);
-  });
-
-  it('[exact] at equal loudness the known difference is taken off, not the curves’ level', () => {
-    const b = version({ curve: (f) => (f > 2000 ? 5 : 0) });
-    expect(curveDifference(version(), b, 4).most).toBeCloseTo(-4, 12);
-    expect(differenceWords(version(), b, 'B', 4)).toMatch(
-      /^B is 4\.0 dB louder\. At equal loudness it has 4\.0 dB less around \d+ Hz: plainly audible\.$/,
-    );
-    expect(differenceWords(version(), b, 'B', -2.04)).toMatch(
-      /^B is 2\.0 dB softer\. At equal loudness it has 7\.0 dB more/,
-    );
-    expect(differenceWords(version(), version(), 'B', 0)).toBe(
-      'B is as loud. At equal loudness its curve is the same.',
-    );
+    expect(differenceWords(before, { ...before, pickup: 9 }, 'Now it', beside(0, 0))).not.toMatch(/phase/);
   });
 });
