@@ -22,10 +22,10 @@ export interface Door {
   render(sheet: Sheet, fields: Fields | null): JobValue['sound'];
   beginning(sheet: Sheet, fields: Fields | null): JobValue['beginning'];
   live(sheet: Sheet, wish: LiveWish, fields: Fields | null): JobValue['live'];
-  through(sheet: Sheet, playing: JobInput['through'], fields: Fields | null): JobValue['through'];
   level(sheet: Sheet, fields: Fields | null): JobValue['level'];
   picture(sheet: Sheet, wish: PictureWish, field: FieldAnswer | null): JobValue['picture'];
   /** These are loaded when one of them is first asked for. `field`: of the wish's pickup, or of one that has the same charges. */
+  through?: (sheet: Sheet, playing: JobInput['through'], fields: Fields | null) => JobValue['through'];
   close?: (sheet: Sheet, wish: CloseWish, field: FieldAnswer | null) => JobValue['close'];
   track?: (sheet: Sheet, wish: JobInput['track']) => JobValue['track'];
   why?: (sheet: Sheet, wish: JobInput['why'], fields: Fields | null) => JobValue['why'];
@@ -36,7 +36,7 @@ export interface Door {
 }
 
 /** Kinds of job whose part of the program is loaded when it is first asked for. */
-export type LaterKind = 'close' | 'track' | 'why' | 'heard' | 'space' | 'bench' | 'measured';
+export type LaterKind = 'through' | 'close' | 'track' | 'why' | 'heard' | 'space' | 'bench' | 'measured';
 
 /** The fields that last came with a request of each kind; one a worker. */
 export type Had = Map<JobKind, Fields>;
@@ -74,7 +74,7 @@ function valueOf({ kind, sheet, input }: JobRequest, fields: Fields | null, door
     case 'live':
       return door.live(sheet, input as JobInput['live'], fields);
     case 'through':
-      return door.through(sheet, input as JobInput['through'], fields);
+      return (door.through ?? notLoaded())(sheet, input as JobInput['through'], fields);
     case 'level':
       return door.level(sheet, fields);
     case 'close': {

@@ -1,7 +1,7 @@
 /** What a worker's jobs are to the physics; one a worker. */
 import type { FieldSolver } from '../physics/field.ts';
 import { pictures } from '../physics/picture.ts';
-import { beginning, liveSetup, phraseLevel, predict, render, through } from '../physics/predict.ts';
+import { beginning, liveSetup, phraseLevel, predict, render } from '../physics/predict.ts';
 import type { LiveSetup } from '../physics/sound/live/types.ts';
 import type { Door } from './answer.ts';
 
@@ -19,7 +19,6 @@ export function physicsDoor(feed: (setup: LiveSetup) => number | null, solver: F
       const setup = liveSetup(sheet, wish.sampleRate, wish.gain, fields ?? solver.fields(sheet));
       return { setup, fedAt: wish.feed ? feed(setup) : null };
     },
-    through: (sheet, playing, fields) => through(sheet, playing, fields ?? solver.fields(sheet)),
     level: (sheet, fields) => phraseLevel(sheet, fields ?? solver.fields(sheet)),
     picture: pictures,
   };

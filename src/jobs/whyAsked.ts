@@ -1,6 +1,7 @@
 /** What is asked about a change: its causes, and the sheet without each. Apart, so that a worker goes without the document's rules. */
-import { causesBetween, listenedAs } from '../sheet/causes.ts';
+import { causesBetween } from '../sheet/causes.ts';
 import { checkSheet } from '../sheet/check.ts';
+import { listenedAs } from '../sheet/heardAlike.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import type { WhyWish } from './why.ts';
 

@@ -12,7 +12,6 @@ import { phraseLevel as phraseLevelOf, type PhraseLevel } from './sound/live/phr
 import { liveSetup as liveSetupOf } from './sound/live/setup.ts';
 import type { LiveSetup } from './sound/live/types.ts';
 import { render as renderOf } from './sound/render.ts';
-import { through as throughOf, type Recording } from './sound/through.ts';
 import { stopString, type SoundingString } from './string/note.ts';
 import { fretPlaces } from './string/pitch.ts';
 import { voiceOf } from './voice.ts';
@@ -25,7 +24,7 @@ const CURVE_POINTS = 512;
 const SILENT_DB = -80;
 
 /**
- * As the namesake in sound/render.ts. In all six, `fields` are those of the sheet's pickups; left out, they are computed,
+ * As the namesake in sound/render.ts. In all five, `fields` are those of the sheet's pickups; left out, they are computed,
  * which takes most of the time.
  * @throws FieldError where a build can't be computed
  */
@@ -50,24 +49,6 @@ export const liveSetup = (
 /** As the namesake in sound/live/phraseLevel.ts. */
 export const phraseLevel = (sheet: Sheet, fields: Fields = fieldsOf(sheet)): PhraseLevel =>
   phraseLevelOf(resolve(sheet, fields));
-
-/** A player's own recording, and the sheet through which it was made; null when it is the bare string's. */
-export interface ThroughPlaying {
-  readonly recording: Recording;
-  readonly from: Sheet | null;
-  readonly fromFields?: Fields | null;
-}
-
-/** As the namesake in sound/through.ts. */
-export const through = (
-  sheet: Sheet,
-  { recording, from, fromFields }: ThroughPlaying,
-  fields: Fields = fieldsOf(sheet),
-): Sound =>
-  throughOf(resolve(sheet, fields), {
-    recording,
-    from: from && resolve(from, fromFields ?? fieldsOf(from)),
-  });
 
 /**
  * Curves, partials and warnings of a checked sheet.

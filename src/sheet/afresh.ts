@@ -1,7 +1,6 @@
 /** Another kind of poles and magnets on a pickup that is built already: nothing else changes, as far as it has room. Pure. */
 import type { PickupBuild, Pole, RowBuild, Window } from './build.ts';
-import { changeList, changesOf } from './changes.ts';
-import type { Pickup, Row, Sheet } from './sheet.ts';
+import type { Pickup, Row } from './sheet.ts';
 
 /** Of a pickup; as many rows as each other. */
 export interface BuiltRows {
@@ -72,14 +71,4 @@ function poleFrom(pole: Pole, old: Pole): Pole {
     magnet: pole.kind !== 'rod' || rods ? old.magnet : pole.magnet,
     head: pole.kind === 'screw' ? pole.head : old.head,
   };
-}
-
-/** «Built from six rods. Differs from before: poles slug → rod, pole length 14.5 → 17.0 mm.» @param name of the start */
-export function afreshWords(before: Sheet, after: Sheet, index: number, name: string): string {
-  const changes = changesOf(before, after).filter(({ path: [root, i] }) => root === 'pickups' && i === index);
-  const words = changeList(changes);
-  const start = `Built from «${name}».`;
-  return words.length === 0
-    ? `${start} It was built so before.`
-    : `${start} Differs from before: ${words.join(', ')}. All else is as it was.`;
 }

@@ -6,6 +6,7 @@
 import { PLATES } from '../shape/plates.ts';
 import { changesOf, changeWords, type Change } from './changes.ts';
 import { setAt, type SheetPath } from './edit.ts';
+import { listenedAs } from './heardAlike.ts';
 import type { Sheet } from './sheet.ts';
 
 /** One of them. */
@@ -88,12 +89,6 @@ export function causesBetween(before: Sheet, after: Sheet): Cause[] {
     undone: alone ? listenedAs(before, after) : undoneIn(after, changes),
   }));
 }
-
-/** A sheet as it is played with another, where both have as many strings: what is played is no difference then. */
-export const listenedAs = (sheet: Sheet, other: Sheet): Sheet =>
-  sheet.instrument.strings.length === other.instrument.strings.length && sheet.listen !== other.listen
-    ? { ...sheet, listen: other.listen }
-    : sheet;
 
 const undoneIn = (after: Sheet, changes: readonly Change[]): Sheet =>
   changes.reduce((sheet, { path, from }) => setAt(sheet, path as SheetPath, from as never), after);

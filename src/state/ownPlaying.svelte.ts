@@ -1,6 +1,6 @@
 /** A recording of one's own, heard through the open sheet's circuit. */
-import { Player, type PlayerState } from '../audio/player.ts';
-import { openRecording, type WavSound } from '../audio/recording.ts';
+import type { Player, PlayerState } from '../audio/player.ts';
+import type { WavSound } from '../audio/recording.ts';
 import type { JobClient } from '../jobs/client.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 
@@ -20,7 +20,9 @@ const REST = 200;
 export class OwnPlaying {
   readonly #jobs: Pick<JobClient, 'through'>;
   readonly #around: Surroundings;
-  readonly #player: Player;
+  /** There from the first recording on: few bring one, and what opens and plays it is loaded with it. */
+  #player: Player | null = null;
+  #volume: number;
 
   /** null: none is open. */
   recording: WavSound | null = $state.raw(null);
@@ -33,24 +35,36 @@ export class OwnPlaying {
   /** The sheet through whose pickup it was recorded; null for the bare string's signal. */
   #from: (() => Sheet | null) | null = null;
   #timer: ReturnType<typeof setTimeout> | undefined;
+  #disposed = false;
 
   readonly playing: boolean = $derived(this.player.status === 'playing' || this.player.status === 'waiting');
 
   constructor(jobs: Pick<JobClient, 'through'>, around: Surroundings) {
     this.#jobs = jobs;
     this.#around = around;
-    this.#player = new Player({ volume: around.volume, onchange: (state) => (this.player = state) });
+    this.#volume = around.volume;
   }
 
   /** 0–1; see Player.setVolume. */
   setVolume(volume: number): void {
-    this.#player.setVolume(volume);
+    this.#volume = volume;
+    this.#player?.setVolume(volume);
   }
 
   /** A WAV file; trouble becomes `problem`. */
   open = async (file: File): Promise<void> => {
     this.stop();
-    const read = await openRecording(file);
+    const loaded = await import('../audio/ownParts.ts').catch(() => null);
+    if (this.#disposed) return;
+    if (!loaded) {
+      this.problem = 'What opens a recording could not be loaded. Reload the page.';
+      return;
+    }
+    this.#player ??= new loaded.Player({
+      volume: this.#volume,
+      onchange: (state) => (this.player = state),
+    });
+    const read = await loaded.openRecording(file);
     if (!read.ok) {
       this.problem = read.message;
       return;
@@ -81,13 +95,15 @@ export class OwnPlaying {
 
   stop(): void {
     clearTimeout(this.#timer);
-    this.#player.stop();
+    this.#player?.stop();
   }
 
   /** Gives the output back; nothing is heard afterwards. */
   dispose(): void {
     clearTimeout(this.#timer);
-    this.#player.dispose();
+    this.#player?.dispose();
+    this.#player = null;
+    this.#disposed = true;
   }
 
   /** The sheet has changed: what sounds is computed anew once the hand rests. */
@@ -96,18 +112,18 @@ export class OwnPlaying {
     clearTimeout(this.#timer);
     this.#timer = setTimeout(() => {
       void this.#through().then((sound) => {
-        if (sound && this.playing) this.#player.replace(sound);
+        if (sound && this.playing) this.#player?.replace(sound);
       });
     }, REST);
   }
 
   async #play(): Promise<void> {
     this.#around.onplay();
-    this.#player.prepare();
+    this.#player?.prepare();
     this.busy = true;
     const sound = await this.#through();
     this.busy = false;
-    if (sound) this.#player.play(sound);
+    if (sound) this.#player?.play(sound);
   }
 
   async #through() {

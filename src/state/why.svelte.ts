@@ -3,7 +3,7 @@
  * before is also what an ear can go back to.
  */
 import type { JobClient } from '../jobs/client.ts';
-import { causesBetween, listenedAs, pickupOf } from '../sheet/causes.ts';
+import { heardAlike, listenedAs } from '../sheet/heardAlike.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 
 /** What of the document it is about. */
@@ -56,7 +56,7 @@ export class Why {
     const from = this.#last;
     const looked = from.listen.string !== sheet.listen.string;
     this.#last = sheet;
-    const changed = causesBetween(from, sheet).length > 0;
+    const changed = !heardAlike(from, sheet);
     if (changed) this.#before = from;
     if (changed || looked) this.#ask();
     return changed;
@@ -81,11 +81,13 @@ export class Why {
     const { sheet, chosen } = this.#table();
     const before = this.#before;
     if (!before) return;
+    // What is said only once a hand rests is loaded then.
+    const loaded = await import('./whyWords.ts').catch(() => null);
+    if (!loaded || turn !== this.#turn) return;
+    const { pickupOf, whyWords } = loaded;
     const only = pickupOf(before, sheet, NONE);
     const pickup = only === NONE ? Math.min(chosen, before.pickups.length - 1) : only;
     const result = await this.#jobs.why(sheet, before, pickup, sheet.listen.string - 1);
-    // What is said only once a hand rests is loaded then.
-    const { whyWords } = await import('./whyWords.ts');
     if (turn !== this.#turn || result.status !== 'done') return;
     const name = sheet.pickups.length > 1 && only !== NONE ? (sheet.pickups[only]?.name ?? '') : '';
     this.#answer = { of: before, words: whyWords(result.value, name) };

@@ -10,6 +10,8 @@ import {
 
 import { oppositeInShort, oppositeWords } from './widthWords.ts';
 
+export { pickupOf } from '../sheet/causes.ts';
+
 /** So much is said: more would not be read. */
 const MOST_SAID = 4;
 /** Letters for which there is room on every page: on a telephone seven lines. */

@@ -11,14 +11,12 @@ import { sameContent, wrap, type Trials } from '../sheet/trials.ts';
 import { Address } from './address.ts';
 import { Closeness } from './closeness.svelte.ts';
 import type { Path } from './document.svelte.ts';
-import { BlindListen } from './blind.svelte.ts';
 import { Earlier } from './earlier.svelte.ts';
 import { Keeper, type Keeping } from './keeper.ts';
 import { Listening, type Level } from './listening.svelte.ts';
 import { FocusTracks } from './focusTracks.svelte.ts';
 import type { Outcome } from './outcomes.ts';
 import { Pictures } from './picture.svelte.ts';
-import { TrialExport } from './trialExport.svelte.ts';
 import { TrialDocument } from './trialDocument.svelte.ts';
 import type { SheetFault, Prediction } from './types.ts';
 import { Why } from './why.svelte.ts';
@@ -40,13 +38,13 @@ const LATE = 400;
 const SHARED =
   'This sheet is open in another window too. Each window keeps its own from here on; the other’s is among the earlier sheets.';
 
-/** One a page. `listening`, `blind`, `files`, `closeness`, `focus`, `why` and `pictures` each show their own part of the open trial. */
+/** One a page. `listening`, `closeness`, `focus`, `why` and `pictures` each show their own part of the open trial. */
 export class Workbench extends TrialDocument {
   /** The first is there at once, the others a moment later. */
   presets: readonly Preset[] = $state.raw([]);
   readonly listening: Listening;
-  readonly blind: BlindListen;
-  readonly files: TrialExport;
+  /** Computes what is not the open trial. */
+  readonly aside: JobClient;
   readonly closeness: Closeness;
   readonly pictures: Pictures;
   readonly focus: FocusTracks;
@@ -113,6 +111,7 @@ export class Workbench extends TrialDocument {
     keeper = new Keeper(),
   ) {
     super(first, aside);
+    this.aside = aside;
     this.presets = presets;
     this.keeper = keeper;
     keeper.designs.begin(first.present);
@@ -127,8 +126,6 @@ export class Workbench extends TrialDocument {
       () => this.chosen,
       jobs,
     );
-    this.blind = new BlindListen(this.listening);
-    this.files = new TrialExport(aside);
     this.focus = new FocusTracks(
       () => this.sheet,
       () => this.chosen,

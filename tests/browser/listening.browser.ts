@@ -1,7 +1,7 @@
 /** Listening as a person does it: dragging, turning and writing while it sounds, on outputs that don't always play along. */
 import type { Page } from 'playwright-core';
 import { encodeWav } from '../../src/physics/sound/wav.ts';
-import { through } from '../../src/physics/predict.ts';
+import { through } from '../../src/physics/throughSheet.ts';
 import { expect, test, type OpenSheet } from './rig/app.ts';
 import {
   brightness,

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { FieldSolver } from '../../src/physics/field.ts';
 import { fieldQuestion } from '../../src/physics/fieldQuestion.ts';
-import { afreshWords } from '../../src/sheet/afresh.ts';
+import { afreshWords } from '../../src/sheet/afreshWords.ts';
 import type { PickupBuild, RowBuild } from '../../src/sheet/build.ts';
 import { STARTING_BUILDS, withBuild } from '../../src/sheet/builds.ts';
 import { checkSheet } from '../../src/sheet/check.ts';

@@ -1,5 +1,5 @@
 /** Building a pickup from a start, and taking its build away: each one step. */
-import { afreshWords } from '../../sheet/afresh.ts';
+import { afreshWords } from '../../sheet/afreshWords.ts';
 import { startingBuilds, withBuild, withoutBuild } from '../../sheet/builds.ts';
 import type { Workbench } from '../../state/workbench.svelte.ts';
 import { byHand } from '../section/reachBy.ts';
