@@ -209,6 +209,39 @@ describe('what may touch, and is predicted', () => {
   });
 });
 
+describe('what hears little or nothing is predicted all the same', () => {
+  const TWO = builtSheet('slugs and screws beside an alnico bar');
+  const none = (build: PickupBuild): PickupBuild['rows'] =>
+    build.rows.map((row) => ({ ...row, pole: { ...row.pole, kind: 'none' } }));
+
+  it.each<readonly [string, Sheet]>([
+    ['coils without a magnet or a core', withBuild(TWO, (build) => ({ bars: [], rows: none(build) }))],
+    [
+      'the same under a cover',
+      withBuild(TWO, (build) => ({
+        bars: [],
+        rows: none(build),
+        cover: { metal: 'brass', thickness: 0.0004, clearance: 0.0005, holes: 'none' },
+      })),
+    ],
+    [
+      'one row of poles, one empty coil',
+      withBuild(TWO, (build) => ({ rows: [build.rows[0]!, none(build)[1]!] })),
+    ],
+    [
+      'a few turns beside many',
+      withBuild(TWO, ({ rows }) => ({ rows: [rows[0]!, { ...rows[1]!, turns: 50 }] })),
+    ],
+  ])('%s', (_, sheet) => {
+    for (const phase of ['in', 'out'] as const) {
+      const one = { ...sheet, pickups: sheet.pickups.map((p) => ({ ...p, phase })) };
+      const { voices, pickups } = predict(one, fieldsOf(one));
+      for (const { inductance } of pickups[0]!.coils) expect(inductance).toBeGreaterThan(0);
+      expect(voices[0]!.circuitDb.every(Number.isFinite)).toBe(true);
+    }
+  });
+});
+
 describe('what is said besides', () => {
   const said = (sheet: Sheet): readonly string[] =>
     warningsFor(sheet).filter((words) => words.includes('neck pickup'));

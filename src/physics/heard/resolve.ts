@@ -43,7 +43,7 @@ function builtRow(pickup: Pickup, row: Row, field: FieldAnswer, r: number): Wire
   const computed = field.coils[r]!;
   const coil: Coil = {
     resistance: row.coil.resistance ?? computed.resistance,
-    inductance: row.coil.inductance ?? computed.inductance + shared(pickup, field),
+    inductance: row.coil.inductance ?? computed.inductance + shared(pickup, field, r),
     capacitance: row.coil.capacitance ?? computed.capacitance,
     coreLoss: row.coil.coreLoss,
   };
@@ -54,12 +54,19 @@ function builtRow(pickup: Pickup, row: Row, field: FieldAnswer, r: number): Wire
 /**
  * What the other coil's current adds to a coil's inductance, H. In series both carry the same current, so that L + M is
  * exact; in parallel it is so for equal coils. M follows the frequency as the coil's own inductance does: both come
- * through the same poles.
+ * through the same poles. A coil of few turns has less of its own than one of many takes from it: then it keeps LEAST, and the
+ * other is short of the rest, so that both together are what they are.
  */
-function shared({ rows, phase }: Pickup, { mutual }: FieldAnswer): number {
+function shared({ rows, phase }: Pickup, { coils, mutual }: FieldAnswer, r: number): number {
   if (rows.length < 2) return 0;
-  return phase === 'out' ? -mutual : mutual;
+  const given = phase === 'out' ? -mutual : mutual;
+  const short = ({ inductance }: FieldAnswer['coils'][number]): number =>
+    Math.max(0, LEAST * inductance - (inductance + given));
+  return given + short(coils[r]!) - short(coils[1 - r]!);
 }
+
+/** Share of its own inductance. */
+const LEAST = 1e-3;
 
 function coreOf(pickup: Pickup, field: FieldAnswer, r: number, coil: Coil): CoilCore {
   const computed = field.coils[r]!;

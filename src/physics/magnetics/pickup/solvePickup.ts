@@ -63,6 +63,9 @@ export interface SolvedPickup {
   readonly cover: SolvedCover | null;
 }
 
+/** What a coil without cores has of them, H per turn²: a ten millionth of its own, so that nothing is divided by nothing. */
+const LEAST_CORE = 1e-15;
+
 /** Filaments of a coil round a blade, whose flat sides come close to the wire. */
 const ROUND_BLADE = [3, 4] as const;
 
@@ -155,7 +158,7 @@ function describeCoil(
       core:
         chi > 0 && built.cores.includes(true)
           ? fitCore(chi, core, SECOND_CHI * chi, MU0 * dot(weights, weak), ofBars)
-          : { a: 0, N: 0, rest: core },
+          : { a: 0, N: 0, rest: Math.max(LEAST_CORE, core) },
       metal,
       capacitance: selfCapacitance(window, turns, wire, overallDiameter(wire, enamel)),
       meanTurn: meanTurn(window),
