@@ -51,6 +51,7 @@ export class Workbench extends TrialDocument {
   readonly why: Why;
   readonly earlier: Earlier;
   readonly #jobs: JobClient;
+  readonly #aside: JobClient;
   readonly keeper: Keeper;
   /** Another document on its way to the table, and which design it is of; null for none. */
   #laying: { readonly next: Trials; readonly design: string } | null = null;
@@ -120,6 +121,7 @@ export class Workbench extends TrialDocument {
       this.message = SHARED;
     };
     this.#jobs = jobs;
+    this.#aside = aside;
     this.listening = new Listening(() => this.sheet, jobs);
     this.pictures = new Pictures(
       () => this.sheet,
@@ -154,6 +156,10 @@ export class Workbench extends TrialDocument {
   /** Flux lines around one of the open sheet's pickups. Never rejects. */
   spaceLines = (wish: JobInput['space']): Promise<JobResult<JobValue['space']>> =>
     this.#jobs.space(this.sheet, wish);
+
+  /** The section of any sheet's pickup, beside those that are drawn anyway. Never rejects. */
+  sectionOf = (sheet: Sheet, pickup: number): Promise<JobResult<JobValue['picture']>> =>
+    this.#aside.pictures(sheet, { pickup, section: true, plan: false, probe: null });
 
   /** What is wrong with the figure at a place in the sheet; empty when nothing is. */
   faultAt = (path: Path): string =>

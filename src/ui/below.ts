@@ -1,4 +1,5 @@
 /** The places further down on the sheet, in a file of their own. */
+export { default as Beside } from './beside/Beside.svelte';
 export { default as ToBench } from './benchSheet/ToBench.svelte';
 export { blocksBelow } from './across/blocksBelow.ts';
 export { BlockMeasures } from './section/blockMeasures.ts';

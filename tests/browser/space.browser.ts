@@ -79,6 +79,30 @@ test('the lines are turned by keys, by hand and by name, on both papers, and the
   await shot(page, 'space-night');
 });
 
+test('two pickups stand beside one another, with what one has more of', async ({ openSheet }) => {
+  const { page } = await openSheet();
+  await ready(page);
+  const beside = page.locator('section[aria-labelledby="beside-title"]');
+  await page.getByText('Fields beside one another', { exact: true }).click();
+  await soon(() => beside.getAttribute('aria-busy')).toBe('false');
+  await soon(() => beside.locator('tbody td').first().innerText()).toMatch(/^\d+\.\d mT$/);
+  const both = page.getByRole('combobox', { name: /of the two fields/ });
+  const left = await both.first().inputValue();
+  await both.last().selectOption(left);
+  await soon(() => beside.getByRole('img', { name: /stronger than/ }).getAttribute('aria-label')).toMatch(
+    /hardly anywhere/,
+  );
+  const [one, two, change] = await beside.locator('tbody tr').first().locator('td').allInnerTexts();
+  expect(two).toBe(one);
+  expect(change).toBe('');
+});
+
 test('nothing in it keeps anybody out', async ({ scan }) => {
-  expect(await scan(async (page) => opened(page))).toEqual([]);
+  expect(
+    await scan(async (page) => {
+      await opened(page);
+      await page.getByText('Fields beside one another', { exact: true }).click();
+      await atRest(page);
+    }),
+  ).toEqual([]);
 });

@@ -1,0 +1,80 @@
+/** Two plane fields on the same lattice beside one another: their difference, and what is read along a level line. Lengths in m, fields in T. */
+import type { ScalarGrid } from './contour.ts';
+import { FieldSampler, type PlaneField, type Vector2 } from './planeField.ts';
+import { niceStep } from './scale.ts';
+
+/** By how much the second is stronger than the first; NaN where either has no value. null when their lattices differ. */
+export function strengthDifference(first: PlaneField, second: PlaneField): ScalarGrid | null {
+  const { u0, v0, step, nu, nv } = first;
+  if (second.u0 !== u0 || second.v0 !== v0 || second.step !== step || second.nu !== nu || second.nv !== nv)
+    return null;
+  const strength = ({ bu, bv }: PlaneField, k: number): number => Math.hypot(bu[k]!, bv[k]!);
+  const values = Float32Array.from(first.bu, (_, k) => strength(second, k) - strength(first, k));
+  return { x0: u0, y0: v0, dx: step, dy: step, nx: nu, ny: nv, values };
+}
+
+/** Most levels of one sign. */
+const LEVELS = 4;
+/** Of all values that there are, those beyond which nothing is looked at for the levels: beside edges they grow without end. */
+const SHARE = 0.97;
+/** What is less than this is no difference: pictures of the same field differ by it. */
+const NONE = 1e-5;
+
+/** Levels of both signs at a whole step, the strongest first below zero: as many as tell where it differs; none where nothing does. */
+export function signedLevels({ values }: Pick<ScalarGrid, 'values'>): readonly number[] {
+  const sizes = Float64Array.from(
+    Array.from(values).filter((value) => !Number.isNaN(value)),
+    Math.abs,
+  ).sort();
+  const most = sizes[Math.floor(SHARE * (sizes.length - 1))] ?? 0;
+  if (!(most > NONE)) return [];
+  const step = niceStep(most, LEVELS);
+  const all = Array.from({ length: LEVELS }, (_, k) => (k + 1) * step);
+  return [...all.toReversed().map((level) => -level), ...all];
+}
+
+/** What a field is along a level line, where it is strongest upright. */
+export interface AlongLine {
+  /** Strength there. */
+  readonly peak: number;
+  readonly at: number;
+  /** Full width at half maximum of the upright part about it. */
+  readonly width: number;
+  /** By how much it falls upwards there, T/m: above 0. */
+  readonly fall: number;
+}
+
+/** Half of the way over which the gradient is taken. */
+const BESIDE = 5e-4;
+
+/** At height v; null where there is no field on it. */
+export function alongLine(field: PlaneField, v: number): AlongLine | null {
+  const sampler = new FieldSampler(field);
+  const b: Vector2 = { u: 0, v: 0 };
+  const upright = Array.from({ length: field.nu }, (_, i) =>
+    sampler.at(field.u0 + i * field.step, v, b) ? Math.abs(b.v) : NaN,
+  );
+  let top = -1;
+  upright.forEach((value, i) => {
+    if (value > (upright[top] ?? 0)) top = i;
+  });
+  if (top < 0) return null;
+  const at = field.u0 + top * field.step;
+  const strength = (height: number): number => (sampler.at(at, height, b) ? Math.hypot(b.u, b.v) : NaN);
+  /** Where it has come down to half on one side, counted in steps from the top. */
+  const half = (way: 1 | -1): number => {
+    const level = 0.5 * upright[top]!;
+    for (let k = 1; top + way * k >= 0 && top + way * k < upright.length; k++) {
+      const here = upright[top + way * k]!;
+      const before = upright[top + way * (k - 1)]!;
+      if (here <= level) return k - 1 + (before - level) / (before - here);
+    }
+    return NaN;
+  };
+  return {
+    peak: strength(v),
+    at,
+    width: field.step * (half(1) + half(-1)),
+    fall: (strength(v - BESIDE) - strength(v + BESIDE)) / (2 * BESIDE),
+  };
+}
