@@ -117,6 +117,12 @@ describe('a build that can’t be computed is named at the field of the sheet th
       'The rows must be at least 6.885 mm apart for their poles; got 6 mm: they overlap.',
     ],
     [
+      'coils that lie in each other',
+      withOffsets(TWO, 0.005),
+      ['pickups', 0, 'rows', 1, 'offset'],
+      'from their middles; got 10 mm: they overlap.',
+    ],
+    [
       'a fretboard rounder than the strings are spread',
       { ...RODS, instrument: { ...RODS.instrument, radius: 0.03 } },
       ['instrument', 'radius'],

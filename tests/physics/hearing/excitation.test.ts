@@ -11,7 +11,7 @@ import { excitationPattern } from '../../../src/physics/hearing/excitation.ts';
 const power = (level: number): number => 10 ** (level / 10);
 
 describe('the ear’s scale', () => {
-  it('[paper: GlasbergMoore1990, eq. 3 and 4; from memory] within 0.2 % of 24.7 (4.37 F + 1) Hz and of 21.4 lg(4.37 F + 1), F in kHz', () => {
+  it('[paper: GlasbergMoore1990, eq. 3 and 4, from memory] within 0.2 % of 24.7 (4.37 F + 1) Hz and of 21.4 lg(4.37 F + 1), F in kHz', () => {
     for (const f of [100, 500, 1000, 4000, 10_000]) {
       expect(erbWidth(f) / (24.7 * (4.37e-3 * f + 1)) - 1).toBeLessThan(2e-3);
       expect(Math.abs(erbWidth(f) / (24.7 * (4.37e-3 * f + 1)) - 1)).toBeLessThan(2e-3);

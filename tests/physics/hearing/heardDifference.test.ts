@@ -83,7 +83,7 @@ describe('what is heard of two sounds', () => {
     expect(most(tones(1e-3), tones(0))).toBeGreaterThan(10);
   });
 
-  it('[paper: ANSIS34, tables 1 and 3; from memory] the ear lets 1 kHz through as it is, 3 kHz by 8 dB more, 100 Hz by 12 dB less', () => {
+  it('[paper: ANSIS34, tables 1 and 3, from memory] the ear lets 1 kHz through as it is, 3 kHz by 8 dB more, 100 Hz by 12 dB less', () => {
     expect(transmissionDb(1000)).toBeCloseTo(0, 9);
     expect(transmissionDb(3000)).toBeCloseTo(8, 9);
     expect(transmissionDb(100)).toBeCloseTo(-12.4, 9);

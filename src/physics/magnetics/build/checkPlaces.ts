@@ -67,9 +67,44 @@ export function checkPlaces(faults: Faults, build: BuiltPickup): void {
       'rows[1].offset',
       `The rows must be at least ${mm(needed)} apart for their poles; got ${mm(apart)}: they overlap.`,
     );
+    if (apart >= needed) checkBeside(faults, first, second);
   }
   checkGaps(faults, build);
 }
+
+/** Two windings can't lie in each other: no such coils have an inductance. They may be one round the other. */
+function checkBeside(faults: Faults, first: BuiltRow, second: BuiltRow): void {
+  if (!overlaps(first.winding, second.winding)) return;
+  const meets = sidesOf(first).some(([from, to]) =>
+    sidesOf(second).some(([start, end]) => from < end - TOUCHING && start < to - TOUCHING),
+  );
+  const [a, b] = [woundOuter(first), woundOuter(second)];
+  const apart = Math.abs(first.offset - second.offset);
+  faults.must(
+    !meets,
+    'rows[1].offset',
+    `The rows must be at least ${mm(a + b)} apart for their coils, which are wound to ${mm(a)} and ${mm(b)} from their middles; got ${mm(apart)}: they overlap.`,
+  );
+}
+
+/** m: less than this, two coils only touch. */
+const TOUCHING = 1e-9;
+
+/** Where a row's winding is, cut through its middle: on either side of its poles, m. */
+const sidesOf = (row: BuiltRow): readonly (readonly [from: number, to: number])[] => {
+  const { offset, winding } = row;
+  const outer = woundOuter(row);
+  return [
+    [offset - outer, offset - winding.inner],
+    [offset + winding.inner, offset + outer],
+  ];
+};
+
+/** How far a row's wire really reaches from its middle line, m. */
+const woundOuter = ({ winding }: BuiltRow): number => {
+  const { inner, top, bottom, turns, wire, enamel, packing } = winding;
+  return woundRadius(inner, top - bottom, turns, overallDiameter(wire, enamel), packing);
+};
 
 /** How far apart two rows must be so that none of their poles' parts, as high as they stand, meet, m. */
 function roomForRows(all: readonly Part[]): number {
@@ -100,15 +135,7 @@ function checkWinding(faults: Faults, row: BuiltRow, poles: readonly Part[], pat
     `${path}.inner`,
     `The coil must clear its poles: its inner radius must be at least ${mm(needed)}; got ${mm(winding.inner)}, inside the metal.`,
   );
-  const overall = overallDiameter(winding.wire, winding.enamel);
-  const outer = woundRadius(
-    winding.inner,
-    winding.top - winding.bottom,
-    winding.turns,
-    overall,
-    winding.packing,
-  );
-  if (outer > winding.edge) faults.must(false, `${path}.turns`, tooManyTurns(winding));
+  if (woundOuter(row) > winding.edge) faults.must(false, `${path}.turns`, tooManyTurns(winding));
 }
 
 /** Says how many fit, and which window or wire takes them all. */
