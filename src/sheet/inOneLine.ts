@@ -30,20 +30,30 @@ function kindWords(pickups: readonly Pickup[]): string {
 /** What all builds share is said once; nothing where no pickup has one. */
 function shared(pickups: readonly Pickup[], say: (build: PickupBuild) => string): string {
   const words = pickups.flatMap(({ build }) => (build ? [say(build)] : []));
-  const unlike = [...new Set(words)];
+  const unlike = [...new Set(words.filter(Boolean))];
   return unlike.length > 2 ? `${unlike.slice(0, -1).join(', ')} and ${unlike.at(-1)}` : unlike.join(' and ');
 }
 
-const metalWords = (pickups: readonly Pickup[]): string =>
-  shared(pickups, ({ rows, bars, steel }) => {
+/** «alnico 5 rods, one of them with redirecting steel». */
+function metalWords(pickups: readonly Pickup[]): string {
+  const magnets = magnetWords(pickups);
+  const builds = pickups.flatMap(({ build }) => build ?? []);
+  const steel = builds.filter((build) => build.steel.length > 0).length;
+  if (steel === 0) return magnets;
+  if (magnets === '') return 'steel without a magnet';
+  return steel === builds.length
+    ? `${magnets} and redirecting steel`
+    : `${magnets}, ${(COUNTS[steel] ?? String(steel)).toLowerCase()} of them with redirecting steel`;
+}
+
+const magnetWords = (pickups: readonly Pickup[]): string =>
+  shared(pickups, ({ rows, bars }) => {
     const poles = [...new Set(rows.map(({ pole }) => poleWords(pole)))].filter(Boolean).join(' and ');
     const grades = [...new Set(bars.map(({ magnet }) => magnet.grade))];
     const by =
       bars.length === 1 ? `${grades[0]} bar` : grades.length > 0 ? `${grades.join(' and ')} bars` : '';
     // One bar is mostly under its poles; several may be anywhere.
-    const all = by && poles ? `${by} ${bars.length === 1 ? 'under' : 'with'} ${poles}` : by || poles;
-    if (steel.length === 0) return all;
-    return all ? `${all} and redirecting steel` : 'steel without a magnet';
+    return by && poles ? `${by} ${bars.length === 1 ? 'under' : 'with'} ${poles}` : by || poles;
   });
 
 const poleWords = ({ kind, magnet }: Pole): string =>

@@ -27,6 +27,22 @@ it('says in one line what every preset is: how many, of what, how wound, into wh
   );
 });
 
+it('says of how many pickups steel redirects the field [exact]', () => {
+  const plate = {
+    ...{ width: 0.015, length: 0.06, thickness: 0.001, offset: 0, across: 0, top: -0.017 },
+    steel: 'low-carbon, annealed' as const,
+  };
+  const withPlates = (of: number): Sheet => ({
+    ...opened[0]!,
+    pickups: opened[0]!.pickups.map((pickup, i) => ({
+      ...pickup,
+      build: pickup.build && { ...pickup.build, steel: i < of ? [plate] : [] },
+    })),
+  });
+  expect(inOneLine(withPlates(1))).toContain('coils, alnico 5 rods, one of them with redirecting steel, 7,');
+  expect(inOneLine(withPlates(3))).toContain('coils, alnico 5 rods and redirecting steel, 7,');
+});
+
 it('has words for any sheet, on one line [exact]', () => {
   fc.assert(
     fc.property(arbitrarySheet, (sheet) => {
