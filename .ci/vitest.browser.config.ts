@@ -3,7 +3,7 @@ import { defineConfig } from 'vitest/config';
 
 const all = 'tests/browser/**/*.browser.ts';
 /** What plays and listens in real time: with another page beside it, it would measure that page. */
-const alone = ['line', 'listening', 'live', 'scenario', 'sound', 'trialSound'].map(
+const alone = ['line', 'listening', 'live', 'scenario', 'sound', 'trialSound', 'why'].map(
   (name) => `tests/browser/${name}.browser.ts`,
 );
 

@@ -59,7 +59,12 @@ const WITHOUT = [
   'the coils of other pickups',
   'most of the notes',
   'the rest of them, the code, and the cautions in full',
+  'bars and steel but the first of each',
+  'these as well',
 ];
+/** From this many on it is said in short: the words themselves have no room. */
+const FULLEST = WITHOUT.length - 1;
+const IN_SHORT = ['bobbin', 'other coils', 'notes', 'code', 'cautions in full', 'bars and steel'];
 /** mm that a page may come out higher than is reckoned. */
 const SPARE = 5;
 
@@ -75,14 +80,16 @@ export function benchPage(asked: BenchAsked): BenchPage {
 function pageAt({ sheet, figures, poles, trial, date, link, paper }: BenchAsked, level: number): BenchPage {
   const pickup = sheet.pickups[figures.wish.pickup]!;
   const { build } = pickup;
-  const [close, noPlan, ownCoils, fewNotes, bare] = [1, 2, 3, 4, 5].map((at) => level >= at);
+  const [close, noPlan, ownCoils, fewNotes, bare, fewBlocks, noBlocks] = [1, 2, 3, 4, 5, 6, 7].map(
+    (at) => level >= at,
+  );
   const section = build ? [block('Section', sectionDrawing(sheet, pickup, build, sheet.listen.string))] : [];
   const plan = build && !noPlan ? [block('Bobbin', planDrawing(build))] : [];
   const parts: Block = {
     kind: 'table',
     title: 'Parts',
     head: [],
-    rows: partsRows(sheet, pickup, close),
+    rows: partsRows(sheet, pickup, close, noBlocks ? 0 : fewBlocks ? 1 : Infinity),
     note: 'Dimensions in mm.',
   };
   const wiring = block('Wiring', wiringDrawing(sheet));
@@ -106,7 +113,7 @@ function pageAt({ sheet, figures, poles, trial, date, link, paper }: BenchAsked,
   const across = [balanced([...section, ...plan, field], [wiring, meters], code), [[parts]]];
   const bands = ownCoils && bandsHeight(across) < bandsHeight(columns) ? across : columns;
   const coils = coilTable(sheet, figures, ownCoils);
-  const without = WITHOUT.slice(1, level + 1).filter((what) => what !== '');
+  const without = (level < FULLEST ? WITHOUT.slice(1, level + 1) : IN_SHORT).filter((what) => what !== '');
   return {
     paper,
     title: sheet.title,

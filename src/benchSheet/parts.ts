@@ -63,7 +63,7 @@ function placeOf({ top, offset, across }: Block): string {
   return `upper face at ${mm(top)}${aside(offset, 'nut', 'saddle')}${aside(across, 'treble side', 'bass side')}`;
 }
 
-function buildRows(pickup: Pickup, build: PickupBuild): Row[] {
+function buildRows(pickup: Pickup, build: PickupBuild, blocks: number): Row[] {
   const two = build.rows.length === 2;
   const names = steelNames(
     build,
@@ -74,8 +74,10 @@ function buildRows(pickup: Pickup, build: PickupBuild): Row[] {
       const of = two ? ` ${r + 1}` : '';
       return [...poleRow(row, `poles${of}`), bobbinRow(row, `bobbin${of}`)];
     }),
-    ...build.bars.map((bar, i) => barRow(bar, numbered('bar magnet', i, build.bars.length))),
-    ...build.steel.map((piece, i) => steelRow(piece, numbered(`steel ${names[i]}`, i, build.steel.length))),
+    ...build.bars.slice(0, blocks).map((bar, i) => barRow(bar, numbered('bar magnet', i, build.bars.length))),
+    ...build.steel
+      .slice(0, blocks)
+      .map((piece, i) => steelRow(piece, numbered(`steel ${names[i]}`, i, build.steel.length))),
     ...PLATES.flatMap((name): Row[] => {
       const plate = build[name];
       return plate ? [[PLATE_WORDS[name], `${plate.metal}, ${mm(plate.thickness)} thick`]] : [];
@@ -130,11 +132,11 @@ function same(a: Controls, b: Controls): boolean {
 }
 
 /** @param brief controls in one line a set */
-export function partsRows(sheet: Sheet, pickup: Pickup, brief = false): readonly Row[] {
+export function partsRows(sheet: Sheet, pickup: Pickup, brief = false, blocks = Infinity): readonly Row[] {
   const { build } = pickup;
   return [
     ...(build
-      ? buildRows(pickup, build)
+      ? buildRows(pickup, build, blocks)
       : [['build', 'not described: the coil’s figures are typed in'] as const]),
     ...harnessRows(sheet.harness, brief),
   ];

@@ -93,7 +93,7 @@ export function sectionDrawing(sheet: Sheet, pickup: Pickup, build: PickupBuild,
         path(box(X(offset + 0.5 * width), Z(top), width * by, thickness * by), 'metal'),
       ),
       ...build.rows.flatMap((row, r) => rowMarks(frame, row, offsets[r]!)),
-      ...bars.flatMap((bar) => barLetters(bar, frame)),
+      ...besideOneAnother(bars.flatMap((bar) => barLetters(bar, frame))),
       ...sideMeasures(frame, half, under),
       ...apart(build.rows.map((row, r) => rowMeasures(frame, row, offsets[r]!, bottom))),
       ...(build.rows.length === 2
@@ -109,6 +109,20 @@ export function sectionDrawing(sheet: Sheet, pickup: Pickup, build: PickupBuild,
     says: `under string ${string}, ${ratio}, mm; nut on the left`,
   };
 }
+
+/** mm from one line of letters to the next. */
+const LINE = 3.6;
+
+/** Of letters that would lie over one another the first: bars that are drawn in the same place can't all be named. */
+const besideOneAnother = (marks: readonly Mark[]): readonly Mark[] =>
+  marks.reduce<Mark[]>((kept, mark) => {
+    const over = (other: Mark): boolean =>
+      mark.kind === 'text' &&
+      other.kind === 'text' &&
+      Math.abs(mark.y - other.y) < LINE &&
+      Math.abs(mark.x - other.x) < 0.5 * (widthOfText(mark.text) + widthOfText(other.text));
+    return kept.some(over) ? kept : [...kept, mark];
+  }, []);
 
 /** A figure that is read from the right and longer than what it measures stays below the paper's edge. */
 const onPaper = (marks: readonly Mark[]): readonly Mark[] =>

@@ -91,10 +91,10 @@ test('a mod whose result can’t be computed says why, and undo takes it back', 
   await mods(page).getByRole('button', { name: 'raise' }).click();
   await soon(() => mods(page).innerText()).toContain(`raised by ${most!}`);
   await atRest(page);
-  await mods(page).getByRole('button', { name: 'put on' }).click();
+  await mods(page).getByRole('button', { name: 'put on', exact: true }).click();
   await soon(() => alert(page).innerText()).toMatch(/^This can’t be computed\. The cover .* string 1/);
   expect(await mods(page).getByRole('table').count()).toBe(0);
   await mods(page).getByRole('button', { name: 'undo' }).click();
   await soon(() => alert(page).count()).toBe(0);
-  await mods(page).getByRole('button', { name: 'put on' }).waitFor();
+  await mods(page).getByRole('button', { name: 'put on', exact: true }).waitFor();
 });
