@@ -68,7 +68,7 @@ window.addEventListener('lodetone:visit', () => {
 });
 /**
  * Once the page is at rest, so that without a network figures can be typed, what follows is said, and designs keep themselves;
- * not before, because these are the largest files. One that does not arrive is asked for again where it is needed.
+ * not before, because one of these files is the largest. One that does not arrive is asked for again where it is needed.
  */
 window.setTimeout(() => {
   const parts = [
