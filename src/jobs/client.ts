@@ -50,6 +50,7 @@ export class JobClient {
   private warmed = false;
   private rehearsal: ReturnType<typeof setTimeout> | undefined;
   private still: ReturnType<typeof setTimeout> | undefined;
+  private hearing: Promise<unknown> = Promise.resolve();
   private readonly desk: FieldDesk;
   private readonly lanes: { readonly [K in JobKind]: Lane<K> };
 
@@ -186,7 +187,12 @@ export class JobClient {
    * be plain data.
    */
   heard(sheet: Sheet, than: Sheet, louder: number): Promise<JobResult<JobValue['heard']>> {
-    return this.accompany(() => this.ask('heard', sheet, { than, thanFields: this.desk.look(than), louder }));
+    // One after another: trials and a mod ask at the same time, and neither may take the other's place.
+    const answer = this.hearing.then(() =>
+      this.accompany(() => this.ask('heard', sheet, { than, thanFields: this.desk.look(than), louder })),
+    );
+    this.hearing = answer;
+    return answer;
   }
 
   /** Pictures of a pickup's field. Never rejects. The sheet must be plain data. */

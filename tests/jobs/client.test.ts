@@ -70,6 +70,17 @@ describe('newest request wins', () => {
     expect(made).toHaveLength(2);
   });
 
+  it('what is heard of two pairs is found one after the other: neither takes the other’s place', async () => {
+    const { create, made } = workshop();
+    const client = new JobClient({ create });
+    const pairs = ['a', 'b', 'c'].map((title) => client.heard(sheet(title), sheet('than'), 0));
+    for (const [i, pair] of pairs.entries()) {
+      await vi.waitFor(() => expect(made[0]?.received).toHaveLength(i + 1));
+      made[0]!.answer(`H${i}`);
+      expect(await pair).toEqual({ status: 'done', value: `H${i}` });
+    }
+  });
+
   it('ignores an answer that nobody waits for', async () => {
     const { create, made } = workshop();
     const client = new JobClient({ create });

@@ -40,7 +40,7 @@ const LISTENED_AT = 70;
  * The largest difference of excitation anywhere on the ear's scale, which is what differences of resonance are heard by
  * [GagneZurek1988]. What lies below the threshold of hearing in both counts for nothing.
  *
- * @param a, b the same notes in the same order; V²
+ * @param a, b notes, each once; those that only one of them has are left out; V²
  * @param louder by how much `b` is, dB, which is taken off it
  */
 export function heardDifference(
@@ -56,9 +56,11 @@ export function heardDifference(
     ...{ most: 0, at: CENTRES[0]!, part: 'attack' },
     ...{ string: 0, fret: 0 },
   };
-  a.forEach((note, n) => {
+  for (const note of a) {
+    const same = b.find(({ string, fret }) => string === note.string && fret === note.fret);
+    if (!same) continue;
     for (const part of PARTS) {
-      const [from, to] = [patternOf(note, part, gain), patternOf(b[n]!, part, gain * 10 ** (-louder / 10))];
+      const [from, to] = [patternOf(note, part, gain), patternOf(same, part, gain * 10 ** (-louder / 10))];
       for (let i = 0; i < curve.length; i++) {
         const by = Math.max(to[i]!, thresholds[i]!) - Math.max(from[i]!, thresholds[i]!);
         if (Math.abs(by) > Math.abs(curve[i]!)) curve[i] = by;
@@ -66,7 +68,7 @@ export function heardDifference(
         found = { most: by, at: CENTRES[i]!, string: note.string, fret: note.fret, part };
       }
     }
-  });
+  }
   return { frequencies: CENTRES.slice(), curve, ...found };
 }
 
