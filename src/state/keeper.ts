@@ -152,9 +152,11 @@ export class Keeper {
   heard(key: string | null, value: string | null): void {
     if (key === null || !key.startsWith(PREFIX)) return;
     if (key === this.#key) {
-      if (value === this.#known || !this.#history) return;
+      // What is told may be long past, even this window's own of before it was reloaded: what counts is what stands there.
+      const there = this.#shelf.look(key);
+      if (there === this.#known || !this.#history) return;
       // Taken away for want of room, or written over by a window that had it too.
-      if (value !== null) this.#part();
+      if (there !== null) this.#part();
       this.#write(this.#history);
     } else if (value !== null && readRecord(value)?.from === this.#name) this.onshared();
   }

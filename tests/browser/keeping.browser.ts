@@ -173,10 +173,13 @@ test('an edit is there still after another sheet was opened and the page reloade
   // By key, as one step that can be undone.
   await button(page, 'earlier sheets').focus();
   await page.keyboard.press('Enter');
+  const list = page.getByRole('list', { name: 'earlier sheets' });
+  await soon(() => list.getByRole('button').count()).toBe(1);
   await page.keyboard.press('Tab');
+  expect(await list.getByRole('button').evaluate((e) => e === document.activeElement)).toBe(true);
   await page.keyboard.press('Enter');
-  await soon(() => figure(page, CABLE)).toBe('14.3 m');
-  expect(await title(page)).toBe(mine);
+  await soon(() => title(page)).toBe(mine);
+  expect(await figure(page, CABLE)).toBe('14.3 m');
   expect(await said(page)).toMatch(/earlier sheet is open; undo brings back/);
   await page.keyboard.press('Control+z');
   await soon(() => title(page)).toBe(preset);

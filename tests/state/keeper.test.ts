@@ -23,6 +23,19 @@ describe('[exact] a window', () => {
     expect(again.reload().line).toStrictEqual(again.line);
   });
 
+  it('that was reloaded hears late of what it wrote before, and goes on in its own record', () => {
+    const browser = new Browser();
+    const first = browser.open();
+    for (const title of ['a', 'b']) first.edit(title);
+    const again = first.reload();
+    browser.tell();
+    again.edit('c');
+    browser.tell();
+    expect(again.shared).toBe(0);
+    expect(again.keeper.earlier.list()).toEqual([]);
+    expect(browser.storage.length).toBe(1);
+  });
+
   it('keeps nothing of a sheet that nobody changed', () => {
     const browser = new Browser();
     browser.open().reload();

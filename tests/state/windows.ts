@@ -22,8 +22,11 @@ export class Browser {
 
   constructor() {
     this.storage.onchange = (change) => {
-      for (const window of this.windows)
-        if (window !== this.#writing) this.#told.push(() => window.hear(change));
+      const writing = this.#writing;
+      // A page that was reloaded meanwhile may hear of what the one before it wrote, late.
+      this.#told.push(() => {
+        for (const window of [...this.windows]) if (window !== writing) window.hear(change);
+      });
     };
   }
 
