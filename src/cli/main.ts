@@ -13,6 +13,7 @@ import { schemaText } from '../sheet/schema.ts';
 import { benchDocument } from './bench.ts';
 import { compare } from './compare.ts';
 import { Complaint, readOptions, USAGE, type Options } from './options.ts';
+import { partsJson } from './parts.ts';
 import { computed, readSheet } from './read.ts';
 
 export interface Streams {
@@ -42,7 +43,7 @@ function write(folder: string, name: string, content: string | Uint8Array, { out
   out(join(folder, name));
 }
 
-function run({ file, out, sampleRate, wav, bench }: Options, streams: Streams): void {
+function run({ file, out, sampleRate, wav, bench, parts }: Options, streams: Streams): void {
   const opened = readSheet(file);
   const sheet = sampleRate === null ? opened : { ...opened, listen: { ...opened.listen, sampleRate } };
   // Before anything is computed for nothing.
@@ -63,6 +64,7 @@ function run({ file, out, sampleRate, wav, bench }: Options, streams: Streams): 
   for (const { suffix, text } of netlists(sheet, fields)) write(out, `${name}.${suffix}.cir`, text, streams);
   for (const { suffix, drawing } of sections(sheet))
     write(out, `${name}.${suffix}.svg`, drawingSvg(drawing, sheet.title), streams);
+  if (parts) write(out, `${name}.parts.json`, partsJson(sheet, fields), streams);
   if (bench) write(out, `${name}.bench.html`, benchDocument(opened, fields, bench), streams);
   for (const warning of prediction.warnings) streams.err(`predict: note: ${warning}`);
 }

@@ -20,6 +20,8 @@ export interface Options {
   readonly wav: 'float' | '24';
   /** On what paper the bench sheet is set, of which pickup (from 0), and the address that its link begins with; null: none. */
   readonly bench: BenchOptions | null;
+  /** Whether it is to be said what each part does to the field. */
+  readonly parts: boolean;
 }
 
 export interface BenchOptions {
@@ -30,7 +32,7 @@ export interface BenchOptions {
 }
 
 export const USAGE =
-  'npm run predict -- SHEET.json --out FOLDER [--sample-rate 44100|48000|96000] [--wav float|24] [--bench A4|Letter [--pickup 1|2|3] [--address URL]], or compare ONE.json OTHER.json for what is heard of the one beside the other, or --schema for the JSON Schema of a sheet';
+  'npm run predict -- SHEET.json --out FOLDER [--sample-rate 44100|48000|96000] [--wav float|24] [--parts] [--bench A4|Letter [--pickup 1|2|3] [--address URL]], or compare ONE.json OTHER.json for what is heard of the one beside the other, or --schema for the JSON Schema of a sheet';
 
 const RATES = [44100, 48000, 96000] as const;
 
@@ -88,6 +90,7 @@ export function readOptions(args: readonly string[]): Options | Comparison | 'he
   const files: string[] = [];
   const given = new Map<string, string>();
   const rest = [...args];
+  let parts = false;
   for (let arg = rest.shift(); arg !== undefined; arg = rest.shift()) {
     if (arg === '--help' || arg === '-h') return 'help';
     if (arg === '--schema') return 'schema';
@@ -95,9 +98,12 @@ export function readOptions(args: readonly string[]): Options | Comparison | 'he
       files.push(arg);
       continue;
     }
+    if (arg === '--parts') {
+      parts = true;
+      continue;
+    }
     const [name = '', ...value] = arg.split('=');
-    if (!NAMES.includes(name))
-      wrong(`Option must be ${NAMES.slice(0, -1).join(', ')} or ${NAMES.at(-1)!}; got ${name}.`);
+    if (!NAMES.includes(name)) wrong(`Option must be ${NAMES.join(', ')} or --parts; got ${name}.`);
     if (given.has(name)) wrong(`${name} must be given once; got it twice.`);
     const text = value.length > 0 ? value.join('=') : rest.shift();
     if (text === undefined || text === '' || (value.length === 0 && text.startsWith('--')))
@@ -112,5 +118,6 @@ export function readOptions(args: readonly string[]): Options | Comparison | 'he
     sampleRate: rate === undefined ? null : readRate(rate),
     wav: readWav(given.get('--wav') ?? '24'),
     bench: readBench(given),
+    parts,
   };
 }

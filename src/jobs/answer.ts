@@ -30,13 +30,23 @@ export interface Door {
   track?: (sheet: Sheet, wish: JobInput['track']) => JobValue['track'];
   why?: (sheet: Sheet, wish: JobInput['why'], fields: Fields | null) => JobValue['why'];
   space?: (sheet: Sheet, wish: JobInput['space'], field: FieldAnswer | null) => JobValue['space'];
+  takenOut?: (sheet: Sheet, wish: JobInput['takenOut'], field: FieldAnswer | null) => JobValue['takenOut'];
   heard?: (sheet: Sheet, wish: JobInput['heard'], fields: Fields | null) => JobValue['heard'];
   bench?: (sheet: Sheet, wish: JobInput['bench'], fields: Fields | null) => JobValue['bench'];
   measured?: (sheet: Sheet, wish: JobInput['measured'], fields: Fields | null) => JobValue['measured'];
 }
 
 /** Kinds of job whose part of the program is loaded when it is first asked for. */
-export type LaterKind = 'through' | 'close' | 'track' | 'why' | 'heard' | 'space' | 'bench' | 'measured';
+export type LaterKind =
+  | 'through'
+  | 'close'
+  | 'track'
+  | 'why'
+  | 'heard'
+  | 'space'
+  | 'takenOut'
+  | 'bench'
+  | 'measured';
 
 /** The fields that last came with a request of each kind; one a worker. */
 export type Had = Map<JobKind, Fields>;
@@ -94,6 +104,10 @@ function valueOf({ kind, sheet, input }: JobRequest, fields: Fields | null, door
     case 'space': {
       const wish = input as JobInput['space'];
       return (door.space ?? notLoaded())(sheet, wish, fields?.[wish.pickup] ?? null);
+    }
+    case 'takenOut': {
+      const wish = input as JobInput['takenOut'];
+      return (door.takenOut ?? notLoaded())(sheet, wish, fields?.[wish.pickup] ?? null);
     }
     case 'bench':
       return (door.bench ?? notLoaded())(sheet, input as JobInput['bench'], fields);

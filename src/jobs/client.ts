@@ -69,6 +69,7 @@ export class JobClient {
       heard: new Lane('heard', () => create('heard'), timeLimit),
       picture: new Lane('picture', () => create('picture'), timeLimit),
       space: new Lane('space', () => create('space'), timeLimit),
+      takenOut: new Lane('takenOut', () => create('takenOut'), timeLimit),
       bench: new Lane('bench', () => create('bench'), timeLimit),
       measured: new Lane('measured', () => create('measured'), timeLimit),
     };
@@ -205,6 +206,11 @@ export class JobClient {
     return this.askCharged('space', sheet, wish);
   }
 
+  /** What a part does to the field, or where the flux goes; see physics/takenOut.ts. Never rejects. The sheet must be plain data. */
+  takenOut(sheet: Sheet, wish: JobInput['takenOut']): Promise<JobResult<JobValue['takenOut']>> {
+    return this.askCharged('takenOut', sheet, wish);
+  }
+
   /** What is taken to the workbench; see physics/benchFigures.ts. Never rejects. The sheet must be plain data. */
   bench(sheet: Sheet, wish: JobInput['bench']): Promise<JobResult<JobValue['bench']>> {
     return this.ask('bench', sheet, wish);
@@ -234,7 +240,7 @@ export class JobClient {
    * A job that only wants the charges of one pickup. Where its field can't be had, as with a pole at a string, the worker
    * finds them itself, or says what is wrong.
    */
-  private async askCharged<K extends 'close' | 'picture' | 'space'>(
+  private async askCharged<K extends 'close' | 'picture' | 'space' | 'takenOut'>(
     kind: K,
     sheet: Sheet,
     input: JobInput[K],

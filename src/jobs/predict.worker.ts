@@ -18,10 +18,12 @@ const door = physicsDoor((setup) => {
 const atRest = (): Promise<Partial<Door>> => import('./restDoor.ts').then(({ restDoor }) => restDoor(solver));
 const atBench = (): Promise<Partial<Door>> =>
   import('./benchDoor.ts').then(({ bench, measured, through }) => ({ bench, measured, through }));
+const atSpace = (): Promise<Partial<Door>> => import('./spaceDoor.ts');
 const LATER: Readonly<Record<LaterKind, () => Promise<Partial<Door>>>> = {
   ...{ close: atRest, track: atRest, why: atRest, heard: atRest },
   ...{ bench: atBench, measured: atBench, through: atBench },
-  space: () => import('./spaceDoor.ts'),
+  space: atSpace,
+  takenOut: atSpace,
 };
 const isLater = (kind: JobKind): kind is LaterKind => kind in LATER;
 const had: Had = new Map();

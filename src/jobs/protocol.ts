@@ -12,6 +12,7 @@ import type { PhraseLevel } from '../physics/sound/live/phraseLevel.ts';
 import type { LiveSetup } from '../physics/sound/live/types.ts';
 import type { Recording } from '../physics/sound/through.ts';
 import type { Fields } from '../physics/heard/fieldAnswer.ts';
+import type { TakenOutFigures, TakenOutWish } from '../physics/takenOut.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import type { TrackWish } from './track.ts';
 import type { WhyAnswer, WhyWish } from './why.ts';
@@ -34,6 +35,7 @@ export type JobKind =
   | 'heard'
   | 'picture'
   | 'space'
+  | 'takenOut'
   | 'bench'
   | 'measured';
 
@@ -52,6 +54,7 @@ export interface JobInput {
   readonly heard: HeardWish;
   readonly picture: PictureWish;
   readonly space: SpaceWish;
+  readonly takenOut: TakenOutWish;
   readonly bench: BenchWish;
   readonly measured: MeasuredWish;
 }
@@ -114,6 +117,8 @@ export interface JobValue {
   readonly picture: Pictures;
   /** null: a pickup without a build. */
   readonly space: SpacePicture | null;
+  /** null: a pickup without a build. */
+  readonly takenOut: TakenOutFigures | null;
   readonly bench: BenchFigures;
   readonly measured: MeasuredFigures;
 }

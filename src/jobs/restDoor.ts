@@ -8,7 +8,7 @@ import { whyOf } from './why.ts';
 
 export const restDoor = (
   solver: FieldSolver,
-): Required<Pick<Door, Exclude<LaterKind, 'through' | 'space' | 'bench' | 'measured'>>> => ({
+): Required<Pick<Door, Exclude<LaterKind, 'through' | 'space' | 'takenOut' | 'bench' | 'measured'>>> => ({
   close: (sheet, { pickup, cents, ...notes }, field) => close(sheet, pickup, cents, field, notes),
   track: (sheet, wish) => trackOf(sheet, wish, solver),
   why: (sheet, wish, fields) => whyOf(sheet, wish, fields, solver),

@@ -157,6 +157,10 @@ export class Workbench extends TrialDocument {
   spaceLines = (wish: JobInput['space']): Promise<JobResult<JobValue['space']>> =>
     this.#jobs.space(this.sheet, wish);
 
+  /** What a part does to the field of one of the open sheet's pickups. Never rejects. */
+  takenOut = (wish: JobInput['takenOut']): Promise<JobResult<JobValue['takenOut']>> =>
+    this.#jobs.takenOut(this.sheet, wish);
+
   /** The section of any sheet's pickup, beside those that are drawn anyway. Never rejects. */
   sectionOf = (sheet: Sheet, pickup: number): Promise<JobResult<JobValue['picture']>> =>
     this.#aside.pictures(sheet, { pickup, section: true, plan: false, probe: null });

@@ -20,5 +20,6 @@ export { default as Parts } from './parts/Parts.svelte';
 export { default as Plan } from './plan/Plan.svelte';
 export { default as Space } from './space/Space.svelte';
 export { default as Strings } from './strings/Strings.svelte';
+export { default as TakenOut } from './takenOut/TakenOut.svelte';
 export { default as Trust } from './title/Trust.svelte';
 export { default as Trials } from './trials/Trials.svelte';

@@ -199,12 +199,25 @@ it(
 );
 
 it(
-  'the bench sheet of a pickup, on the paper that is asked for, with the link that was given a beginning',
+  'the bench sheet of a pickup, on the paper that is asked for, with the link that was given a beginning; and what each part does',
   () => {
-    const args = ['--bench', 'Letter', '--pickup', '2', '--address', 'https://example.org/lodetone/'];
+    const args = [
+      '--bench',
+      'Letter',
+      '--pickup',
+      '2',
+      '--address',
+      'https://example.org/lodetone/',
+      '--parts',
+    ];
     expect(call(PRESET, '--out', 'bench', ...args).status).toBe(0);
     const html = readFileSync(join(folder, 'bench', '07-skerry-neck-and-bridge.bench.html'), 'utf8');
     expect(html).toContain('class="bench-page Letter"');
+    const { pickups } = read(join(folder, 'bench', '07-skerry-neck-and-bridge.parts.json'));
+    const [neck] = pickups as { field: number[]; flux: { up: number; own: number }; parts: unknown[] }[];
+    expect(neck!.parts).toStrictEqual([{ name: 'rods', rows: [{ without: 0, share: null }] }]);
+    expect(neck!.field[0]).toBeGreaterThan(0.01);
+    expect(neck!.flux.up).toBeLessThan(neck!.flux.own);
     expect(html).toContain('Bench sheet · middle pickup');
     expect(html).toContain('QR code of the link');
     expect(html).not.toMatch(/<script|href=|src=/);

@@ -109,10 +109,18 @@ export function fluxShare(
   materials: readonly BodyMaterial[],
   magnets: Pick<Charges, 'density' | 'second'>,
 ): { readonly up: number; readonly own: number; readonly share: number } {
+  const { along, against } = fluxThrough(coupling, magnets, topPlane(coupling), CELL);
+  const up = Math.max(along, against);
+  const own = magnetFlux(coupling, materials, magnets.density);
+  return { up, own, share: own > 0 ? up / own : 0 };
+}
+
+/** The plane of the tops as fluxShare looks at it. */
+export function topPlane({ bodies }: Pick<PlacedBodies, 'bodies'>): FluxWindow {
   const low: [number, number] = [Infinity, Infinity];
   const high: [number, number] = [-Infinity, -Infinity];
   let top = -Infinity;
-  for (const body of coupling.bodies) {
+  for (const body of bodies) {
     const [x, y] =
       body.kind === 'box'
         ? [0.5 * body.mesh.size.x, 0.5 * body.mesh.size.y]
@@ -124,8 +132,5 @@ export function fluxShare(
     const half = body.kind === 'box' ? 0.5 * body.mesh.size.z : body.mesh.nodeZ[body.mesh.n]!;
     top = Math.max(top, body.z + half);
   }
-  const { along, against } = fluxThrough(coupling, magnets, { axis: 2, at: top + ABOVE, low, high }, CELL);
-  const up = Math.max(along, against);
-  const own = magnetFlux(coupling, materials, magnets.density);
-  return { up, own, share: own > 0 ? up / own : 0 };
+  return { axis: 2, at: top + ABOVE, low, high };
 }
