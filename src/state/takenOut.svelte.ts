@@ -65,9 +65,7 @@ export class PartsTaken {
     })),
   );
   /** Whether everything has been answered. */
-  readonly done: boolean = $derived.by(
-    () => this.#known.length > this.#parts.length || this.message !== '',
-  );
+  readonly done: boolean = $derived.by(() => this.#known.length > this.#parts.length || this.message !== '');
 
   constructor(bench: Workbench) {
     this.#bench = bench;

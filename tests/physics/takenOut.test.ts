@@ -25,7 +25,7 @@ it('a keeper taken out leaves the field of the pickup that never had one, on a s
   const [row] = figures!.rows;
   const field = (of: typeof withIt): number => of!.strings[at]!.rows[0]!.fluxDensity;
   expect(row!.field / field(withIt)).toBeCloseTo(1, 2.5);
-  expect(row!.without / field(without!)).toBeCloseTo(1, 2.5);
+  expect(row!.without / field(without)).toBeCloseTo(1, 2.5);
   expect(row!.share).toBeCloseTo(row!.field / row!.without - 1, 12);
   expect(row!.share).toBeGreaterThan(0.02);
   // Without its only magnets nothing is left.
