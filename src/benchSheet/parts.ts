@@ -4,6 +4,7 @@ import type { BarMagnet, Block, Magnet, PickupBuild, RowBuild, SteelBox } from '
 import { numbered, steelNames } from '../sheet/steelWords.ts';
 import type { Controls, Harness, Pickup, Pot, Sheet } from '../sheet/sheet.ts';
 import { FLANGE } from '../shape/bobbin.ts';
+import { differs, poleAt, upAt } from '../shape/singlePole.ts';
 import { PLATE_WORDS, PLATES } from '../shape/plates.ts';
 import { mm } from './shown.ts';
 
@@ -15,7 +16,8 @@ const charged = ({ grade, charge }: Magnet): string =>
 const TIP = { flat: '', chamfered: ', 45° × ', coned: ', cone ', domed: ', dome ' } as const;
 
 /** Where no poles stand there is nothing to buy. */
-function poleRow({ pole }: RowBuild, name: string): Row[] {
+function poleRow(row: RowBuild, name: string): Row[] {
+  const { pole } = row;
   const { kind, heights, diameter, length, tip, head } = pole;
   if (kind === 'none') return [];
   const what = { rod: `rods of ${charged(pole.magnet)}`, slug: 'steel slugs', screw: 'steel screws' }[kind];
@@ -32,7 +34,29 @@ function poleRow({ pole }: RowBuild, name: string): Row[] {
         .map((height) => mm(height))
         .toReversed()
         .join(' / ')} from the bass side`;
-  return [[name, `${heights.length} ${what} ${size}${top}${wide}${raised}`]];
+  const single = singleWords(row);
+  const all = `${heights.length} ${what} ${size}${top}${wide}${raised}`;
+  return [[name, single === '' ? all : `${all}; but ${single}`]];
+}
+
+/** What single poles are unlike the others in: «under string 3 south up»; the lowest string first. */
+function singleWords(row: RowBuild): string {
+  const { pole, up } = row;
+  return pole.heights
+    .flatMap((_, k) => {
+      if (!differs(row, k)) return [];
+      const here = poleAt(pole, k);
+      const other = JSON.stringify(here.magnet) !== JSON.stringify(pole.magnet);
+      const sized = here.diameter !== pole.diameter || here.length !== pole.length;
+      const words = [
+        ...(pole.kind === 'rod' && other ? [charged(here.magnet)] : []),
+        ...(sized ? [`Ø ${mm(here.diameter)} × ${mm(here.length)}`] : []),
+        ...(pole.kind === 'rod' && upAt(row, k) !== up ? [`${upAt(row, k)} up`] : []),
+      ];
+      return [`under string ${k + 1} ${words.join(', ')}`];
+    })
+    .toReversed()
+    .join('; ');
 }
 
 const bobbinRow = ({ window }: RowBuild, name: string): Row => [

@@ -4,9 +4,11 @@ import { basePlateTop, coverOutside, coverRim } from '../shape/cover.ts';
 import { pickupParts } from '../shape/parts.ts';
 import { poleForm, poleOutline, topDiameter } from '../shape/pole.ts';
 import { standingPoles } from '../shape/poleRow.ts';
+import { poleAt } from '../shape/singlePole.ts';
 import { stringUnderside } from '../shape/stringCourse.ts';
 import type { BarMagnet, PickupBuild, RowBuild } from '../sheet/build.ts';
 import type { Pickup, Sheet } from '../sheet/sheet.ts';
+import { buildUnder } from '../sheet/singlePoles.ts';
 import { LANE, measured, middled } from './measure.ts';
 import {
   box,
@@ -50,9 +52,10 @@ interface Frame {
 }
 
 /** @param string 1 is the highest */
-export function sectionDrawing(sheet: Sheet, pickup: Pickup, build: PickupBuild, string: number): Drawing {
+export function sectionDrawing(sheet: Sheet, pickup: Pickup, whole: PickupBuild, string: number): Drawing {
+  const build = buildUnder(whole, string - 1);
   const offsets = pickup.rows.map(({ offset }) => offset);
-  const parts = pickupParts(build, offsets);
+  const parts = pickupParts(whole, offsets);
   const under = stringUnderside(sheet.instrument, pickup, build, string);
   const thick = sheet.instrument.strings[string - 1]!.diameter;
   const { bars, steel, basePlate, cover } = build;
@@ -341,7 +344,7 @@ export function planDrawing({ rows: built, pitch }: PickupBuild): Drawing {
         path(racetrack(offsets[r]!, window.straight, window.inner), 'thin'),
         path(
           standingPoles(pole)
-            .map((_, k) => circle(X(end - k * pitch), Y(offsets[r]!), 0.5 * pole.diameter * by))
+            .map((_, k) => circle(X(end - k * pitch), Y(offsets[r]!), 0.5 * poleAt(pole, k).diameter * by))
             .join(''),
           'metal',
         ),

@@ -2,11 +2,12 @@
 import type { BenchCoil, BenchFigures, Peak } from '../physics/benchFigures.ts';
 import type { FigureKey } from '../sheet/figures.ts';
 import { formatFigure } from '../sheet/format.ts';
-import type { RowBuild, Wire } from '../sheet/build.ts';
+import type { PickupBuild, RowBuild, Wire } from '../sheet/build.ts';
 import { decibels, hertz, threeDigits } from '../sheet/shown.ts';
 import type { CoilFigures, Pickup, Sheet } from '../sheet/sheet.ts';
 import { noteName } from '../shape/noteNames.ts';
 import { BARE_SPREAD, LEADS_SPREAD } from '../shape/selfCapacitance.ts';
+import { upAt } from '../shape/singlePole.ts';
 import { stringUnderside } from '../shape/stringCourse.ts';
 import { gaugeOf } from '../sheet/wireGauge.ts';
 import { leadsOf } from './leads.ts';
@@ -137,7 +138,7 @@ export function readingTable(pickup: Pickup, figures: BenchFigures, { up }: Pole
         ? [
             [
               'compass, up',
-              poles,
+              `${poles}${turnedPoles(pickup.build)}`,
               '',
               // Of two by their letters: the column is narrow.
               up.length > 1
@@ -149,6 +150,17 @@ export function readingTable(pickup: Pickup, figures: BenchFigures, { up }: Pole
     ],
     note: `In the guitar: ${guitar}. L in series. Leads and grounded metal, ${LEADS_SPREAD}, are in the peaks’ spread.`,
   };
+}
+
+/** «; S under 3»: rods that stand the other way than their row. */
+function turnedPoles({ rows }: PickupBuild): string {
+  const words = rows.flatMap((row) => {
+    const turned = row.pole.heights.flatMap((_, k) => (upAt(row, k) === row.up ? [] : [k + 1]));
+    return row.pole.kind === 'rod' && turned.length > 0
+      ? [`; ${row.up === 'north' ? 'S' : 'N'} under ${turned.toReversed().join(', ')}`]
+      : [];
+  });
+  return words.join('');
 }
 
 /** Of the pickup, string by string, the lowest last as on the screen. */

@@ -3,6 +3,7 @@ import { coverTop } from '../shape/cover.ts';
 import { faceUnder } from '../shape/faces.ts';
 import { pickupParts } from '../shape/parts.ts';
 import { polePlace } from '../shape/poleRow.ts';
+import { upAt } from '../shape/singlePole.ts';
 import { BARE_WINDING, LEADS_AND_METAL } from '../shape/selfCapacitance.ts';
 import type { Pickup, RowBuild, Sheet } from '../sheet/sheet.ts';
 import { Alone, leadCapacitance, leadResistance, UNLOADED, weightsOf, type Load } from './alone.ts';
@@ -168,10 +169,12 @@ function wireFigures({ turns, wire }: RowBuild, { meanTurn, turnsThatFit }: Fiel
   };
 }
 
-/** A reach of its sign comes of a winding's sense and of the pole under it. */
-function poleUp({ wound }: RowBuild, field: FieldAnswer | null, r: number): BenchCoil['up'] {
+/** A reach of its sign comes of a winding's sense and of the pole under it; of the poles that stand as the row says. */
+function poleUp(row: RowBuild, field: FieldAnswer | null, r: number): BenchCoil['up'] {
   if (!field) return null;
-  const area = field.strings.reduce((sum, { rows }) => sum + rows[r]!.area, 0);
+  const { wound, up } = row;
+  const usual = field.strings.filter((_, i) => upAt(row, i) === up);
+  const area = (usual.length > 0 ? usual : field.strings).reduce((sum, { rows }) => sum + rows[r]!.area, 0);
   return area > 0 === (wound === 'clockwise') ? 'north' : 'south';
 }
 

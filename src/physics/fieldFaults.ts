@@ -47,6 +47,19 @@ const BLOCK: Readonly<Record<string, string>> = {
   'centre.z': 'top',
 };
 
+/** A single pole's fault stands at a figure that it has of its own, or else at the row's. */
+function singlePath([, r, k, at = '']: readonly string[], build: PickupBuild): Path {
+  const pole = build.rows[Number(r)]?.pole;
+  const own = pole?.own?.[Number(k)];
+  const has = (field: 'charge' | 'diameter' | 'length'): boolean => (own?.[field] ?? null) !== null;
+  const on = (field: 'charge' | 'diameter' | 'length'): Path => ['own', Number(k), field];
+  if (at === 'strength') return has('charge') ? on('charge') : ['magnet', 'charge'];
+  // A tip or head that a single pole has no room for is the row's: the pole is too thin or too short for it.
+  const first = at === 'length' || at === 'tip.depth' || at === 'head.height' ? 'length' : 'diameter';
+  const other = first === 'length' ? 'diameter' : 'length';
+  return has(first) ? on(first) : has(other) ? on(other) : [first];
+}
+
 /**
  * The engine's path, such as `rows[0].winding.turns`, on the sheet. Every figure that the engine can complain of has a
  * field there; what it says of the build as a whole stands at the build.
@@ -55,6 +68,8 @@ const BLOCK: Readonly<Record<string, string>> = {
  */
 export function sheetPath(path: string, pickup: number, build: PickupBuild): Path {
   const root = ['pickups', pickup] as const;
+  const single = /^rows\[(\d)\]\.own\[(\d+)\]\.(.*)$/.exec(path);
+  if (single) return [...root, 'build', 'rows', Number(single[1]), 'pole', ...singlePath(single, build)];
   const row = /^rows\[(\d)\]\.(.*?)(?:\[(\d+)\])?$/.exec(path);
   if (row) {
     const [, number, rest = '', last] = row;

@@ -17,6 +17,7 @@ import type {
 import { blockPart, coverPart } from '../shape/parts.ts';
 import { poleForm } from '../shape/pole.ts';
 import { standingPoles } from '../shape/poleRow.ts';
+import { differs, poleAt, upAt } from '../shape/singlePole.ts';
 import { acrossPickup } from '../shape/stringCourse.ts';
 import type * as engine from './magnetics/build/build.ts';
 import { PLATE_RESISTIVITY } from './magnetics/materials/materials.ts';
@@ -82,7 +83,7 @@ export function fieldQuestion(sheet: Sheet, index: number): FieldQuestion | null
  */
 export const chargesKey = ({ rows, bars, steel = [] }: engine.BuiltPickup): string =>
   JSON.stringify([
-    rows.map(({ offset, pitch, pole, heights }) => [offset, pitch, pole, heights]),
+    rows.map(({ offset, pitch, pole, heights, own }) => [offset, pitch, pole, heights, own]),
     bars,
     steel,
   ]);
@@ -122,12 +123,17 @@ const engineCover = (cover: Cover, rows: number): engine.BuiltCover => ({
   ...coverPart(cover, rows),
 });
 
-function engineRow({ pole, up, window, turns, wire, wound }: RowBuild, offset: number, pitch: number) {
+function engineRow(row: RowBuild, offset: number, pitch: number) {
+  const { pole, up, window, turns, wire, wound } = row;
+  const own = pole.heights.map((_, k) =>
+    differs(row, k) ? enginePole(poleAt(pole, k), upAt(row, k)) : null,
+  );
   return {
     offset,
     pitch,
     pole: enginePole(pole, up),
     heights: standingPoles(pole),
+    ...(own.some((single) => single !== null) && { own }),
     winding: {
       straight: window.straight,
       inner: window.inner,
@@ -143,7 +149,7 @@ function engineRow({ pole, up, window, turns, wire, wound }: RowBuild, offset: n
   } as const satisfies engine.BuiltRow;
 }
 
-function enginePole(pole: Pole, up: RowBuild['up']): engine.BuiltPole {
+function enginePole(pole: Omit<Pole, 'own'>, up: RowBuild['up']): engine.BuiltPole {
   const { diameter, length, head = null, tip } = poleForm(pole);
   if (pole.kind === 'rod') {
     const { grade } = pole.magnet;

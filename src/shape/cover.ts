@@ -1,11 +1,18 @@
 /** Where a cover and a base plate lie about a pickup's parts; both are centred about it. Frame as in parts.ts, m. */
 import { FLANGE, HOLE_ROOM, SIDE_ROOM } from './bobbin.ts';
 import { blocksOf, type PickupParts, type RowPart } from './parts.ts';
-import { topDiameter } from './pole.ts';
+import { topDiameter, type PoleForm } from './pole.ts';
+import { polesIn, poleUnder } from './singlePole.ts';
 
 /** z of a row's lowest pole's foot; Infinity of a row without poles. */
-export const lowestFoot = ({ heights, pole }: Pick<RowPart, 'heights' | 'pole'>): number =>
-  Math.min(...heights) - pole.length;
+export const lowestFoot = (row: Pick<RowPart, 'heights' | 'pole' | 'own'>): number =>
+  Math.min(...row.heights.map((height, k) => height - poleUnder(row, k).length));
+
+/** Of a row's poles, the widest by `wide`, m: its holes are all alike. */
+export const widestPole = (
+  row: Pick<RowPart, 'heights' | 'pole' | 'own'>,
+  wide: (pole: PoleForm) => number,
+): number => Math.max(wide(row.pole), ...polesIn(row, row.heights.length).map(wide));
 
 /** z of the upper face of a cover's top; −Infinity without a cover. */
 export const coverTop = ({ cover }: Pick<PickupParts, 'cover'>): number =>
@@ -58,10 +65,12 @@ export const holeDiameter = (pole: number): number => pole + HOLE_ROOM;
 
 /** Diameter of the holes in a cover over each row; null where there are none. */
 export const coverHoles = ({ rows, cover }: PickupParts): readonly (number | null)[] =>
-  rows.map(({ pole }, r) => (cover?.holed[r] ? holeDiameter(topDiameter(pole)) : null));
+  rows.map((row, r) => (cover?.holed[r] ? holeDiameter(widestPole(row, topDiameter)) : null));
 
 /** The same in a base plate, which has holes where poles go deeper than its upper face. */
 export function basePlateHoles(parts: PickupParts): readonly (number | null)[] {
   const top = basePlateTop(parts);
-  return parts.rows.map((row) => (lowestFoot(row) < top ? holeDiameter(row.pole.diameter) : null));
+  return parts.rows.map((row) =>
+    lowestFoot(row) < top ? holeDiameter(widestPole(row, (pole) => pole.diameter)) : null,
+  );
 }

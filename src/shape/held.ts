@@ -3,6 +3,7 @@ import { FLANGE, FLANGE_RIM, upperFlange } from './bobbin.ts';
 import { blocksOf, type BlockPart, type PickupParts, type RowPart } from './parts.ts';
 import { topDiameter } from './pole.ts';
 import { polePlaces } from './poleRow.ts';
+import { poleUnder } from './singlePole.ts';
 
 /** Between two blocks with edges along x, y and z; 0 where they touch or overlap. */
 function apart(a: BlockPart, b: BlockPart): number {
@@ -12,19 +13,21 @@ function apart(a: BlockPart, b: BlockPart): number {
 }
 
 /** A row's bobbin and poles as blocks about them. */
-function roomsOf({ offset, pole, heights, winding }: RowPart, pitch: number): readonly BlockPart[] {
+function roomsOf(row: RowPart, pitch: number): readonly BlockPart[] {
+  const { offset, heights, winding } = row;
   const { straight, edge, top, bottom } = winding;
   const block = (half: readonly [number, number], y: number, low: number, high: number): BlockPart => ({
     size: { x: 2 * half[0], y: 2 * half[1], z: high - low },
     centre: { x: offset, y, z: 0.5 * (low + high) },
   });
   const out = edge + FLANGE_RIM;
-  const radius = 0.5 * topDiameter(pole);
   return [
     block([out, 0.5 * straight + out], 0, bottom - FLANGE, top + upperFlange(top)),
-    ...polePlaces({ pitch, heights }).map((y, k) =>
-      block([radius, radius], y, heights[k]! - pole.length, heights[k]!),
-    ),
+    ...polePlaces({ pitch, heights }).map((y, k) => {
+      const pole = poleUnder(row, k);
+      const radius = 0.5 * topDiameter(pole);
+      return block([radius, radius], y, heights[k]! - pole.length, heights[k]!);
+    }),
   ];
 }
 

@@ -4,12 +4,12 @@
  */
 import { poleForm, type GivenPole, type PoleForm } from './pole.ts';
 import { standingPoles } from './poleRow.ts';
+import { sizedAt, type OwnPole, type RowOfPoles } from './singlePole.ts';
 
-/** A row of equal poles with the room for its coil. */
-export interface RowPart {
+/** A row of poles, equal but for single ones, with the room for its coil. */
+export interface RowPart extends RowOfPoles<PoleForm> {
   /** Row centre. */
   readonly offset: number;
-  readonly pole: PoleForm;
   /** z of every pole's top, the treble one first; empty where no pole stands. */
   readonly heights: readonly number[];
   readonly winding: WindingRoom;
@@ -70,7 +70,10 @@ export interface GivenCover {
 /** A pickup as a maker gives it. */
 export interface GivenPickup {
   readonly rows: readonly {
-    readonly pole: GivenPole & { readonly heights: readonly number[] };
+    readonly pole: GivenPole & {
+      readonly heights: readonly number[];
+      readonly own?: readonly (Pick<OwnPole, 'diameter' | 'length'> | null)[];
+    };
     readonly window: {
       readonly straight: number;
       readonly inner: number;
@@ -110,6 +113,7 @@ export const pickupParts = (
   rows: rows.map(({ pole, window }, r) => ({
     offset: offsets[r] ?? 0,
     pole: poleForm(pole),
+    ...(pole.own && { own: pole.own.map((own, k) => own && poleForm(sizedAt(pole, k))) }),
     heights: standingPoles(pole),
     winding: {
       straight: window.straight,

@@ -68,6 +68,7 @@ function poleFrom(pole: Pole, old: Pole): Pole {
   return {
     ...pole,
     ...(rods ? { diameter: old.diameter, length: old.length } : {}),
+    ...(rods && old.own?.length === pole.heights.length ? { own: old.own } : {}),
     magnet: pole.kind !== 'rod' || rods ? old.magnet : pole.magnet,
     head: pole.kind === 'screw' ? pole.head : old.head,
   };

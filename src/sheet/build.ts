@@ -7,8 +7,9 @@
  * says (`Row.offset`). Index 0 of anything that is counted by string is string 1 (treble side).
  */
 import type { MagnetGrade, PlateMetal, SteelGrade } from '../shape/materials.ts';
+import type { OwnPole } from '../shape/singlePole.ts';
 
-export type { MagnetGrade, PlateMetal, SteelGrade };
+export type { MagnetGrade, OwnPole, PlateMetal, SteelGrade };
 
 /** What a rod or a bar is made of, and how far it is magnetised. */
 export interface Magnet {
@@ -24,7 +25,7 @@ export interface PoleTip {
   readonly size: number;
 }
 
-/** The poles of a row, all alike but for their heights; diameters and lengths in m. */
+/** The poles of a row, all alike but for their heights and for what single ones have of their own; diameters and lengths in m. */
 export interface Pole {
   /** 'rod' is itself the magnet; slugs and screws are steel; 'none': a blade or a bar stands in their place. */
   readonly kind: 'rod' | 'slug' | 'screw' | 'none';
@@ -38,6 +39,8 @@ export interface Pole {
   readonly head: { readonly diameter: number; readonly height: number };
   /** Top of each pole above z = 0, m; one under every string, string 1 first. */
   readonly heights: readonly number[];
+  /** As the heights; null for a pole that is as the row. Absent where all are. */
+  readonly own?: readonly (OwnPole | null)[];
 }
 
 /** A block with edges along x, y and z, m. */

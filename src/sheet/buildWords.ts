@@ -1,6 +1,7 @@
 /** A build in the words of a parts list. */
 import { PLATE_WORDS, PLATES, type PlateName } from '../shape/plates.ts';
-import type { PickupBuild, Pole } from './build.ts';
+import { differs } from '../shape/singlePole.ts';
+import type { PickupBuild, Pole, RowBuild } from './build.ts';
 import { formatFigure } from './format.ts';
 import { steelNames } from './steelWords.ts';
 import { windingWords } from './windingWords.ts';
@@ -12,6 +13,12 @@ function poleWords({ kind, magnet, diameter, length, tip }: Pole): string {
   const what = { rod: `${magnet.grade} rods`, slug: 'steel slugs', screw: 'steel screws' }[kind];
   const shape = tip.shape === 'flat' ? '' : `, ${tip.shape} ${mm(tip.size)}`;
   return `${what} Ø ${mm(diameter)} × ${mm(length)} mm${shape}`;
+}
+
+/** «, two poles of their own». */
+function singleWords(row: RowBuild): string {
+  const count = row.pole.heights.filter((_, k) => differs(row, k)).length;
+  return count === 0 ? '' : `, ${count} ${count === 1 ? 'pole of its own' : 'poles of their own'}`;
 }
 
 /** What stands over and under a pickup: «nickel silver cover», «brass base plate»; nothing for none. */
@@ -45,6 +52,8 @@ export function blockWords(build: PickupBuild, offsets: readonly number[]): stri
  * @param offsets of the rows' centres, m
  */
 export function buildWords(build: PickupBuild, offsets: readonly number[]): string {
-  const words = build.rows.map((row) => `${poleWords(row.pole)}, ${windingWords(row)}`).join(' and ');
+  const words = build.rows
+    .map((row) => `${poleWords(row.pole)}${singleWords(row)}, ${windingWords(row)}`)
+    .join(' and ');
   return [words, ...blockWords(build, offsets), ...sheetWords(build)].join('; ');
 }

@@ -32,6 +32,7 @@ export type CauseName =
   | 'steel'
   | 'polarity'
   | 'tip'
+  | 'single poles'
   | 'pole heights'
   | 'pole size'
   | 'rows'
@@ -58,6 +59,7 @@ const CAUSES: readonly (readonly [RegExp, CauseName | null])[] = [
   [/^pickups build (bars|rows pole (kind|magnet))/, 'magnets'],
   [/^pickups build steel/, 'steel'],
   [/^pickups build rows (up|wound)$/, 'polarity'],
+  [/^pickups build rows pole own/, 'single poles'],
   [/^pickups build rows pole tip/, 'tip'],
   [/^pickups build rows pole heights/, 'pole heights'],
   [/^pickups build rows pole/, 'pole size'],
@@ -79,7 +81,7 @@ export function causesBetween(before: Sheet, after: Sheet): Cause[] {
   for (const change of changesOf(before, after)) {
     // With the number of strings go the heights of their poles.
     const name = causeOf(change.place);
-    const cause = other && name === 'pole heights' ? 'strings' : name;
+    const cause = other && (name === 'pole heights' || name === 'single poles') ? 'strings' : name;
     if (cause) groups.set(cause, [...(groups.get(cause) ?? []), change]);
   }
   const alone = groups.size === 1;

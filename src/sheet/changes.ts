@@ -1,6 +1,6 @@
 /** The figures in which two versions of a sheet differ, and what is said of them. Pure. */
 import { PLATE_WORDS, PLATES } from '../shape/plates.ts';
-import { sameData } from './edit.ts';
+import { OPTIONAL, sameData } from './edit.ts';
 import type { FigureKey } from './figures.ts';
 import { formatFigure } from './format.ts';
 import type { Sheet } from './sheet.ts';
@@ -34,8 +34,10 @@ export function changesOf(before: Sheet, after: Sheet): Change[] {
 function partsOf(a: unknown, b: unknown): (string | number)[] | null {
   if (typeof a !== 'object' || typeof b !== 'object' || a === null || b === null) return null;
   if (Array.isArray(a) && Array.isArray(b)) return a.length === b.length ? [...a.keys()] : null;
-  const keys = Object.keys(a);
-  return keys.length === Object.keys(b).length && keys.every((key) => Object.hasOwn(b, key)) ? keys : null;
+  const keys = [...new Set([...Object.keys(a), ...Object.keys(b)])];
+  return keys.every((key) => (Object.hasOwn(a, key) && Object.hasOwn(b, key)) || OPTIONAL.has(key))
+    ? keys
+    : null;
 }
 
 /** What a figure is called in a sentence, and how it is written, by the end of its place. */
@@ -63,6 +65,8 @@ const NAMES: readonly (readonly [RegExp, string, FigureKey | null])[] = [
   [/coil inductance$/, 'typed inductance', 'coilInductance'],
   [/coil capacitance$/, 'typed self-capacitance', 'coilCapacitance'],
   [/coreLoss$/, 'typed core loss', 'coreLoss'],
+  [/pole own$/, 'single poles', null],
+  [/own up$/, 'pole turned over', null],
   [/grade$/, 'magnet', null],
   [/charge$/, 'magnetisation', 'charge'],
   [/pole kind$/, 'poles', null],
@@ -88,8 +92,8 @@ const NAMES: readonly (readonly [RegExp, string, FigureKey | null])[] = [
   [/heights$/, 'pole height', 'poleHeight'],
   [/head diameter$/, 'head diameter', 'headDiameter'],
   [/head height$/, 'head height', 'headHeight'],
-  [/pole diameter$/, 'pole diameter', 'poleDiameter'],
-  [/pole length$/, 'pole length', 'poleLength'],
+  [/(pole|own) diameter$/, 'pole diameter', 'poleDiameter'],
+  [/(pole|own) length$/, 'pole length', 'poleLength'],
   [/pitch$/, 'pole pitch', 'polePitch'],
   [/gap(Bass|Treble)$/, 'gap', 'gap'],
   [/turns$/, 'turns', 'turns'],
@@ -149,6 +153,7 @@ function wordsOf(name: string, { place, from, to }: Change): string {
   const [, label, key] = NAMES.find(([fits]) => fits.test(place)) ?? [null, name, null];
   if (typeof from === 'number' && typeof to === 'number' && key) return `${label} ${fromTo(from, to, key)}`;
   if (isPlain(from) && isPlain(to)) return `${label} ${plain(from, key)} → ${plain(to, key)}`;
+  if (/pole own/.test(place) && !(isPlain(from) && isPlain(to))) return label;
   if (from === null) return `${label} put on`;
   if (Array.isArray(from) && Array.isArray(to) && /build (bars|steel)$/.test(place))
     return `${label} ${countWords(from.length, to.length)}`;

@@ -5,11 +5,14 @@
 import {
   asFields,
   choice,
+  choiceOrNone,
   figure,
   figureIn,
+  figureOrNone,
   flag,
   group,
   groupOrNone,
+  groupOrNoneIn,
   list,
   orDefault,
   refuse,
@@ -22,6 +25,7 @@ import type {
   BasePlate,
   Cover,
   Magnet,
+  OwnPole,
   PickupBuild,
   Pole,
   RowBuild,
@@ -45,6 +49,28 @@ function checkMagnet(fields: Fields, where: string): Magnet {
   };
 }
 
+function checkOwn(fields: Fields, where: string): OwnPole {
+  return {
+    grade: choiceOrNone(fields, 'grade', MAGNET_GRADES, where, 'Magnet grade'),
+    charge: figureOrNone(fields, 'charge', 'charge', where),
+    diameter: figureOrNone(fields, 'diameter', 'poleDiameter', where),
+    length: figureOrNone(fields, 'length', 'poleLength', where),
+    up: choiceOrNone(fields, 'up', ['north', 'south'], where, 'Pole that is up'),
+  };
+}
+
+/** A row of poles that are all alike has no list. */
+function checkOwns(fields: Fields, where: string, poles: number): Pick<Pole, 'own'> {
+  const own = orDefault(fields, 'own', [], () =>
+    list(fields, 'own', where, 'Single poles (one a string)', poles, poles).map((_, i, list) => {
+      const which = `${where}, pole ${i + 1}`;
+      const single = groupOrNoneIn(list, i, which, 'Single pole');
+      return single && checkOwn(single, which);
+    }),
+  );
+  return own.some((single) => single !== null) ? { own } : {};
+}
+
 function checkPole(fields: Fields, where: string, poles: number): Pole {
   const tip = group(fields, 'tip', where, 'Tip');
   const head = group(fields, 'head', where, 'Screw head');
@@ -64,6 +90,7 @@ function checkPole(fields: Fields, where: string, poles: number): Pole {
     heights: list(fields, 'heights', where, 'Pole heights (one a string)', poles, poles).map(
       (_, i, heights) => figureIn(heights, i, 'poleHeight', `${where}, pole ${i + 1}`),
     ),
+    ...checkOwns(fields, where, poles),
   };
 }
 

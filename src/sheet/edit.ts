@@ -53,16 +53,22 @@ export function leadsSomewhere(sheet: Sheet, path: Keys): boolean {
   return true;
 }
 
+/** Parts that a sheet may be without; setting them to undefined takes them away. */
+export const OPTIONAL: ReadonlySet<string | number> = new Set(['own']);
+
 function replaced(node: unknown, path: Keys, depth: number, value: unknown): unknown {
   if (depth === path.length) return value;
-  const before = child(node, path, depth);
+  const last = depth === path.length - 1 && OPTIONAL.has(path[depth]!) && typeof node === 'object';
+  const before = last ? (node as Record<string, unknown>)[path[depth]!] : child(node, path, depth);
   const after = replaced(before, path, depth + 1, value);
   if (Object.is(before, after)) return node;
   const copy = (Array.isArray(node) ? node.slice() : { ...(node as object) }) as Record<
     string | number,
     unknown
   >;
-  copy[path[depth] as string | number] = after;
+  const key = path[depth] as string | number;
+  if (after === undefined) return Object.fromEntries(Object.entries(copy).filter(([name]) => name !== key));
+  copy[key] = after;
   return copy;
 }
 

@@ -19,8 +19,23 @@ import type { Trials } from './trials.ts';
 
 const STRINGS: readonly StringSpec[] = STRING_SETS.find(({ strings }) => strings.length === 6)!.strings;
 
+const START = STARTING_BUILDS.find(({ build }) => build.bars.length > 0 && build.rows.length === 2)!.build;
+
 const BUILD: PickupBuild = {
-  ...STARTING_BUILDS.find(({ build }) => build.bars.length > 0 && build.rows.length === 2)!.build,
+  ...START,
+  rows: START.rows.map((row) => ({
+    ...row,
+    pole: {
+      ...row.pole,
+      own: STRINGS.map(() => ({
+        grade: 'alnico 2',
+        charge: 1,
+        diameter: 0.005,
+        length: 0.017,
+        up: 'south',
+      })),
+    },
+  })),
   steel: [
     {
       steel: 'low-carbon, annealed',

@@ -94,6 +94,14 @@ export function groupOrNone(fields: Fields, name: string, where: string, what: s
   return own(fields, name) === null ? null : group(fields, name, where, what);
 }
 
+/** The same, one of a list. */
+export const groupOrNoneIn = (
+  items: readonly unknown[],
+  index: number,
+  where: string,
+  what: string,
+): Fields | null => groupOrNone(items as unknown as Fields, String(index), where, what);
+
 /** A field that is a list of `min` to `max` things, the very one. @throws Fault */
 export function list(
   fields: Fields,
@@ -171,6 +179,18 @@ export function choice<const T extends string | number>(
   if (found === undefined)
     refuse(where, `${what} must be one of ${options.join(', ')}; got ${describe(value)}.`);
   return found;
+}
+
+/** The same; null where it may be left out. */
+export function choiceOrNone<const T extends string | number>(
+  fields: Fields,
+  name: string,
+  options: readonly T[],
+  where: string,
+  what: string,
+): T | null {
+  told?.(fields, name, { none: true });
+  return own(fields, name) === null ? null : choice(fields, name, options, where, what);
 }
 
 /** A field that is true or false. @throws Fault */

@@ -2,6 +2,7 @@
 import { stringAcross } from '../shape/stringCourse.ts';
 import type { Block, PickupBuild, RowBuild } from './build.ts';
 import { snapFigure } from './figures.ts';
+import { withOwn } from './singlePoles.ts';
 import type { Instrument, Pickup } from './sheet.ts';
 
 /** Between neighbouring strings at a place (m from the saddle), m. */
@@ -37,7 +38,11 @@ export function fitBuild(build: PickupBuild, count: number, shift: number, ratio
   const longer = pitch * (count - 1) - build.pitch * (poles - 1);
   const row = (of: RowBuild): RowBuild => ({
     ...of,
-    pole: { ...of.pole, heights: realigned(of.pole.heights, count, shift) },
+    // Single poles stay under their strings; those that are new are as the row.
+    pole: withOwn(
+      { ...of.pole, heights: realigned(of.pole.heights, count, shift) },
+      Array.from({ length: count }, (_, i) => of.pole.own?.[i - shift] ?? null),
+    ),
     window: { ...of.window, straight: snapFigure(of.window.straight + longer, 'windowStraight') },
   });
   if (poles === count && longer === 0) return build;

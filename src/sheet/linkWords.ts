@@ -309,6 +309,11 @@ const WORDS: readonly string[] = [
   '"samarium cobalt 2:17"',
   '"neodymium N35"',
   '"neodymium N52"',
+  ',"own":[',
+  '"own":',
+  '{"grade":null,"charge":null,"diameter":null,"length":null,"up":"',
+  '{"grade":',
+  'null,null,null',
 ];
 
 const ONE_BYTE = 128;

@@ -4,11 +4,13 @@
  */
 import { tipRoom } from '../shape/pole.ts';
 import { standingPoles } from '../shape/poleRow.ts';
+import { poleAt } from '../shape/singlePole.ts';
 import type {
   BarMagnet,
   Cover,
   Magnet,
   MagnetGrade,
+  OwnPole,
   PickupBuild,
   Pole,
   RowBuild,
@@ -20,6 +22,7 @@ import { FIGURES } from './figures.ts';
 import { formatFigure } from './format.ts';
 import { faultOf } from './reading.ts';
 import type { Pickup, Sheet } from './sheet.ts';
+import { changeSingles, singleTurned } from './singlePoles.ts';
 import { withStartingSteel } from './startingBlocks.ts';
 import { steelNames } from './steelWords.ts';
 
@@ -90,8 +93,14 @@ function withoutMagnet(sheet: Sheet, index: number, doing: string): string {
     : '';
 }
 
-/** Rods and bars; what steel poles keep of a magnet stays. */
-const onMagnets = (sheet: Sheet, index: number, change: (magnet: Magnet) => Magnet, says: Says): Modded =>
+/** Rods, single ones as well, and bars; what steel poles keep of a magnet stays. @param own what single rods lose of their own */
+const onMagnets = (
+  sheet: Sheet,
+  index: number,
+  change: (magnet: Magnet) => Magnet,
+  own: Partial<OwnPole>,
+  says: Says,
+): Modded =>
   onBuild(
     sheet,
     index,
@@ -99,7 +108,15 @@ const onMagnets = (sheet: Sheet, index: number, change: (magnet: Magnet) => Magn
       ...build,
       bars: build.bars.map((bar) => ({ ...bar, magnet: change(bar.magnet) })),
       rows: build.rows.map((row) =>
-        row.pole.kind === 'rod' ? { ...row, pole: { ...row.pole, magnet: change(row.pole.magnet) } } : row,
+        row.pole.kind === 'rod'
+          ? {
+              ...row,
+              pole: changeSingles({ ...row.pole, magnet: change(row.pole.magnet) }, (one) => ({
+                ...one,
+                ...own,
+              })),
+            }
+          : row,
       ),
     }),
     says,
@@ -107,17 +124,27 @@ const onMagnets = (sheet: Sheet, index: number, change: (magnet: Magnet) => Magn
 
 /** Other magnets of the same size. */
 export const swapGrade = (sheet: Sheet, index: number, grade: MagnetGrade): Modded =>
-  onMagnets(sheet, index, (magnet) => ({ ...magnet, grade }), {
-    idle: withoutMagnet(sheet, index, 'swap') || `The magnets are ${grade} already.`,
-  });
+  onMagnets(
+    sheet,
+    index,
+    (magnet) => ({ ...magnet, grade }),
+    { grade: null },
+    { idle: withoutMagnet(sheet, index, 'swap') || `The magnets are ${grade} already.` },
+  );
 
 /** @param charge share of full magnetisation that every magnet then has */
 export const partlyDemagnetise = (sheet: Sheet, index: number, charge: number): Modded =>
-  onMagnets(sheet, index, (magnet) => ({ ...magnet, charge }), {
-    idle:
-      withoutMagnet(sheet, index, 'demagnetise') ||
-      `The magnets are at ${formatFigure(charge, 'charge')} already.`,
-  });
+  onMagnets(
+    sheet,
+    index,
+    (magnet) => ({ ...magnet, charge }),
+    { charge: null },
+    {
+      idle:
+        withoutMagnet(sheet, index, 'demagnetise') ||
+        `The magnets are at ${formatFigure(charge, 'charge')} already.`,
+    },
+  );
 
 const NO_POLES = 'This pickup has no poles to bevel: a blade or a bar stands in their place.';
 
@@ -126,13 +153,23 @@ function bevelFault({ rows }: PickupBuild, size: number): string {
   const fault = faultOf(size, 'tipSize');
   if (fault !== null) return fault;
   const most = rows.map(({ pole }) =>
-    pole.kind === 'none' ? Infinity : Math.min(tipRoom(pole).land, tipRoom(pole).side),
+    pole.kind === 'none'
+      ? Infinity
+      : Math.min(
+          ...pole.heights.map((_, k) => {
+            const { land, side } = tipRoom(poleAt(pole, k));
+            return Math.min(land, side);
+          }),
+        ),
   );
   const least = Math.min(...most);
   if (least === Infinity) return NO_POLES;
   if (digits(size) <= digits(least)) return '';
   const r = most.indexOf(least);
-  const { pole } = rows[r]!;
+  const row = rows[r]!.pole;
+  const pole = row.heights
+    .map((_, k) => poleAt(row, k))
+    .find((one) => Math.min(tipRoom(one).land, tipRoom(one).side) === least)!;
   const { land, side } = tipRoom(pole);
   const what = `${pole.kind}s${rows.length > 1 ? ` of row ${r + 1}` : ''}`;
   const why =
@@ -159,15 +196,18 @@ export function bevelPoles(sheet: Sheet, index: number, size: number): Modded {
 /** m; what is left of a screw under its head. */
 const SHANK = 1e-4;
 
-const polesAre = ({ kind }: Pole): string =>
+const polesAre = ({ kind }: Pick<Pole, 'kind'>): string =>
   kind === 'none' ? 'a blade or a bar stands in the place of poles' : `its poles are ${kind}s`;
 
 /** The shortest that a screw can be cut to, m. */
-const shortest = ({ head }: Pole): number => Math.max(FIGURES.poleLength.min, head.height + SHANK);
+const shortest = ({ head }: Pick<Pole, 'head'>): number =>
+  Math.max(FIGURES.poleLength.min, head.height + SHANK);
 
 /** Why the screws can't be cut by so much; empty when they can. */
 function trimFault({ rows }: PickupBuild, by: number): string {
-  const screws = rows.map(({ pole }) => pole).filter(({ kind }) => kind === 'screw');
+  const screws = rows
+    .flatMap(({ pole }) => [pole, ...(pole.own ? pole.heights.map((_, k) => poleAt(pole, k)) : [])])
+    .filter(({ kind }) => kind === 'screw');
   const rooms = screws.map((pole) => pole.length - shortest(pole));
   const room = Math.min(...rooms);
   const pole = screws[rooms.indexOf(room)];
@@ -185,7 +225,12 @@ export function trimScrews(sheet: Sheet, index: number, by: number): Modded {
   const fault = build ? trimFault(build, by) : '';
   if (fault !== '') return refused(fault);
   const change = (pole: Pole): Pole =>
-    pole.kind === 'screw' ? { ...pole, length: digits(pole.length - by) } : pole;
+    pole.kind === 'screw'
+      ? changeSingles({ ...pole, length: digits(pole.length - by) }, (one) => ({
+          ...one,
+          length: one.length === null ? null : digits(one.length - by),
+        }))
+      : pole;
   return onPoles(sheet, index, change, { idle: 'The screws stay as long as they are.' });
 }
 
@@ -282,6 +327,8 @@ export function takeKeeperOff(sheet: Sheet, index: number): Modded {
   return onBuild(sheet, index, change, { idle: 'This pickup has no keeper to take off.' });
 }
 
+const other = (up: RowBuild['up']): RowBuild['up'] => (up === 'north' ? 'south' : 'north');
+
 const turned = (bar: BarMagnet): BarMagnet => ({ ...bar, turned: !bar.turned });
 
 /** Turns every bar and every rod over, so that what was north is south; twice is as before. */
@@ -292,9 +339,39 @@ export function turnMagnetOver(sheet: Sheet, index: number): Modded {
     // Steel takes its polarity from the bars; what it says of its own follows, so that it goes on saying what is.
     rows: build.rows.map((row) =>
       build.bars.length > 0 || row.pole.kind === 'rod'
-        ? { ...row, up: row.up === 'north' ? 'south' : 'north' }
+        ? {
+            ...row,
+            up: other(row.up),
+            pole: changeSingles(row.pole, (one) => ({ ...one, up: one.up && other(one.up) })),
+          }
         : row,
     ),
   });
   return onBuild(sheet, index, change, { idle: withoutMagnet(sheet, index, 'turn over') });
+}
+
+/** The rods of a pickup that can be turned over by themselves: row and pole from 0, the lowest string's first, and what each is called. */
+export const singleRods = ({ rows }: PickupBuild): readonly { row: number; pole: number; name: string }[] =>
+  rows.flatMap(({ pole }, r) =>
+    pole.kind === 'rod'
+      ? pole.heights
+          .map((_, k) => ({
+            row: r,
+            pole: k,
+            name: `under string ${k + 1}${rows.length > 1 ? `, row ${r + 1}` : ''}`,
+          }))
+          .toReversed()
+      : [],
+  );
+
+/** Turns one rod over among the others. @param row @param pole from 0 */
+export function turnPoleOver(sheet: Sheet, index: number, row: number, pole: number): Modded {
+  const build = buildOf(sheet, index);
+  if (build && !singleRods(build).some((rod) => rod.row === row && rod.pole === pole))
+    return refused('Only a rod can be turned over by itself: steel takes its polarity from the bars.');
+  const change = (before: PickupBuild): PickupBuild => ({
+    ...before,
+    rows: before.rows.map((of, r) => (r === row ? singleTurned(of, pole) : of)),
+  });
+  return onBuild(sheet, index, change, { idle: '' });
 }

@@ -54,7 +54,11 @@ class Place {
     const none = this.#demands.some((demand) => demand.none);
     if (none && kinds.length === 0 && this.#fields.size === 0) return { type: 'null' };
     const merged = this.#fields.size > 0 ? this.#object(path) : this.#value(path);
-    return none ? { ...merged, type: [merged['type'], 'null'] } : merged;
+    if (!none) return merged;
+    const { enum: choices, type } = merged;
+    return Array.isArray(choices)
+      ? { ...merged, enum: [...(choices as readonly unknown[]), null] }
+      : { ...merged, type: [type, 'null'] };
   }
 
   #object(path: string): Schema {
@@ -165,7 +169,9 @@ export function designSchema(): Schema {
   const sheet = inside(design, 'trials', '[]');
   const built = inside(sheet, 'pickups', '[]');
   const heights = inside(built, 'build', 'rows', '[]', 'pole', 'heights');
-  Object.assign(heights, { minItems: FEWEST_STRINGS, maxItems: MOST_STRINGS });
+  const own = inside(built, 'build', 'rows', '[]', 'pole', 'own');
+  for (const list of [heights, own])
+    Object.assign(list, { minItems: FEWEST_STRINGS, maxItems: MOST_STRINGS });
   inside(sheet, 'pickups')['items'] = { $ref: '#/$defs/pickup' };
   inside(design, 'trials')['items'] = { $ref: '#/$defs/sheet' };
   return {

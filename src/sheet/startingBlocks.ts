@@ -4,6 +4,7 @@
  */
 import { blockPart, blocksOf, pickupParts, type BlockPart, type PickupParts } from '../shape/parts.ts';
 import { topDiameter } from '../shape/pole.ts';
+import { poleUnder } from '../shape/singlePole.ts';
 import { polePlaces } from '../shape/poleRow.ts';
 import { isThreaded } from '../shape/steel.ts';
 import type { BarMagnet, Block, PickupBuild, RowBuild, SteelBox } from './build.ts';
@@ -49,9 +50,9 @@ const partsOf = ({ rows, build }: Pickup): PickupParts =>
 /** z of the lowest of all feet, windings and blocks. */
 const lowest = (parts: PickupParts): number =>
   Math.min(
-    ...parts.rows.flatMap(({ heights, pole, winding }) => [
-      winding.bottom,
-      ...heights.map((height) => height - pole.length),
+    ...parts.rows.flatMap((row) => [
+      row.winding.bottom,
+      ...row.heights.map((height, k) => height - poleUnder(row, k).length),
     ]),
     ...blocksOf(parts).map((block) => zoneOf(block).bottom),
   );

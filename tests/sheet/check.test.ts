@@ -4,7 +4,7 @@ import { checkSheet } from '../../src/sheet/check.ts';
 import { MOST_BLOCKS } from '../../src/sheet/checkBuild.ts';
 import { leftOut, plainText } from '../../src/sheet/plainText.ts';
 import { arbitrarySheet } from '../fixtures/arbitrarySheet.ts';
-import { fullestSheet } from '../fixtures/fullestSheet.ts';
+import { fullestUnlike as fullestSheet } from '../fixtures/fullestSheet.ts';
 import { PRESETS } from '../fixtures/presets.ts';
 
 /* eslint-disable @typescript-eslint/no-explicit-any -- data from outside has no type */
@@ -348,6 +348,7 @@ describe('what does not, and what is said', () => {
       ...[0, 1].map((r) => `pickups.${p}.rows.${r}.reach.fade`),
       `pickups.${p}.reachBy`,
       ...['bars', 'steel'].flatMap((name) => blocksAt(`pickups.${p}.build.${name}`)),
+      ...[0, 1].map((r) => `pickups.${p}.build.rows.${r}.pole.own`),
       `pickups.${p}.build.cover`,
       `pickups.${p}.build.basePlate`,
     ]);

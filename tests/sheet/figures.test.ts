@@ -4,7 +4,7 @@ import { clampFigure, FIGURES, snapFigure, type FigureKey } from '../../src/shee
 import { formatFigure, readFigure, sayFigure, UNITS } from '../../src/sheet/units.ts';
 import { gaugeDiameter } from '../../src/shape/gauges.ts';
 import { gaugeOf } from '../../src/sheet/wireGauge.ts';
-import { arbitraryFigure } from '../fixtures/arbitrarySheet.ts';
+import { arbitraryFigure } from '../fixtures/arbitraryFigure.ts';
 
 const KEYS = Object.keys(FIGURES) as FigureKey[];
 const SEED = 21;

@@ -11,7 +11,7 @@ import { encodeShortLink } from '../../src/sheet/shortLink.ts';
 import { DEFAULT_LINE } from '../../src/sheet/defaults.ts';
 import { wrap } from '../../src/sheet/trials.ts';
 import { PRESETS } from '../fixtures/presets.ts';
-import { fullestSheet, fullestTrials } from '../fixtures/fullestSheet.ts';
+import { fullestSheet, fullestTrials, fullestUnlike } from '../fixtures/fullestSheet.ts';
 import { pack } from '../fixtures/mutatedLink.ts';
 
 const SEED = 20;
@@ -38,6 +38,12 @@ describe('link: there and back', () => {
     const link = await encodeLink(fullestTrials);
     expect(link.length).toBeLessThanOrEqual(16 * 1024);
     expect(await decodeLink(link)).toStrictEqual({ ok: true, trials: fullestTrials });
+  });
+
+  it('[practice] a sheet of three pickups none of whose poles are alike takes at most 5 kB', async () => {
+    const link = await encodeLink(wrap(fullestUnlike));
+    expect(link.length).toBeLessThanOrEqual(5 * 1024);
+    expect(await decodeLink(link)).toStrictEqual({ ok: true, trials: wrap(fullestUnlike) });
   });
 
   it('letters of three bytes each that no compressor makes shorter add at most 2.5 kB', async () => {

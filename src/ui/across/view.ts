@@ -114,7 +114,8 @@ export function acrossRoom({ instrument, pickups }: Sheet, chosen: number, row: 
   const over = pickups[chosen] ?? { place: 0, slant: 0 };
   const heights = instrument.strings.map((_, i) => stringUnderside(instrument, over, build ?? USUAL, i + 1));
   const of = build?.rows[row];
-  const deepest = of ? Math.max(-of.pole.length, ...standingPoles(of.pole)) - of.pole.length : 0;
+  const longest = of ? Math.max(of.pole.length, ...(of.pole.own ?? []).map((own) => own?.length ?? 0)) : 0;
+  const deepest = of ? Math.max(-longest, ...standingPoles(of.pole)) - longest : 0;
   return {
     top: Math.max(0, ...heights) + 0.0012,
     cut: build ? Math.max(-DEPTH, Math.min(deepest, of?.window.bottom ?? 0)) : -0.001,

@@ -61,6 +61,30 @@ export class Gestures {
 
   turnOver = (): void => this.#act('magnets', 'magnet turned over', mods.turnMagnetOver);
 
+  /** Rods that can be turned over by themselves. */
+  readonly rods = $derived.by(() => (this.pickup?.build ? mods.singleRods(this.pickup.build) : []));
+  #rod: string | null = $state.raw(null);
+  /** Which of them will be, by name: the one under the string that is looked at, unless another was chosen. */
+  readonly rod: string = $derived.by(() => {
+    const names = this.rods.map(({ name }) => name);
+    const { string } = this.#bench.sheet.listen;
+    const heard = this.rods.find(({ pole }) => pole === string - 1)?.name;
+    return names.find((name) => name === this.#rod) ?? heard ?? '';
+  });
+
+  chooseRod = (name: string): void => {
+    this.#rod = name;
+    this.#refusal = null;
+  };
+
+  turnPole = (): void => {
+    const rod = this.rods.find(({ name }) => name === this.rod);
+    if (rod)
+      this.#act('magnets', `pole ${rod.name} turned over`, (s, i) =>
+        mods.turnPoleOver(s, i, rod.row, rod.pole),
+      );
+  };
+
   /** Of what is typed; returns why it was refused, for the field to say; empty when it was done. */
   #typed(what: string, mod: Mod): string {
     this.#refusal = null;

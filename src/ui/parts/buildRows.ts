@@ -6,6 +6,7 @@ import { gaugeDiameter } from '../../shape/gauges.ts';
 import { gaugeOf } from '../../sheet/wireGauge.ts';
 import { barRows, magnetCells } from './barRow.ts';
 import { choice, figure, note, type Cell, type PartsRow, type Path } from './cells.ts';
+import { ownCell, ownRows } from './singleRows.ts';
 import { sheetRows } from './sheetRows.ts';
 import { steelRows } from './steelRow.ts';
 
@@ -111,11 +112,12 @@ function poleRow(row: RowBuild, name: string, at: Path): PartsRow {
       },
     ],
     more: {
-      summary: `${level ? 'heights, all level' : 'heights, staggered'}${pole.kind === 'screw' ? ', and heads' : ''}`,
+      summary: `${level ? 'heights, all level' : 'heights, staggered'}${pole.kind === 'screw' ? ', and heads' : ''}; single poles`,
       cells: [
         note('above the nominal plane, under string'),
         ...heights,
         ...(pole.kind === 'screw' ? head : []),
+        ownCell(row, name, at),
       ],
     },
   };
@@ -175,7 +177,7 @@ export function buildRows(pickup: Pickup, index: number): PartsRow[] {
   const rows = build.rows.flatMap((row, r): PartsRow[] => {
     const of = build.rows.length === 2 ? `${name} row ${r + 1}` : name;
     const where: Path = [...at, 'rows', r];
-    return [poleRow(row, of, where), windingRow(row, of, where)];
+    return [poleRow(row, of, where), ...ownRows(row, of, where), windingRow(row, of, where)];
   });
   const spacing: PartsRow = {
     key: `${at.join(' ')} spacing`,

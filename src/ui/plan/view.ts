@@ -6,6 +6,7 @@ import { PX_PER_METRE } from '../../plot/naturalSize.ts';
 import type { PickupBuild } from '../../sheet/build.ts';
 import type { Sheet } from '../../sheet/sheet.ts';
 import { polePlace, standingPoles } from '../../shape/poleRow.ts';
+import { poleAt, upAt } from '../../shape/singlePole.ts';
 import { stringAcross } from '../../shape/stringCourse.ts';
 import { planBlocks, type Place, type PlanBlock, type Rect } from './planBlocks.ts';
 
@@ -161,8 +162,10 @@ function halfAcross(sheet: Sheet, chosen: number): number {
 
 function builtPoles(sheet: Sheet, chosen: number, build: PickupBuild, scale: number): readonly Pole[] {
   const pickup = sheet.pickups[chosen]!;
-  return build.rows.flatMap(({ pole, up }, r) =>
-    standingPoles(pole).map((_, k): Pole => {
+  return build.rows.flatMap((row, r) =>
+    standingPoles(row.pole).map((_, k): Pole => {
+      const pole = poleAt(row.pole, k);
+      const up = upAt(row, k);
       const string = k + 1;
       const wide = pole.kind === 'screw' ? pole.head.diameter : pole.diameter;
       return {

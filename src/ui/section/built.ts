@@ -3,6 +3,7 @@ import type { Point } from '../../plot/drawing.ts';
 import { FLANGE, FLANGE_RIM, upperFlange } from '../../shape/bobbin.ts';
 import { poleForm, poleOutline, topDiameter } from '../../shape/pole.ts';
 import { standingPoles } from '../../shape/poleRow.ts';
+import { buildUnder } from '../../sheet/singlePoles.ts';
 import type { BarMagnet, Block, PickupBuild, Pole, RowBuild } from '../../sheet/build.ts';
 import { metalCuts } from './metalCuts.ts';
 import type { SectionView } from './view.ts';
@@ -206,7 +207,7 @@ export function builtSection(
   const bars = build.bars.map((bar) => barIn(bar, view));
   const steel = build.steel.map((piece) => blockIn(piece, 'steel', view));
   return {
-    rows: build.rows.map((row, r) =>
+    rows: buildUnder(build, string - 1).rows.map((row, r) =>
       beside(builtRow(row, r, build, string, shares[r] ?? 1, view), [...bars, ...steel], view),
     ),
     bars,

@@ -1,5 +1,7 @@
 /** The dimensions of one row of poles. */
 import type { RowBuild } from '../../sheet/build.ts';
+import { changeSingle } from '../../sheet/singlePoles.ts';
+import { poleAt } from '../../shape/singlePole.ts';
 import { withTip } from '../../sheet/focusLever.ts';
 import type { BuiltRow } from './built.ts';
 import { CLEAR, COLUMN, type Measure, type MeasureInput, type Path } from './measure.ts';
@@ -18,6 +20,20 @@ export function rowMeasures(input: MeasureInput, row: BuiltRow, two: boolean): M
   const of = two ? `${pickup.name} row ${row.index + 1}` : pickup.name;
   const at = (...path: Path): Path => ['pickups', index, 'build', 'rows', row.index, 'pole', ...path];
   const figure = (path: Path) => (value: number) => ({ path, value });
+  const k = string - 1;
+  const own = pole.own?.[k];
+  const here = poleAt(pole, k);
+  // What a single pole has of its own is changed there, all else for the whole row.
+  const size = (field: 'length' | 'diameter') =>
+    own && own[field] !== null
+      ? {
+          paths: [at('own', k, field)],
+          change: (value: number) => ({
+            path: ['pickups', index, 'build', 'rows', row.index],
+            value: changeSingle(data, k, { [field]: value }),
+          }),
+        }
+      : { paths: [at(field)], change: figure(at(field)) };
   // Of two rows each keeps to its own side of the pickup; one row has its length on the left, its tip on the right.
   const outward = two && row.index === 0 ? -1 : 1;
   const side = two ? outward : -1;
@@ -94,9 +110,8 @@ export function rowMeasures(input: MeasureInput, row: BuiltRow, two: boolean): M
       before: '',
       after: '',
       figure: 'poleLength',
-      value: pole.length,
-      paths: [at('length')],
-      change: figure(at('length')),
+      value: here.length,
+      ...size('length'),
       along: 'y',
       handle: { x: column, y: row.bottom },
       pixelsPerUnit: view.scale,
@@ -114,9 +129,8 @@ export function rowMeasures(input: MeasureInput, row: BuiltRow, two: boolean): M
       before: 'Ø',
       after: '',
       figure: 'poleDiameter',
-      value: pole.diameter,
-      paths: [at('diameter')],
-      change: figure(at('diameter')),
+      value: here.diameter,
+      ...size('diameter'),
       along: 'x',
       handle: { x: row.centre + row.half, y: low },
       pixelsPerUnit: view.scale / 2,

@@ -8,6 +8,7 @@ import type { Sheet } from '../../sheet/sheet.ts';
 import { basePlateTop } from '../../shape/cover.ts';
 import { pickupParts } from '../../shape/parts.ts';
 import { standingPoles } from '../../shape/poleRow.ts';
+import { sizedAt } from '../../shape/singlePole.ts';
 import { alongRow, rowCrossing, stringUnderside } from '../../shape/stringCourse.ts';
 import { stringLevel } from '../../shape/stringLevel.ts';
 import type { Prediction, Voice } from '../../state/types.ts';
@@ -131,7 +132,9 @@ export function sectionExtent(sheet: Sheet, chosen: number): Extent | null {
   const { instrument, listen } = sheet;
   const under = stringUnderside(instrument, pickup, build, listen.string);
   const diameter = instrument.strings[listen.string - 1]?.diameter ?? 0;
-  const feet = build.rows.map(({ pole }) => pole.length - Math.min(...standingPoles(pole)));
+  const feet = build.rows.flatMap(({ pole }) =>
+    standingPoles(pole).map((height, k) => sizedAt(pole, k).length - height),
+  );
   const bobbins = build.rows.map(({ window }) => -window.bottom);
   // Between two rows a bar's figure stands below it.
   const label = build.rows.length === 2 ? 0.003 : 0;

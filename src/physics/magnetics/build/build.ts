@@ -3,6 +3,7 @@
  * across to the treble side, z up; z = 0 is the plane that pole heights are counted from.
  */
 import type { Tip } from '../../../shape/pole.ts';
+import type { RowOfPoles } from '../../../shape/singlePole.ts';
 import type { MagnetGrade, SteelGrade } from '../../../shape/materials.ts';
 import type { Vector } from '../../numerics/vector.ts';
 import type { Enamel } from '../coil/wire.ts';
@@ -26,14 +27,16 @@ export interface BuiltPickup {
   readonly fretboardRadius: number;
 }
 
-/** A row of equal poles with its coil. */
-export interface BuiltRow {
+/** A row of poles, equal but for single ones, with its coil. */
+export interface BuiltRow extends RowOfPoles<BuiltPole> {
   /** Row centre along the strings, m. */
   readonly offset: number;
   /** Between neighbouring poles, m. */
   readonly pitch: number;
   /** Without meaning where no poles stand. */
   readonly pole: BuiltPole;
+  /** Those that are unlike it, as the heights; null: as it. Absent where all are alike. */
+  readonly own?: readonly (BuiltPole | null)[];
   /** Height of every pole's top above z = 0, m; index 0 faces string 1, the treble end (largest y). Empty where none stand. */
   readonly heights: readonly number[];
   readonly winding: BuiltWinding;

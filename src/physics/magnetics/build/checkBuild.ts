@@ -62,7 +62,10 @@ function checkRow(faults: Faults, row: BuiltRow, path: string): void {
   row.heights.forEach((height, k) => {
     faults.length(height, `${path}.heights[${k}]`, 'A pole’s height', -0.01, 0.01);
   });
-  if (row.heights.length > 0) checkPole(faults, row.pole, `${path}.pole`);
+  if (row.heights.length > 0) {
+    checkPole(faults, row.pole, `${path}.pole`);
+    row.own?.forEach((pole, k) => pole && checkPole(faults, pole, `${path}.own[${k}]`));
+  }
   const { winding } = row;
   faults.length(winding.straight, `${path}.winding.straight`, 'The straight side', 0, 0.12, false);
   faults.length(winding.inner, `${path}.winding.inner`, 'The coil’s inner radius', 0, 0.05);

@@ -1,6 +1,6 @@
 /** Whether a cover and a base plate go over and under what they belong to. */
 import type { BuiltPickup } from './build.ts';
-import { holeDiameter } from '../../../shape/cover.ts';
+import { holeDiameter, widestPole } from '../../../shape/cover.ts';
 import { topDiameter } from '../../../shape/pole.ts';
 import { holeWidth } from './placedPlates.ts';
 import { mm, type Faults } from './faults.ts';
@@ -45,8 +45,8 @@ export function checkCover(faults: Faults, build: BuiltPickup): void {
   if (!cover && !basePlate) return;
   rows.forEach((row, r) => {
     const wide = Math.max(
-      cover?.holed[r] ? holeWidth(holeDiameter(topDiameter(row.pole))) : 0,
-      basePlate ? holeWidth(holeDiameter(row.pole.diameter)) : 0,
+      cover?.holed[r] ? holeWidth(holeDiameter(widestPole(row, topDiameter))) : 0,
+      basePlate ? holeWidth(holeDiameter(widestPole(row, (pole) => pole.diameter))) : 0,
     );
     const needed = wide + BRIDGE;
     faults.must(

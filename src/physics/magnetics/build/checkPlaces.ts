@@ -1,5 +1,6 @@
 /** Whether the parts of a build leave each other room; their sizes are known to be right. */
 import { polePlaces } from '../../../shape/poleRow.ts';
+import { poleUnder } from '../../../shape/singlePole.ts';
 import type { BuiltPickup, BuiltRow } from './build.ts';
 import { mm } from './faults.ts';
 import type { Faults } from './faults.ts';
@@ -9,6 +10,7 @@ import { overallDiameter, woundRadius } from '../coil/wire.ts';
 /** A cylinder that a pole fills or stays within, m. */
 export interface Part {
   readonly row: number;
+  readonly pole: number;
   readonly x: number;
   readonly y: number;
   readonly bottom: number;
@@ -20,10 +22,10 @@ export interface Part {
 export function poleParts(build: BuiltPickup): readonly Part[] {
   return build.rows.flatMap((row, i) =>
     polePlaces(row).flatMap((y, k) => {
-      const { pole } = row;
+      const pole = poleUnder(row, k);
       const top = row.heights[k]!;
       const bottom = top - pole.length;
-      const base = { row: i, x: row.offset, y };
+      const base = { row: i, pole: k, x: row.offset, y };
       const shankTop = pole.kind === 'steel' && pole.shank ? bottom + pole.shank.length : bottom;
       const headBottom = pole.kind === 'steel' && pole.head ? top - pole.head.height : top;
       const list: Part[] = [{ ...base, bottom: shankTop, top: headBottom, radius: 0.5 * pole.diameter }];
@@ -45,18 +47,17 @@ const CLEARANCE = 1e-5;
 export function checkPlaces(faults: Faults, build: BuiltPickup): void {
   const all = poleParts(build);
   build.rows.forEach((row, i) => {
-    const widest = Math.max(...all.filter((part) => part.row === i).map((part) => 2 * part.radius));
+    const here = all.filter((part) => part.row === i);
+    // Of those that are as the row says.
+    const usual = here.filter(({ pole }) => !row.own?.[pole]);
+    const widest = Math.max(0, ...usual.map((part) => 2 * part.radius));
     faults.must(
       row.heights.length <= 1 || row.pitch >= widest + CLEARANCE,
       `rows[${i}].pitch`,
       `The pole pitch must be more than the poles are wide, ${mm(widest)}; got ${mm(row.pitch)}: they overlap.`,
     );
-    checkWinding(
-      faults,
-      row,
-      all.filter((part) => part.row === i),
-      `rows[${i}].winding`,
-    );
+    checkSingles(faults, row, here, i);
+    checkWinding(faults, row, here, usual, `rows[${i}]`);
   });
   const [first, second] = build.rows;
   if (first && second) {
@@ -70,6 +71,27 @@ export function checkPlaces(faults: Faults, build: BuiltPickup): void {
     if (apart >= needed) checkBeside(faults, first, second);
   }
   checkGaps(faults, build);
+}
+
+/** Single poles beside their neighbours; each pair once, at the wider of the two that is not as the row says. */
+function checkSingles(faults: Faults, row: BuiltRow, here: readonly Part[], i: number): void {
+  if (!row.own) return;
+  const seen = new Set<number>();
+  for (const a of here) {
+    for (const b of here) {
+      if (b.pole !== a.pole + 1 || seen.has(a.pole) || !overlaps(a, b)) continue;
+      const singles = [a, b].filter(({ pole }) => row.own?.[pole]);
+      const needed = a.radius + b.radius + CLEARANCE;
+      if (singles.length === 0 || row.pitch >= needed) continue;
+      seen.add(a.pole);
+      const wider = singles.reduce((one, other) => (other.radius > one.radius ? other : one));
+      faults.must(
+        false,
+        `rows[${i}].own[${wider.pole}].diameter`,
+        `Neighbouring poles must leave each other room; poles ${a.pole + 1} and ${b.pole + 1} of row ${i + 1}, ${mm(2 * a.radius)} and ${mm(2 * b.radius)} wide, overlap at a pitch of ${mm(row.pitch)}. Make this one thinner.`,
+      );
+    }
+  }
 }
 
 /** Two windings can't lie in each other: no such coils have an inductance. They may be one round the other. */
@@ -125,17 +147,35 @@ export function overlaps(a: { bottom: number; top: number }, b: { bottom: number
   return a.bottom < b.top && b.bottom < a.top;
 }
 
-function checkWinding(faults: Faults, row: BuiltRow, poles: readonly Part[], path: string): void {
+/** @param usual poles that are as the row says */
+function checkWinding(
+  faults: Faults,
+  row: BuiltRow,
+  poles: readonly Part[],
+  usual: readonly Part[],
+  path: string,
+): void {
   const { winding } = row;
-  const inside = poles.filter((part) => overlaps(part, winding));
   const half = 0.5 * winding.straight;
-  const needed = Math.max(0, ...inside.map((part) => part.radius + Math.max(0, Math.abs(part.y) - half)));
+  const inside = ({ radius, y }: Part): number => radius + Math.max(0, Math.abs(y) - half);
+  const needed = Math.max(0, ...usual.filter((part) => overlaps(part, winding)).map(inside));
   faults.must(
     winding.inner >= needed,
-    `${path}.inner`,
+    `${path}.winding.inner`,
     `The coil must clear its poles: its inner radius must be at least ${mm(needed)}; got ${mm(winding.inner)}, inside the metal.`,
   );
-  if (woundOuter(row) > winding.edge) faults.must(false, `${path}.turns`, tooManyTurns(winding));
+  const through = new Set(
+    poles
+      .filter((part) => row.own?.[part.pole] && overlaps(part, winding) && inside(part) > winding.inner)
+      .map(({ pole }) => pole),
+  );
+  for (const k of through)
+    faults.must(
+      false,
+      `${path}.own[${k}].diameter`,
+      `A pole must stand within its coil; pole ${k + 1}, ${mm(poleUnder(row, k).diameter)} wide, runs through the bobbin, whose inner radius is ${mm(winding.inner)}. Make it thinner, or the coil wider.`,
+    );
+  if (woundOuter(row) > winding.edge) faults.must(false, `${path}.winding.turns`, tooManyTurns(winding));
 }
 
 /** Says how many fit, and which window or wire takes them all. */

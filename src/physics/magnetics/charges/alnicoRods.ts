@@ -63,8 +63,10 @@ export function alnicoRods(coupling: Coupling, materials: readonly BodyMaterial[
       const at = coupling.offsets[b]!;
       const image = symmetric ? representatives.body[b]! : b;
       const here = applied.subarray(at, at + mesh.n).map((h) => sign * h);
+      // To begin with, where one of its kind ended.
+      const like = rods.find((other) => other.mesh === mesh && other.law.remanence === law.remanence)!;
       const state =
-        image < b ? states.get(image)! : rodOnCurve(mesh, law, here, states.get(b) ?? states.get(rods[0]!.b));
+        image < b ? states.get(image)! : rodOnCurve(mesh, law, here, states.get(b) ?? states.get(like.b));
       states.set(b, state);
       for (let i = 0; i < mesh.n; i++) {
         const value = sign * state.charges[i]! - chords[at + i]!;

@@ -3,6 +3,7 @@
  */
 import { faceUnder } from '../../../shape/faces.ts';
 import { polePlaces } from '../../../shape/poleRow.ts';
+import { poleUnder } from '../../../shape/singlePole.ts';
 import type { BuiltPickup, BuiltRow } from '../build/build.ts';
 import { chargeCloud, type ChargeCloud, type Line } from '../charges/chargeCloud.ts';
 import type { ChargedPickup } from '../pickup/chargedPickup.ts';
@@ -111,7 +112,10 @@ export function tipWidths(pickup: ChargedPickup, y: number, slant: number): read
 
 const isMirrored = ({ rows, bars, steel = [] }: BuiltPickup): boolean =>
   [...bars, ...steel].every(({ centre }) => centre.y === 0) &&
-  rows.every(({ heights }) => heights.every((height, k) => height === heights.at(-1 - k)));
+  rows.every((row) => {
+    const poles = row.heights.map((height, k) => JSON.stringify([height, poleUnder(row, k)]));
+    return poles.every((pole, k) => pole === poles.at(-1 - k));
+  });
 
 /** Across the line along the string, as it is in the turned frame of a Line, m. */
 const acrossLine = ({ offset }: BuiltRow, place: number, slant: number): number =>
@@ -141,7 +145,7 @@ function widthsOver(
     const cloud = clouds.get(key) ?? chargeCloud(coupling, [magnets.density], line, [magnets.second]);
     clouds.set(key, cloud);
     const middle = row.offset * Math.cos(slant) - place * Math.sin(slant);
-    const x = pointsOver(middle, 0.5 * row.pole.diameter);
+    const x = pointsOver(middle, 0.5 * poleUnder(row, poles[r]!).diameter);
     const [, , Hz] = cloudFields(cloud, line, 0, x);
     const centres = build.rows.map(({ offset }) => middle + (offset - row.offset) / Math.cos(slant));
     return halfMaximumWidth(x, Hz!, ...stretchOf(centres, r));

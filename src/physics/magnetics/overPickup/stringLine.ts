@@ -4,6 +4,7 @@ import { chargeCloud } from '../charges/chargeCloud.ts';
 import type { ChargeCloud, Line } from '../charges/chargeCloud.ts';
 import { topDiameter } from '../../../shape/pole.ts';
 import { polePlaces } from '../../../shape/poleRow.ts';
+import { poleUnder } from '../../../shape/singlePole.ts';
 import { blockTop } from '../../../shape/faces.ts';
 import { blocksOf } from '../../../shape/parts.ts';
 import type { BuiltPickup } from '../build/build.ts';
@@ -88,7 +89,7 @@ export function checkHeights(
     checkUnder(faults, build, i, y, heights[i]! - 0.5 * outerDiameter);
     build.rows.forEach((row, r) =>
       polePlaces(row).forEach((place, k) => {
-        const wide = topDiameter(row.pole);
+        const wide = topDiameter(poleUnder(row, k));
         const left = heights[i]! - 0.5 * outerDiameter - row.heights[k]!;
         if (Math.abs(place - y) < 0.5 * wide && left < NEAREST) {
           const message = `Pole ${k + 1} must stay ${mm(NEAREST)} below string ${i + 1}; got ${mm(left)}. Lower the pole or the pickup.`;

@@ -5,6 +5,7 @@ import { findMirror } from '../bodies/mirror.ts';
 import type { PlacedBox } from '../bodies/facings.ts';
 import { poleProfile } from '../../../shape/pole.ts';
 import { polePlaces } from '../../../shape/poleRow.ts';
+import { poleUnder } from '../../../shape/singlePole.ts';
 import { isThreaded } from '../../../shape/steel.ts';
 import type { BuiltPickup, BuiltPole, BuiltRow } from '../build/build.ts';
 import type { LinearLaw } from '../materials/demagnetisation.ts';
@@ -102,10 +103,10 @@ function bodiesOf(build: BuiltPickup, { top, below, bar: ofBars }: Fineness): Bu
   const places: ({ row: number; pole: number } | null)[] = [];
   const cores: boolean[] = [];
   build.rows.forEach((row, r) => {
-    if (row.heights.length === 0) return;
-    const mesh = poleMesh(row.pole, top, below);
-    const [material, law] = poleMaterial(row.pole);
     polePlaces(row).forEach((y, k) => {
+      const pole = poleUnder(row, k);
+      const mesh = poleMesh(pole, top, below);
+      const [material, law] = poleMaterial(pole);
       bodies.push({ kind: 'ring', mesh, x: row.offset, y, z: row.heights[k]! });
       materials.push(material);
       alternating.push(law);
@@ -149,12 +150,12 @@ function poleMaterial(pole: BuiltPole): readonly [BodyMaterial, LinearLaw] {
 const NO_METAL: PoleMetal = { radius: 1e-3, mu: 1, conductivity: 0 };
 
 /**
- * What the cores of a row's coil are to eddy currents: its poles, or without any the thickest blade (radius in m); a coil round
- * neither takes part in those of the other row.
+ * What the cores of a row's coil are to eddy currents: its poles, of unlike ones their mean, or without any the thickest blade (radius
+ * in m); a coil round neither takes part in those of the other row.
  */
 export function coreMetal(build: BuiltPickup, r: number): PoleMetal {
   const row = build.rows[r]!;
-  if (row.heights.length > 0) return poleMetal(row.pole);
+  if (row.heights.length > 0) return rowMetal(row);
   const blades = (build.steel ?? []).filter((piece) => isThreaded(piece, row));
   const thick = ({ size }: (typeof blades)[number]): number => Math.min(size.x, size.y);
   const blade = blades.toSorted((a, b) => thick(b) - thick(a))[0];
@@ -163,7 +164,19 @@ export function coreMetal(build: BuiltPickup, r: number): PoleMetal {
     return { radius: 0.5 * thick(blade), mu: permeability, conductivity, flat: true };
   }
   const other = build.rows[1 - r];
-  return other && other.heights.length > 0 ? poleMetal(other.pole) : NO_METAL;
+  return other && other.heights.length > 0 ? rowMetal(other) : NO_METAL;
+}
+
+function rowMetal(row: BuiltRow): PoleMetal {
+  if (!row.own) return poleMetal(row.pole);
+  const all = row.heights.map((_, k) => poleMetal(poleUnder(row, k)));
+  const mean = (of: (metal: PoleMetal) => number): number =>
+    all.reduce((sum, metal) => sum + of(metal), 0) / all.length;
+  return {
+    radius: mean(({ radius }) => radius),
+    mu: mean(({ mu }) => mu),
+    conductivity: mean(({ conductivity }) => conductivity),
+  };
 }
 
 function poleMetal(pole: BuiltPole): PoleMetal {
