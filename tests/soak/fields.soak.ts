@@ -1,15 +1,21 @@
 /**
  * Sheets that can be computed, towards the limits of what can, and random ones of which most can't: finite figures
- * within a bounded processor time, and every refusal before anything is solved.
+ * within a bounded processor time, and every refusal before anything is solved. What can be computed is drawn, sounds below full
+ * scale and is printed on one page.
  */
 import fc from 'fast-check';
 import { beforeAll, describe, expect, it, vi } from 'vitest';
+import { benchDocument } from '../../src/cli/bench.ts';
+import { drawingSvg, sections } from '../../src/benchSheet/drawingFile.ts';
 import { close } from '../../src/physics/close.ts';
-import { FieldSolver } from '../../src/physics/field.ts';
+import { FieldSolver, type Fields } from '../../src/physics/field.ts';
 import { FieldError } from '../../src/physics/fieldFaults.ts';
 import type * as Assemble from '../../src/physics/magnetics/charges/assemble.ts';
 import { assemble } from '../../src/physics/magnetics/charges/assemble.ts';
-import { pictures } from '../../src/physics/picture.ts';
+import { pictures, type Pictures } from '../../src/physics/picture.ts';
+import { predict, render } from '../../src/physics/predict.ts';
+import { filings } from '../../src/plot/filings.ts';
+import { fluxLines } from '../../src/plot/fluxLines.ts';
 import { buildSheet } from '../../src/sheet/check.ts';
 import type { Sheet } from '../../src/sheet/sheet.ts';
 import { acceptedSheet } from '../fixtures/acceptedSheet.ts';
@@ -99,19 +105,58 @@ const finite = (value: unknown): void => {
   for (const number of numbers(value)) if (!Number.isFinite(number)) expect(number).toBe('finite');
 };
 
-/** @returns whether it could be computed */
-function tried(sheet: Sheet, of: string): boolean {
+/** @returns its fields, or null where it could not be computed */
+function tried(sheet: Sheet, of: string): Fields | null {
   vi.mocked(assemble).mockClear();
   try {
-    finite(timed('field', of, () => new FieldSolver().fields(sheet)));
-    return true;
+    const fields = timed('field', of, () => new FieldSolver().fields(sheet));
+    finite(fields);
+    return fields;
   } catch (error) {
     if (!(error instanceof FieldError)) throw error;
     expect(error.message).not.toBe('');
     // That a magnet is driven past its curve shows only in the solution.
     if (!error.message.includes('working point')) expect(assemble).not.toHaveBeenCalled();
-    return false;
+    return null;
   }
+}
+
+const SCREEN = { screen: { x0: 320, perU: -8000, y0: 180, perV: -8000 }, width: 640, height: 420 };
+
+/** The pictures as strokes. A section has no field inside the bodies it cuts. */
+function drawn({ section, plan }: Pictures): void {
+  finite(plan);
+  finite(section!.outlines);
+  finite(section!.starts);
+  finite(fluxLines(section!, section!.starts));
+  finite(filings(section!, SCREEN).strokes);
+}
+
+/** Highest sample that a loudspeaker gets: −1 dBFS. */
+const FULL = 10 ** (-1 / 20);
+
+/** A tenth of a second of the chosen string. */
+function sounding(sheet: Sheet, fields: Fields): void {
+  const listen = { ...sheet.listen, play: 'string' as const, seconds: 0.1 };
+  const { samples } = render({ ...sheet, listen }, fields);
+  let peak = 0;
+  for (const sample of samples) {
+    if (!Number.isFinite(sample)) expect(sample).toBe('finite');
+    peak = Math.max(peak, Math.abs(sample));
+  }
+  expect(samples.length).toBeGreaterThan(0);
+  expect(peak).toBeLessThanOrEqual(FULL);
+}
+
+const UNREAL = /.{0,60}\b(?:NaN|Infinity|undefined)\b.{0,60}/;
+
+/** Its drawings with dimensions and the page for the workbench, without the code of its address. */
+function printed(sheet: Sheet, fields: Fields, pickup: number): void {
+  const prediction = predict(sheet, fields);
+  expect(prediction.pickups.length).toBe(sheet.pickups.length);
+  const texts = sections(sheet).map(({ drawing }) => drawingSvg(drawing, ''));
+  texts.push(benchDocument({ ...sheet, title: '', notes: '' }, fields, { paper: 'A4', pickup, address: '' }));
+  for (const text of texts) expect(UNREAL.exec(text)?.[0]).toBeUndefined();
 }
 
 const wish = { section: true, plan: true, probe: null };
@@ -138,20 +183,22 @@ describe('fields of random sheets [exact]', () => {
     );
   });
 
-  it('those that can be computed take 2 s at most, each field, closeness and picture', () => {
-    const accepted = Math.ceil(count / 4);
+  it('those that can be computed take 2 s at most, each field, closeness and picture; they are drawn, sound and are printed', () => {
+    const accepted = SLACK > 1 ? Math.ceil(count / 4) : count;
     let run = 0;
     let computed = 0;
     try {
       fc.assert(
         fc.property(acceptedSheet, (sheet) => {
           const of = named('acceptedSheet', run++);
-          if (!tried(sheet, of)) return;
+          const fields = tried(sheet, of);
+          if (!fields) return;
           computed++;
           const pickup = sheet.pickups.findIndex(({ build }) => build);
           finite(timed('close', of, () => close(sheet, pickup, 2)));
-          // A section has no field inside the bodies it cuts.
-          finite(timed('pictures', of, () => pictures(sheet, { pickup, ...wish })).plan);
+          drawn(timed('pictures', of, () => pictures(sheet, { pickup, ...wish })));
+          sounding(sheet, fields);
+          printed(sheet, fields, pickup);
         }),
         // A sheet that fails is shown as it is: making it smaller would take hours.
         { seed, numRuns: accepted, endOnFailure: true, examples: FOUND.map((sheet) => [sheet]) },

@@ -1,6 +1,7 @@
 /** The alnico rods among a set of bodies, put on their curves in the field of all. */
 import type { Coupling } from './assemble.ts';
 import type { RingBody } from '../bodies/body.ts';
+import { Anderson } from '../../numerics/anderson.ts';
 import { MU0 } from '../../numerics/constants.ts';
 import type { LinearLaw } from '../materials/demagnetisation.ts';
 import { fieldOfOthers } from './fieldOfOthers.ts';
@@ -17,6 +18,9 @@ interface AlnicoRod {
   readonly law: ZoneLaw;
   readonly sign: 1 | -1;
 }
+
+/** Rounds from which the next is told: on steel that carries their flux back to them, rods answer each other's changes with greater ones. */
+const DEPTH = 5;
 
 /** Rods between two rounds of solveMagnets. */
 export interface AlnicoRods {
@@ -49,6 +53,7 @@ export function alnicoRods(coupling: Coupling, materials: readonly BodyMaterial[
   });
   const added = new Float64Array(coupling.offsets[coupling.bodies.length]!);
   const { representatives } = coupling;
+  const told = new Anderson(DEPTH);
   const states = new Map<number, RodState>();
   const settle = (chords: Float64Array): number => {
     const applied = fieldOfOthers(
@@ -59,6 +64,7 @@ export function alnicoRods(coupling: Coupling, materials: readonly BodyMaterial[
     const symmetric = hasSymmetry(representatives, chords);
     let most = 0;
     let change = 0;
+    const found = added.slice();
     for (const { b, mesh, law, sign } of rods) {
       const at = coupling.offsets[b]!;
       const image = symmetric ? representatives.body[b]! : b;
@@ -72,9 +78,10 @@ export function alnicoRods(coupling: Coupling, materials: readonly BodyMaterial[
         const value = sign * state.charges[i]! - chords[at + i]!;
         most = Math.max(most, Math.abs(state.charges[i]!));
         change = Math.max(change, Math.abs(value - added[at + i]!));
-        added[at + i] = value;
+        found[at + i] = value;
       }
     }
+    added.set(told.next(added, found));
     return most === 0 ? 0 : change / most;
   };
   return {

@@ -1,8 +1,12 @@
 /** Closed forms of the uniformly charged rectangle. */
 
-/** v + R where R² = p² + v², without cancellation for a negative v. */
-function reach(v: number, R: number, p2: number): number {
-  return v >= 0 ? v + R : p2 / (R - v);
+/**
+ * asinh(v₁/p) − asinh(v₂/p) for v₁ > v₂, where R² = p² + v², without cancellation for negative v; in line with an edge, beyond its
+ * ends, p is 0.
+ */
+function along(v1: number, R1: number, v2: number, R2: number, p2: number): number {
+  if (v1 < 0) return Math.log((R2 - v2) / (R1 - v1));
+  return Math.log(v2 < 0 ? ((v1 + R1) * (R2 - v2)) / p2 : (v1 + R1) / (v2 + R2));
 }
 
 /** atan of the quotient; where the field point lies in the rectangle's plane it is the mean of both sides, zero. */
@@ -45,10 +49,10 @@ export function rectangleLinearField(
   const r22 = Math.sqrt(u22 + v2 * v2);
   const scale = 1 / (4 * Math.PI);
   // Differences of asinh(v/√(u²+w²)) at constant u, and of asinh(u/√(v²+w²)) at constant v.
-  const alongV1 = Math.log(reach(v1, r11, u11) / reach(v2, r12, u11));
-  const alongV2 = Math.log(reach(v1, r21, u22) / reach(v2, r22, u22));
-  const alongU1 = Math.log(reach(u1, r11, v11) / reach(u2, r21, v11));
-  const alongU2 = Math.log(reach(u1, r12, v22) / reach(u2, r22, v22));
+  const alongV1 = along(v1, r11, v2, r12, u11);
+  const alongV2 = along(v1, r21, v2, r22, u22);
+  const alongU1 = along(u1, r11, u2, r21, v11);
+  const alongU2 = along(u1, r12, u2, r22, v22);
   const angle = wedge(u1, v1, w, r11) - wedge(u1, v2, w, r12) - wedge(u2, v1, w, r21) + wedge(u2, v2, w, r22);
   const roots = r11 - r12 - r21 + r22;
   const hu = scale * (alongV2 - alongV1);

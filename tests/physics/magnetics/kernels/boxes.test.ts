@@ -6,6 +6,7 @@ import { boxImage } from '../../../../src/physics/magnetics/bodies/boxImage.ts';
 import { boxMesh } from '../../../../src/physics/magnetics/bodies/boxMesh.ts';
 import { boxBlocks } from '../../../../src/physics/magnetics/charges/boxBlocks.ts';
 import { boxBlock } from '../../../../src/physics/magnetics/kernels/boxCoupling.ts';
+import { rectangleLinearField } from '../../../../src/physics/magnetics/kernels/rectangle.ts';
 import {
   farPair,
   pairField,
@@ -109,4 +110,20 @@ describe('boxes that are images of others [exact]', () => {
     );
     expect(turned).toBe(4);
   });
+});
+
+it('a rectangle’s field in line with an edge, beyond either end, is what it is a hair beside that line, 1e-9 [exact]', () => {
+  const [on, beside] = [new Float64Array(9), new Float64Array(9)];
+  for (const [u, v] of [
+    [2, 7],
+    [2, -7],
+    [-2, -7],
+    [8, 3],
+    [-8, 3],
+    [-8, -3],
+  ] as const) {
+    rectangleLinearField(u, v, 0, 2, 3, on);
+    rectangleLinearField(u * (1 + 1e-11), v * (1 + 1e-11), 0, 2, 3, beside);
+    on.forEach((value, k) => expect(Math.abs(value - beside[k]!)).toBeLessThan(1e-9));
+  }
 });
