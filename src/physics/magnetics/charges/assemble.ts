@@ -5,6 +5,7 @@ import { boxImage } from '../bodies/boxImage.ts';
 import { boxBlocks } from './boxBlocks.ts';
 import { findContacts, ringsOn } from './contacts.ts';
 import type { Contacts } from './contacts.ts';
+import { gapBlock } from './narrowGaps.ts';
 import { boxRingBlocks } from '../kernels/boxRing.ts';
 import { findMirror, noMirror } from '../bodies/mirror.ts';
 import type { Representatives } from '../bodies/mirror.ts';
@@ -21,11 +22,14 @@ export interface Coupling {
   readonly offsets: Int32Array;
   /** Those unknowns that the matrix is about. */
   readonly representatives: Representatives;
-  /** count × count of the representatives, row-major; columns are summed over what each stands for. */
+  /**
+   * count × count of the representatives, row-major; columns are summed over what each stands for. That of a σ of a contact (see
+   * there) has the field that is left of it and its opposite.
+   */
   readonly matrix: Float64Array;
   /** What further harmonics of poles close to a bar add to it; by the poles' permeability. */
   readonly harmonics: readonly PoleHarmonics[];
-  /** Where bodies touch a steel box; the matrix knows nothing of them. */
+  /** Where bodies touch a steel box, or poles nearly do. */
   readonly contacts: Contacts;
 }
 
@@ -73,8 +77,12 @@ export function assemble(bodies: readonly Body[], useMirror = true): Coupling {
     });
   });
   placeBoxes(into, bodies, offsets, representatives);
-  const harmonics = placeBoxRings(into, bodies, offsets, representatives);
+  const { harmonics, gaps } = placeBoxRings(into, bodies, offsets, representatives);
   const contacts = findContacts(bodies, offsets, representatives);
+  for (const hidden of contacts.hidden) {
+    for (let at = hidden; at < matrix.length; at += count) matrix[at] = 0;
+  }
+  for (const place of gaps) place();
   return { bodies, offsets, representatives, matrix, harmonics, contacts };
 }
 
@@ -96,14 +104,15 @@ function placeBoxes(
   );
 }
 
-/** Bars and poles, both ways from one computation. */
+/** Bars and poles, both ways from one computation. @returns besides, what is to be placed once contacts have no field */
 function placeBoxRings(
   into: Placer,
   bodies: readonly Body[],
   offsets: Int32Array,
   representatives: Representatives,
-): readonly PoleHarmonics[] {
+): { readonly harmonics: readonly PoleHarmonics[]; readonly gaps: readonly (() => void)[] } {
   const all: PoleHarmonics[] = [];
+  const gaps: (() => void)[] = [];
   bodies.forEach((box, b) => {
     if (box.kind !== 'box') return;
     bodies.forEach((ring, r) => {
@@ -111,25 +120,24 @@ function placeBoxRings(
       // The image of a pair is left to the pair: a bar that is its own image sees the image's rectangles instead.
       if (representatives.body[r] !== r && representatives.body[b] === b && Math.abs(box.y) < SAME_PLACE)
         return;
-      const { toRing, toBox, harmonics } = boxRingBlocks(box, ring, ringsOn(box, ring).panels);
+      const on = ringsOn(box, ring, bodies);
+      const { toRing, toBox, harmonics } = boxRingBlocks(box, ring, on.panels);
       const n = unknowns(ring);
       into.copy(toRing, n, box.mesh.n, offsets[r]!, offsets[b]!, 1);
-      into.copy(toBox, box.mesh.n, n, offsets[b]!, offsets[r]!, 1);
       const twice =
         representatives.symmetric && Math.abs(box.y) < SAME_PLACE && Math.abs(ring.y) >= SAME_PLACE;
+      into.copy(toBox, box.mesh.n, n, offsets[b]!, offsets[r]!, 1);
       if (harmonics) all.push({ box: b, ...placed(harmonics, r, offsets[b]!, representatives, twice) });
-      if (!twice) return;
-      into.copy(
-        mirroredRows(toBox, boxImage(box.mesh, box.mesh, 1)!, n),
-        box.mesh.n,
-        n,
-        offsets[b]!,
-        offsets[r]!,
-        1,
-      );
+      if (twice) {
+        const image = mirroredRows(toBox, boxImage(box.mesh, box.mesh, 1)!, n);
+        into.copy(image, box.mesh.n, n, offsets[b]!, offsets[r]!, 1);
+      }
+      if (on.gap === 0) return;
+      const gap = gapBlock(ring.mesh, on, ringSelfBlocks(ring.mesh)[0]);
+      gaps.push(() => into.copy(gap, ring.mesh.n, ring.mesh.n, offsets[r]!, offsets[r]!, 1));
     });
   });
-  return all;
+  return { harmonics: all, gaps };
 }
 
 /** @param twice whether the pole stands for its image as well: what that does to an image is done to what stands for it */

@@ -32,7 +32,6 @@ interface Link {
 export interface BodyChain {
   readonly coupling: Coupling;
   readonly links: readonly Link[];
-  readonly isHidden: Uint8Array;
 }
 
 const known = new WeakMap<Coupling, BodyChain>();
@@ -48,9 +47,7 @@ export function chainOf(coupling: Coupling): BodyChain {
 
 function linked(coupling: Coupling): BodyChain {
   const { bodies, offsets, contacts } = coupling;
-  const { of, body: standsFor, count } = coupling.representatives;
-  const isHidden = new Uint8Array(count);
-  for (const i of contacts.hidden) isHidden[i] = 1;
+  const { of, body: standsFor } = coupling.representatives;
   const links: Link[] = [];
   let end = 0;
   bodies.forEach((body, b) => {
@@ -72,7 +69,7 @@ function linked(coupling: Coupling): BodyChain {
       contacts: Array.from(contacts.to.keys()).filter((k) => within(contacts.to[k]!)),
     });
   });
-  return { coupling, links, isHidden };
+  return { coupling, links };
 }
 
 /** Permeabilities of every body, along and across a pole's axis. */
@@ -116,7 +113,7 @@ export function preconditioned(
 }
 
 function swept(
-  { coupling, links, isHidden }: BodyChain,
+  { coupling, links }: BodyChain,
   factors: Factors,
   problems: readonly Permeabilities[],
   vectors: readonly Float64Array[],
@@ -124,16 +121,15 @@ function swept(
 ): readonly Float64Array[] {
   const { matrix, contacts } = coupling;
   const out = vectors.map((v) => new Float64Array(v.length));
-  // v, and less y for the bodies that are done; σ of contacts have no field.
+  // v, and less y for the bodies that are done.
   const rest = vectors.map((v) => v.slice());
-  const seen = vectors.map((v) => v.map((value, i) => (isHidden[i] ? 0 : value)));
   for (const link of links) {
     const { b, first, uniform, end } = link;
-    multiply(matrix, seen, out, first, end);
+    multiply(matrix, rest, out, first, end);
     problems.forEach(({ mu, across = mu }, p) => {
       const v = vectors[p]!;
       const result = out[p]!;
-      if (link.body.kind === 'box') addHarmonics(factors.harmonics(coupling, b, mu), seen[p]!, result);
+      if (link.body.kind === 'box') addHarmonics(factors.harmonics(coupling, b, mu), rest[p]!, result);
       // A σ meets its opposite from outside: half of it is the field there.
       for (const i of link.hidden) result[i] = result[i]! + 0.5 * v[i]!;
       for (let i = first; i < end; i++) {
@@ -145,10 +141,7 @@ function swept(
         result[at] = result[at]! - contacts.share[k]! * rest[p]![contacts.from[k]!]!;
       }
       solveOwn(coupling, factors, link, mu[b]!, across[b]!, result);
-      for (let i = first; i < end; i++) {
-        rest[p]![i] = v[i]! - result[i]!;
-        seen[p]![i] = isHidden[i] ? 0 : rest[p]![i]!;
-      }
+      for (let i = first; i < end; i++) rest[p]![i] = v[i]! - result[i]!;
     });
   }
   return out;

@@ -127,40 +127,23 @@ export function solveCharges(
   return solveManyCharges(coupling, [{ mu, load, start, tolerance }])[0]!;
 }
 
-/** K times a density: mean normal field on every unknown of the charges on all bodies, their own included; A/m. */
+/**
+ * K times a density: mean normal field on every unknown of the charges on all bodies, their own included; A/m. What lies on a pole's foot
+ * and on the steel under it is taken as one (contacts): it nearly cancels, and two meshes would leave their difference.
+ */
 export function times(coupling: Coupling, density: Float64Array): Float64Array {
-  const { matrix, representatives } = coupling;
+  const { matrix, representatives, contacts } = coupling;
   if (representatives.symmetric && !hasSymmetry(representatives, density))
     return times(withoutMirror(coupling), density);
-  const half = reduced(representatives, density);
-  const field = new Float64Array(half.length);
-  multiply(matrix, [half], [field]);
-  return expanded(representatives, field);
-}
-
-/**
- * As times, with every σ of a contact on its opposite: what lies on the foot of a pole and on the steel under it nearly cancels, and by
- * two meshes would leave their difference instead.
- */
-export function timesJoined(coupling: Coupling, density: Float64Array): Float64Array {
-  const { matrix, representatives, contacts } = coupling;
-  if (contacts.hidden.length === 0) return times(coupling, density);
-  if (representatives.symmetric && !hasSymmetry(representatives, density))
-    return timesJoined(withoutMirror(coupling), density);
   const seen = reduced(representatives, density);
   joined(contacts, seen);
   const field = new Float64Array(seen.length);
+  multiply(matrix, [seen], [field]);
   // From either side a σ and its opposite are half of each other's field.
-  const besides = new Float64Array(seen.length);
-  for (const i of contacts.hidden) besides[i] = 0.5 * seen[i]!;
+  for (const i of contacts.hidden) field[i] = field[i]! + 0.5 * seen[i]!;
   for (let k = 0; k < contacts.to.length; k++) {
     const to = contacts.to[k]!;
-    besides[to] = besides[to]! - 0.5 * contacts.share[k]! * seen[contacts.from[k]!]!;
+    field[to] = field[to]! - 0.5 * contacts.share[k]! * seen[contacts.from[k]!]!;
   }
-  for (const i of contacts.hidden) seen[i] = 0;
-  multiply(matrix, [seen], [field]);
-  return expanded(
-    representatives,
-    field.map((h, i) => h + besides[i]!),
-  );
+  return expanded(representatives, field);
 }

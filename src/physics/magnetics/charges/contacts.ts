@@ -10,6 +10,8 @@
  * with K of the charges that are left when every σ has met its opposite, µ the box's permeability, and P σ the mean of σ over
  * each rectangle of the box. Equal permeabilities leave no τ: inside steel there is no charge.
  *
+ * A pole's end that is close over the steel is taken so as well; what its gap adds is in narrowGaps.
+ *
  * Source: both conditions at a double surface, [Jackson1999] § 5.8, added and subtracted.
  */
 import type { Body, BoxBody, RingBody } from '../bodies/body.ts';
@@ -17,6 +19,7 @@ import { facings } from '../bodies/facings.ts';
 import type { PlacedBox } from '../bodies/facings.ts';
 import type { Representatives } from '../bodies/mirror.ts';
 import { panelPoints } from '../bodies/ringPoints.ts';
+import { NARROW, spread } from './narrowGaps.ts';
 
 /** Contacts among the representatives of all unknowns. */
 export interface Contacts {
@@ -59,7 +62,8 @@ export function findContacts(
   bodies.forEach((box, b) => {
     if (box.kind !== 'box' || !box.joins) return;
     bodies.forEach((ring, r) => {
-      if (ring.kind === 'ring') ringOnBox(box, ring, offsets[b]!, offsets[r]!, add);
+      if (ring.kind === 'ring')
+        ringOnBox(box, ring, ringsOn(box, ring, bodies), offsets[b]!, offsets[r]!, add);
     });
   });
   boxesOnBoxes(bodies, offsets, add);
@@ -72,17 +76,24 @@ export function findContacts(
   };
 }
 
-/** The rings of a pole's flat end that lies against a broad face of a steel box, and on which side of the box; touching is to 1e-7 m. */
-export function ringsOn(
-  box: BoxBody,
-  ring: RingBody,
-): { readonly panels: readonly number[]; readonly side: 1 | -1 } {
+/** The rings of a pole's flat end that lies against a broad face of a steel box or close over it. */
+export interface RingsOn {
+  readonly panels: readonly number[];
+  /** Side of the box. */
+  readonly side: 1 | -1;
+  /** 0 where they touch, which is to 1e-7 m; m. */
+  readonly gap: number;
+}
+
+/** @param bodies where another box lies between, or against the end, the end is that one's */
+export function ringsOn(box: BoxBody, ring: RingBody, bodies: readonly Body[]): RingsOn {
   const { size } = box.mesh;
   const { n, nodeZ, nodeR, normalZ } = ring.mesh;
   for (const side of box.joins ? ([-1, 1] as const) : []) {
     // A face that looks up carries a pole's lower end.
     const end = side > 0 ? nodeZ[0]! : nodeZ[n]!;
-    if (Math.abs(ring.z + end - (box.z + 0.5 * side * size.z)) > TOUCHING) continue;
+    const gap = side * (ring.z + end - (box.z + 0.5 * side * size.z));
+    if (gap < -TOUCHING || gap > Math.max(TOUCHING, NARROW * ring.mesh.radius)) continue;
     const panels: number[] = [];
     let radius = 0;
     for (let i = 0; i < n; i++) {
@@ -93,9 +104,20 @@ export function ringsOn(
     const inside =
       Math.abs(ring.x - box.x) + radius < 0.5 * size.x + TOUCHING &&
       Math.abs(ring.y - box.y) + radius < 0.5 * size.y + TOUCHING;
-    if (inside && panels.length > 0) return { panels, side };
+    if (!inside || panels.length === 0) continue;
+    if (gap <= TOUCHING) return { panels, side, gap: 0 };
+    const middle = ring.z + end - 0.5 * side * gap;
+    const between = bodies.some(
+      (other) =>
+        other.kind === 'box' &&
+        other !== box &&
+        Math.abs(other.z - middle) < 0.5 * (other.mesh.size.z + gap) - TOUCHING &&
+        Math.abs(other.x - ring.x) < 0.5 * other.mesh.size.x + radius &&
+        Math.abs(other.y - ring.y) < 0.5 * other.mesh.size.y + radius,
+    );
+    if (!between) return { panels, side, gap };
   }
-  return { panels: [], side: 1 };
+  return { panels: [], side: 1, gap: 0 };
 }
 
 /** Cosine and sine of the angles around. */
@@ -104,8 +126,15 @@ const AROUND_PLACES = Array.from({ length: AROUND }, (_, k) => {
   return [Math.cos(angle), Math.sin(angle)] as const;
 });
 
-function ringOnBox(box: BoxBody, ring: RingBody, toBox: number, toRing: number, add: Add): void {
-  const { panels, side } = ringsOn(box, ring);
+function ringOnBox(
+  box: BoxBody,
+  ring: RingBody,
+  end: RingsOn,
+  toBox: number,
+  toRing: number,
+  add: Add,
+): void {
+  const { panels, side, gap } = end;
   if (panels.length === 0) return;
   const { mesh } = ring;
   const face = facePanels(box, 2, side);
@@ -116,7 +145,12 @@ function ringOnBox(box: BoxBody, ring: RingBody, toBox: number, toRing: number, 
   const [dx, dy] = [ring.x - box.x, ring.y - box.y];
   /** What lies on every rectangle of the face, of a uniform σ, one in cos φ and one in sin φ. */
   const on = new Float64Array(3 * face.length);
-  for (const i of panels) {
+  const rectangles = face.map(({ panel }) => panel);
+  const apart = gap > 0 ? spread(box, ring, end, rectangles) : null;
+  for (const [k, i] of panels.entries()) {
+    if (apart) {
+      rectangles.forEach((panel, f) => add(toBox + panel, toRing + i, apart[k * face.length + f]!));
+    }
     on.fill(0);
     const points = panelPoints(mesh, i, ALONG, false);
     for (let p = 0; p < ALONG; p++) {
@@ -132,7 +166,7 @@ function ringOnBox(box: BoxBody, ring: RingBody, toBox: number, toRing: number, 
     face.forEach(({ panel }, k) => {
       if (on[3 * k] === 0) return;
       const area = box.mesh.area[panel]!;
-      for (let run = 0; run < 3; run++)
+      for (let run = apart ? 1 : 0; run < 3; run++)
         add(toBox + panel, toRing + run * mesh.n + i, on[3 * k + run]! / area);
     });
   }

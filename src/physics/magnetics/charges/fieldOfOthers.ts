@@ -2,14 +2,14 @@
 import { ringSelfBlocks } from './assemble.ts';
 import { boxSelfBlock } from './boxBlocks.ts';
 import type { Coupling } from './assemble.ts';
-import { timesJoined } from './chargeSolver.ts';
+import { times } from './chargeSolver.ts';
 
 /**
  * Mean normal field on every unknown of the charges on all bodies but its own, A/m; `density` in A/m too.
  * Source: as the matrix itself, see assemble; where bodies touch, as the solver has it (contacts).
  */
 export function fieldOfOthers(coupling: Coupling, density: Float64Array): Float64Array {
-  const field = timesJoined(coupling, density);
+  const field = times(coupling, density);
   coupling.bodies.forEach((body, b) => {
     const at = coupling.offsets[b]!;
     if (body.kind === 'box') {

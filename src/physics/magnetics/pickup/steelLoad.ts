@@ -29,7 +29,7 @@ export function steelLoads({ build, built, coupling, magnets }: SolvedPickup): r
     const sections = [0, 1, 2].map((axis) => throughSection(box, axis, charge));
     const rims = built.bodies.flatMap((body, b) => {
       if (body.kind !== 'ring') return [];
-      const { panels } = ringsOn(box, body);
+      const { panels } = ringsOn(box, body, built.bodies);
       if (panels.length === 0) return [];
       const at = coupling.offsets[b]!;
       const flux = panels.reduce((sum, p) => sum + magnets.density[at + p]! * body.mesh.area[p]!, 0);
