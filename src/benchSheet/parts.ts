@@ -1,6 +1,7 @@
 /** The parts list: everything to be bought, cut and set, but for the wire. */
 import { formatFigure } from '../sheet/format.ts';
 import type { BarMagnet, Block, Magnet, PickupBuild, RowBuild, SteelBox } from '../sheet/build.ts';
+import { magnetsWords } from '../sheet/magnets.ts';
 import { numbered, steelNames } from '../sheet/steelWords.ts';
 import type { Controls, Harness, Pickup, Pot, Sheet } from '../sheet/sheet.ts';
 import { FLANGE } from '../shape/bobbin.ts';
@@ -158,10 +159,12 @@ function same(a: Controls, b: Controls): boolean {
 /** @param brief controls in one line a set */
 export function partsRows(sheet: Sheet, pickup: Pickup, brief = false, blocks = Infinity): readonly Row[] {
   const { build } = pickup;
+  const shared = build ? magnetsWords(sheet) : '';
   return [
     ...(build
       ? buildRows(pickup, build, blocks)
       : [['build', 'not described: the coil’s figures are typed in'] as const]),
+    ...(shared ? [['magnets', shared] as const] : []),
     ...harnessRows(sheet.harness, brief),
   ];
 }

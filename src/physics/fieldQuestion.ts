@@ -16,11 +16,13 @@ import type {
 } from '../sheet/sheet.ts';
 import { blockPart, coverPart } from '../shape/parts.ts';
 import { poleForm } from '../shape/pole.ts';
+import { OWN_GRADE, type ChosenGrade } from '../shape/materials.ts';
+import { STARTING_GRADE } from '../shape/ownGrade.ts';
 import { standingPoles } from '../shape/poleRow.ts';
 import { differs, poleAt, upAt } from '../shape/singlePole.ts';
 import { acrossPickup } from '../shape/stringCourse.ts';
 import type * as engine from './magnetics/build/build.ts';
-import { PLATE_RESISTIVITY } from './magnetics/materials/materials.ts';
+import { gradeAt, ownMaterial, PLATE_RESISTIVITY, type GivenGrade } from './magnetics/materials/materials.ts';
 
 /** Plain data; equal as JSON when the answer is equal. */
 export interface FieldQuestion {
@@ -63,7 +65,7 @@ export function fieldQuestion(sheet: Sheet, index: number): FieldQuestion | null
   const pickup = sheet.pickups[index];
   if (!pickup?.build) return null;
   return {
-    build: engineBuild(pickup, pickup.build, sheet.instrument.radius),
+    build: engineBuild(pickup, pickup.build, sheet.instrument.radius, gradesOf(sheet)),
     strings: sheet.instrument.strings.map((spec, i): CrossingString => {
       const at = acrossPickup(sheet.instrument, pickup, i + 1);
       return {
@@ -98,10 +100,21 @@ export function nearlySame(a: FieldQuestion, b: FieldQuestion): boolean {
   );
 }
 
-function engineBuild(pickup: Pickup, build: PickupBuild, radius: number): engine.BuiltPickup {
+/** What the engine is given for a grade's name. */
+type Grades = (grade: ChosenGrade) => GivenGrade;
+
+/** At the sheet's temperature; the own grade is given as it is there. */
+const gradesOf =
+  ({ magnets }: Sheet): Grades =>
+  (grade) =>
+    grade === OWN_GRADE
+      ? ownMaterial(magnets?.own ?? STARTING_GRADE)
+      : gradeAt(grade, magnets?.temperature ?? 20);
+
+function engineBuild(pickup: Pickup, build: PickupBuild, radius: number, grades: Grades): engine.BuiltPickup {
   return {
-    rows: build.rows.map((row, i) => engineRow(row, pickup.rows[i]?.offset ?? 0, build.pitch)),
-    bars: build.bars.map(engineBar),
+    rows: build.rows.map((row, i) => engineRow(row, pickup.rows[i]?.offset ?? 0, build.pitch, grades)),
+    bars: build.bars.map((bar) => engineBar(bar, grades)),
     ...(build.steel.length > 0 && { steel: build.steel.map(engineSteel) }),
     ...(build.cover && { cover: engineCover(build.cover, build.rows.length) }),
     ...(build.basePlate && { basePlate: enginePlate(build.basePlate) }),
@@ -123,15 +136,15 @@ const engineCover = (cover: Cover, rows: number): engine.BuiltCover => ({
   ...coverPart(cover, rows),
 });
 
-function engineRow(row: RowBuild, offset: number, pitch: number) {
+function engineRow(row: RowBuild, offset: number, pitch: number, grades: Grades) {
   const { pole, up, window, turns, wire, wound } = row;
   const own = pole.heights.map((_, k) =>
-    differs(row, k) ? enginePole(poleAt(pole, k), upAt(row, k)) : null,
+    differs(row, k) ? enginePole(poleAt(pole, k), upAt(row, k), grades) : null,
   );
   return {
     offset,
     pitch,
-    pole: enginePole(pole, up),
+    pole: enginePole(pole, up, grades),
     heights: standingPoles(pole),
     ...(own.some((single) => single !== null) && { own }),
     winding: {
@@ -149,10 +162,10 @@ function engineRow(row: RowBuild, offset: number, pitch: number) {
   } as const satisfies engine.BuiltRow;
 }
 
-function enginePole(pole: Omit<Pole, 'own'>, up: RowBuild['up']): engine.BuiltPole {
+function enginePole(pole: Omit<Pole, 'own'>, up: RowBuild['up'], grades: Grades): engine.BuiltPole {
   const { diameter, length, head = null, tip } = poleForm(pole);
   if (pole.kind === 'rod') {
-    const { grade } = pole.magnet;
+    const grade = grades(pole.magnet.grade);
     return { kind: 'rod', grade, strength: pole.magnet.charge, facing: up, diameter, length, tip };
   }
   return { kind: 'steel', steel: POLE_STEEL, diameter, length, head, shank: null, tip };
@@ -161,10 +174,10 @@ function enginePole(pole: Omit<Pole, 'own'>, up: RowBuild['up']): engine.BuiltPo
 const AXES = { 'across the width': 'x', 'along the length': 'y', 'through the thickness': 'z' } as const;
 
 /** Not turned, north stands towards the nut, on the treble side, or up: where x, y and z point. */
-function engineBar(bar: BarMagnet): engine.BuiltBar {
+function engineBar(bar: BarMagnet, grades: Grades): engine.BuiltBar {
   const { magnet, direction, turned } = bar;
   return {
-    grade: magnet.grade,
+    grade: grades(magnet.grade),
     strength: magnet.charge,
     ...blockPart(bar),
     axis: AXES[direction],

@@ -18,6 +18,11 @@ export const MAGNET_GRADES = [
 ] as const;
 export type MagnetGrade = (typeof MAGNET_GRADES)[number];
 
+/** What a choice of grades says of the maker's own; see ownGrade.ts. */
+export const OWN_GRADE = 'own grade';
+export const CHOSEN_GRADES = [...MAGNET_GRADES, OWN_GRADE] as const;
+export type ChosenGrade = (typeof CHOSEN_GRADES)[number];
+
 /** Steels that redirect a field; slugs and screws are of the first. */
 export const STEEL_GRADES = [
   'low-carbon, as drawn',

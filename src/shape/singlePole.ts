@@ -1,10 +1,10 @@
 /** A row whose poles are not all alike: most stand as the row says, single ones have something of their own. */
-import type { MagnetGrade } from './materials.ts';
+import type { ChosenGrade } from './materials.ts';
 
 /** What a maker gives of a single pole; null: as the row. Lengths in m. */
 export interface OwnPole {
   /** For rods; kept but without meaning for steel, as `charge` and `up`. */
-  readonly grade: MagnetGrade | null;
+  readonly grade: ChosenGrade | null;
   /** Share of full magnetisation, 0–1. */
   readonly charge: number | null;
   readonly diameter: number | null;
@@ -15,7 +15,7 @@ export interface OwnPole {
 /** A row's poles as a maker gives them; `own` has one entry a pole, and is absent where all are alike. */
 interface GivenPoles {
   readonly kind: string;
-  readonly magnet: { readonly grade: MagnetGrade; readonly charge: number };
+  readonly magnet: { readonly grade: ChosenGrade; readonly charge: number };
   readonly diameter: number;
   readonly length: number;
   readonly own?: readonly (OwnPole | null)[];

@@ -6,14 +6,23 @@
  * pole tops. A row's parts are symmetric about its centre line, which lies where the pickup's row of the same number
  * says (`Row.offset`). Index 0 of anything that is counted by string is string 1 (treble side).
  */
-import type { MagnetGrade, PlateMetal, SteelGrade } from '../shape/materials.ts';
+import type { ChosenGrade, MagnetGrade, PlateMetal, SteelGrade } from '../shape/materials.ts';
+import type { OwnGrade } from '../shape/ownGrade.ts';
 import type { OwnPole } from '../shape/singlePole.ts';
 
-export type { MagnetGrade, OwnPole, PlateMetal, SteelGrade };
+export type { ChosenGrade, MagnetGrade, OwnGrade, OwnPole, PlateMetal, SteelGrade };
+
+/** What all magnets of a sheet share. */
+export interface Magnets {
+  /** At which they stand, °C. */
+  readonly temperature: number;
+  /** The maker's own grade, as it is at that temperature; null: none has been given, see STARTING_GRADE. */
+  readonly own: OwnGrade | null;
+}
 
 /** What a rod or a bar is made of, and how far it is magnetised. */
 export interface Magnet {
-  readonly grade: MagnetGrade;
+  readonly grade: ChosenGrade;
   /** Share of full magnetisation, 0–1; 1 is saturated. */
   readonly charge: number;
 }

@@ -35,6 +35,33 @@ export const BUILD_FIGURES = {
   wire: { label: 'Wire', unit: 'wire', min: 0.00002, max: 0.0005, step: 1e-7, page: 5e-6 },
   modAmount: length('Amount', 0.0001, 0.02),
   modTurns: { label: 'Share of the turns', unit: 'share', min: 0.01, max: 0.9, step: 0.01, page: 0.1 },
+  magnetTemperature: {
+    label: 'Temperature of the magnets',
+    unit: 'celsius',
+    min: -40,
+    max: 100,
+    step: 1,
+    page: 10,
+  },
+  remanence: { label: 'Remanence Br', unit: 'remanence', min: 0.05, max: 1.6, step: 0.01, page: 0.1 },
+  coercivity: { label: 'Coercivity Hc', unit: 'coercivity', min: 5e3, max: 1.2e6, step: 100, page: 1e4 },
+  energyProduct: {
+    label: 'Energy product (BH)max',
+    unit: 'energy',
+    min: 200,
+    max: 500e3,
+    step: 100,
+    page: 1e4,
+  },
+  recoil: {
+    label: 'Recoil permeability',
+    unit: 'ratio',
+    min: 1,
+    max: 20,
+    step: 0.01,
+    page: 0.1,
+    optional: true,
+  },
   charge: { label: 'Magnetisation', unit: 'share', min: 0.05, max: 1, step: 0.01, page: 0.1 },
 } as const satisfies Readonly<Record<string, Figure>>;
 

@@ -47,6 +47,7 @@ export type CauseName =
 const CAUSES: readonly (readonly [RegExp, CauseName | null])[] = [
   [/^(format|title|notes|listen)/, null],
   [/^pickups name$/, null],
+  [/^magnets/, 'magnets'],
   [/^instrument strings/, 'strings'],
   [/^instrument/, 'scale and spread'],
   [/^(pickups|harness controls)$/, 'pickups'],

@@ -67,6 +67,12 @@ const NAMES: readonly (readonly [RegExp, string, FigureKey | null])[] = [
   [/coreLoss$/, 'typed core loss', 'coreLoss'],
   [/pole own$/, 'single poles', null],
   [/own up$/, 'pole turned over', null],
+  [/^magnets temperature$/, 'temperature', 'magnetTemperature'],
+  [/own remanence$/, 'Br', 'remanence'],
+  [/own coercivity$/, 'Hc', 'coercivity'],
+  [/own energyProduct$/, '(BH)max', 'energyProduct'],
+  [/own recoil$/, 'recoil permeability', 'recoil'],
+  [/^magnets/, 'temperature or own grade', null],
   [/grade$/, 'magnet', null],
   [/charge$/, 'magnetisation', 'charge'],
   [/pole kind$/, 'poles', null],
@@ -153,7 +159,7 @@ function wordsOf(name: string, { place, from, to }: Change): string {
   const [, label, key] = NAMES.find(([fits]) => fits.test(place)) ?? [null, name, null];
   if (typeof from === 'number' && typeof to === 'number' && key) return `${label} ${fromTo(from, to, key)}`;
   if (isPlain(from) && isPlain(to)) return `${label} ${plain(from, key)} → ${plain(to, key)}`;
-  if (/pole own/.test(place) && !(isPlain(from) && isPlain(to))) return label;
+  if (/^magnets|pole own/.test(place) && !(isPlain(from) && isPlain(to))) return label;
   if (from === null) return `${label} put on`;
   if (Array.isArray(from) && Array.isArray(to) && /build (bars|steel)$/.test(place))
     return `${label} ${countWords(from.length, to.length)}`;

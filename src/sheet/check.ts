@@ -28,6 +28,7 @@ import {
   type Sheet,
   type StringSpec,
 } from './sheet.ts';
+import { checkMagnets } from './checkMagnets.ts';
 import { FEWEST_STRINGS, MOST_STRINGS } from '../shape/strings.ts';
 import { WRAP_METALS } from './strings.ts';
 
@@ -173,6 +174,7 @@ export function buildSheet(data: unknown): Sheet {
     notes: text(fields, 'notes', LONGEST_NOTES, '', 'Notes', true),
     instrument,
     pickups,
+    ...checkMagnets(fields),
     harness: checkHarness(group(fields, 'harness', '', 'Harness'), pickups.length),
     listen: checkListen(group(fields, 'listen', '', 'Listen'), instrument),
   };

@@ -18,7 +18,7 @@ import {
   refuse,
   type Fields,
 } from './fault.ts';
-import { MAGNET_GRADES, PLATE_METALS, STEEL_GRADES } from '../shape/materials.ts';
+import { CHOSEN_GRADES, PLATE_METALS, STEEL_GRADES } from '../shape/materials.ts';
 import { formatFigure } from './format.ts';
 import type {
   BarMagnet,
@@ -44,14 +44,14 @@ const TIPS = ['flat', 'chamfered', 'coned', 'domed'] as const;
 
 function checkMagnet(fields: Fields, where: string): Magnet {
   return {
-    grade: choice(fields, 'grade', MAGNET_GRADES, where, 'Magnet grade'),
+    grade: choice(fields, 'grade', CHOSEN_GRADES, where, 'Magnet grade'),
     charge: figure(fields, 'charge', 'charge', where),
   };
 }
 
 function checkOwn(fields: Fields, where: string): OwnPole {
   return {
-    grade: choiceOrNone(fields, 'grade', MAGNET_GRADES, where, 'Magnet grade'),
+    grade: choiceOrNone(fields, 'grade', CHOSEN_GRADES, where, 'Magnet grade'),
     charge: figureOrNone(fields, 'charge', 'charge', where),
     diameter: figureOrNone(fields, 'diameter', 'poleDiameter', where),
     length: figureOrNone(fields, 'length', 'poleLength', where),

@@ -43,18 +43,19 @@ export function getAt<const P extends SheetPath>(sheet: Sheet, path: P): ValueAt
   return node as ValueAt<Sheet, P>;
 }
 
+/** Parts that a sheet may be without; setting them to undefined takes them away. */
+export const OPTIONAL: ReadonlySet<string | number> = new Set(['own', 'magnets']);
+
 /** Whether there is something at the end of a path: a figure may be typed on while its part is taken away. */
 export function leadsSomewhere(sheet: Sheet, path: Keys): boolean {
   let node: unknown = sheet;
-  for (const key of path) {
-    if (typeof node !== 'object' || node === null || !Object.hasOwn(node, key)) return false;
+  for (const [depth, key] of path.entries()) {
+    if (typeof node !== 'object' || node === null) return false;
+    if (!Object.hasOwn(node, key)) return depth === path.length - 1 && OPTIONAL.has(key);
     node = (node as Record<string | number, unknown>)[key];
   }
   return true;
 }
-
-/** Parts that a sheet may be without; setting them to undefined takes them away. */
-export const OPTIONAL: ReadonlySet<string | number> = new Set(['own']);
 
 function replaced(node: unknown, path: Keys, depth: number, value: unknown): unknown {
   if (depth === path.length) return value;

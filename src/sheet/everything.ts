@@ -15,6 +15,7 @@ import {
   type StringSpec,
 } from './sheet.ts';
 import { STRING_SETS } from './strings.ts';
+import { STARTING_GRADE } from '../shape/ownGrade.ts';
 import type { Trials } from './trials.ts';
 
 const STRINGS: readonly StringSpec[] = STRING_SETS.find(({ strings }) => strings.length === 6)!.strings;
@@ -86,6 +87,7 @@ const sheet = (build: PickupBuild | null): Sheet => ({
     strings: STRINGS,
   },
   pickups: [pickup(build)],
+  magnets: { temperature: 40, own: STARTING_GRADE },
   harness: {
     wiring: 'own',
     controls: [CONTROLS],

@@ -3,8 +3,9 @@ import { sameData } from './edit.ts';
 import type { Sheet } from './sheet.ts';
 
 /** What is heard of a sheet, whatever is played and written on it. */
-const heardOf = ({ instrument, pickups, harness }: Sheet): unknown => [
+const heardOf = ({ instrument, pickups, magnets, harness }: Sheet): unknown => [
   instrument,
+  magnets,
   pickups.map((pickup) => ({ ...pickup, name: '' })),
   harness,
 ];

@@ -314,6 +314,11 @@ const WORDS: readonly string[] = [
   '{"grade":null,"charge":null,"diameter":null,"length":null,"up":"',
   '{"grade":',
   'null,null,null',
+  ',"magnets":{"temperature":',
+  ',"energyProduct":',
+  ',"coercivity":',
+  ',"recoil":',
+  '"own grade"',
 ];
 
 const ONE_BYTE = 128;

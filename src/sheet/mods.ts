@@ -7,9 +7,9 @@ import { standingPoles } from '../shape/poleRow.ts';
 import { poleAt } from '../shape/singlePole.ts';
 import type {
   BarMagnet,
+  ChosenGrade,
   Cover,
   Magnet,
-  MagnetGrade,
   OwnPole,
   PickupBuild,
   Pole,
@@ -123,7 +123,7 @@ const onMagnets = (
   );
 
 /** Other magnets of the same size. */
-export const swapGrade = (sheet: Sheet, index: number, grade: MagnetGrade): Modded =>
+export const swapGrade = (sheet: Sheet, index: number, grade: ChosenGrade): Modded =>
   onMagnets(
     sheet,
     index,

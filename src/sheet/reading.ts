@@ -7,7 +7,6 @@
 import { noteNumber } from '../shape/noteNames.ts';
 import { FIGURES, isWhole, type FigureKey } from './figures.ts';
 import { formatFigure } from './format.ts';
-import { respell } from './spelling.ts';
 import { UNITS, type ShownUnit, type UnitKey } from './unitTable.ts';
 
 /** A value in SI, or a sentence about what is wrong. */
@@ -34,6 +33,11 @@ const BASES: Readonly<Record<UnitKey, string | null>> = {
   knob: null,
   hertz: 'Hz',
   tesla: 'T',
+  remanence: 'T',
+  coercivity: 'A/m',
+  energy: 'J/m^3',
+  celsius: null,
+  ratio: null,
   s: 's',
   ms: 's',
   'g/m': 'kg/m',
@@ -51,9 +55,12 @@ export const baseUnit = (key: FigureKey): string => BASES[FIGURES[key].unit] ?? 
 
 const fail = (message: string): Reading => ({ ok: false, message });
 
+/** What turns the ways in which makers write a figure into one, and what reads that. */
+const reader = () => Promise.all([import('./spelling.ts'), import('./unitsExpression.ts')]);
+
 /** Begins to fetch the reader, so that the first typed figure need not wait for it. */
 export async function loadReader(): Promise<void> {
-  await import('./unitsExpression.ts').catch(() => undefined);
+  await reader().catch(() => undefined);
 }
 
 function bareUnit(key: FigureKey, shown: string | undefined): ShownUnit {
@@ -94,18 +101,15 @@ export async function readFigure(text: string, key: FigureKey, shown?: string): 
     const fault = faultOf(note, key, typed);
     return fault === null ? { ok: true, value: note } : fail(fault);
   }
+  const loaded = await reader().catch(() => null);
+  if (!loaded)
+    return fail('The reader for typed figures must be loaded first; it did not arrive. Try once more.');
+  const [{ respell }, { evaluate }] = loaded;
   const spelled = respell(typed, unit);
   if (spelled === null)
     return fail(
       `${label} must be written with a point as its decimal sign; got "${typed}". Leave out thousands marks.`,
     );
-
-  let evaluate: (typeof import('./unitsExpression.ts'))['evaluate'];
-  try {
-    ({ evaluate } = await import('./unitsExpression.ts'));
-  } catch {
-    return fail('The reader for typed figures must be loaded first; it did not arrive. Try once more.');
-  }
   const result = evaluate(spelled, base);
   if (result.kind === 'not an expression') return fail(`${label} must be ${wanted}; got "${typed}".`);
   if (result.kind === 'other unit')

@@ -8,7 +8,7 @@
  */
 
 import type { WrapMetal } from '../shape/wrap.ts';
-import type { PickupBuild } from './build.ts';
+import type { Magnets, PickupBuild } from './build.ts';
 
 export type * from './build.ts';
 export type { WrapMetal };
@@ -26,6 +26,8 @@ export interface Sheet<C extends CoilFigures = CoilFigures> {
   readonly instrument: Instrument;
   /** One to three. */
   readonly pickups: readonly Pickup<C>[];
+  /** Absent: at 20 °C, and no own grade. */
+  readonly magnets?: Magnets;
   readonly harness: Harness;
   readonly listen: Listen;
 }

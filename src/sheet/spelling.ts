@@ -51,6 +51,20 @@ export function respell(text: string, unit: UnitKey): string | null {
     s = s.replace(/(\d) ?([kK]?)hz\b/gi, (_, d: string, k: string) => `${d} ${k.toLowerCase()}Hz`);
   // As the older meters are marked; 1 G is 1e-4 T.
   if (unit === 'tesla') s = s.replace(/(\d) ?(?:gauss|G)\b/gi, '$1*0.1 mT');
+  // As older data sheets give them: 1 Oe is 1000/4π A/m, 1 MGOe 100/4π kJ/m³.
+  if (unit === 'remanence')
+    s = s.replace(
+      /(\d) ?(k?)(?:gauss|G)\b/gi,
+      (_, d: string, k: string) => `${d}*${k === '' ? '0.1' : '100'} mT`,
+    );
+  if (unit === 'coercivity')
+    s = s.replace(
+      /(\d) ?(k?)Oe\b/gi,
+      (_, d: string, k: string) => `${d}*${(k === '' ? 1e3 : 1e6) / (4 * Math.PI)} A/m`,
+    );
+  if (unit === 'energy')
+    s = s.replace(/(\d) ?MGOe\b/gi, `$1*${100 / (4 * Math.PI)} kJ/m^3`).replace(/\bm3\b/g, 'm^3');
+  if (unit === 'celsius') s = s.replace(/\s*(?:\bdeg\s*C?|(?<=\d)\s*C|\bcelsius)\b/gi, '');
   if (unit === 'share') s = s.replace(/(?:%|\bper ?cent\b)/g, '');
   if (unit === 'cent') s = s.replace(/(?:¢|\bcents?\b)/gi, '');
   if (unit === 'bpm') s = s.replace(/\bbpm\b/gi, '');

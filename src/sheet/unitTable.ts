@@ -12,6 +12,11 @@ export type UnitKey =
   | 'knob'
   | 'hertz'
   | 'tesla'
+  | 'remanence'
+  | 'coercivity'
+  | 'energy'
+  | 'celsius'
+  | 'ratio'
   | 's'
   | 'ms'
   | 'g/m'
@@ -117,6 +122,31 @@ export const UNITS: Readonly<Record<UnitKey, Unit>> = {
     bare: 'mT',
     example: '95 mT or 950 G',
   },
+  remanence: {
+    shown: one('T', 'teslas', 1),
+    quantity: 'a flux density',
+    bare: 'T',
+    example: '1.28 T or 12.8 kG',
+  },
+  coercivity: {
+    shown: one('kA/m', 'kiloamperes per metre', 1e3),
+    quantity: 'a field strength',
+    bare: 'kA/m',
+    example: '50.9 kA/m or 640 Oe',
+  },
+  energy: {
+    shown: one('kJ/m³', 'kilojoules per cubic metre', 1e3),
+    quantity: 'an energy product',
+    bare: 'kJ/m³',
+    example: '43.8 kJ/m³ or 5.5 MGOe',
+  },
+  celsius: {
+    shown: one('°C', 'degrees Celsius', 1),
+    quantity: 'a temperature in °C',
+    bare: '°C',
+    example: '35 °C',
+  },
+  ratio: { shown: one('', 'times that of air', 1), quantity: 'a number', bare: '', example: '1.05' },
   s: { shown: one('s', 'seconds', 1), quantity: 'a time', bare: 's', example: '4 s' },
   ms: { shown: one('ms', 'milliseconds', 1e-3), quantity: 'a time', bare: 'ms', example: '30 ms' },
   'g/m': {

@@ -136,7 +136,7 @@ const ONCE: readonly Once[] = [
   },
   {
     file: 'materials.ts',
-    names: ['MAGNET_GRADES', 'PLATE_METALS', 'STEEL_GRADES'],
+    names: ['MAGNET_GRADES', 'CHOSEN_GRADES', 'PLATE_METALS', 'STEEL_GRADES'],
     users: ['sheet/checkBuild.ts', 'ui/parts/barRow.ts', 'ui/parts/sheetRows.ts'],
     formulas: [/'alnico2'[,|]'alnico3'/, /'nickelsilver'[,|]'brass'/],
   },

@@ -356,6 +356,7 @@ describe('what does not, and what is said', () => {
     expect(gone.sort()).toStrictEqual(
       [
         'instrument.radius',
+        'magnets',
         ...fullestSheet.instrument.strings.map((_, i) => `instrument.strings.${i}.wrap`),
         ...later,
         'listen.tempo',

@@ -1,5 +1,5 @@
 /** The gestures of the mods: their amounts, what each does to the chosen pickup, and why the last was refused. */
-import type { MagnetGrade, PlateMetal } from '../../sheet/build.ts';
+import type { ChosenGrade, PlateMetal } from '../../sheet/build.ts';
 import * as mods from '../../sheet/mods.ts';
 import type { Pickup, Sheet } from '../../sheet/sheet.ts';
 import { formatFigure } from '../../sheet/units.ts';
@@ -57,7 +57,7 @@ export class Gestures {
   }
 
   swap = (grade: string): void =>
-    this.#act('magnets', `${grade} magnets`, (s, i) => mods.swapGrade(s, i, grade as MagnetGrade));
+    this.#act('magnets', `${grade} magnets`, (s, i) => mods.swapGrade(s, i, grade as ChosenGrade));
 
   turnOver = (): void => this.#act('magnets', 'magnet turned over', mods.turnMagnetOver);
 

@@ -3,7 +3,7 @@ import type { BarMagnet, PickupBuild } from '../../sheet/build.ts';
 import { DIRECTIONS } from '../../sheet/checkBuild.ts';
 import { numbered } from '../../sheet/steelWords.ts';
 import { withStartingBar } from '../../sheet/startingBlocks.ts';
-import { MAGNET_GRADES } from '../../shape/materials.ts';
+import { CHOSEN_GRADES } from '../../shape/materials.ts';
 import type { Pickup } from '../../sheet/sheet.ts';
 import { choice, either, figure, type Cell, type PartsRow, type Path } from './cells.ts';
 
@@ -12,7 +12,7 @@ export const magnetCells = (
   magnet: { readonly grade: string; readonly charge: number },
   at: Path,
 ): Cell[] => [
-  choice(`${name}, grade`, magnet.grade, MAGNET_GRADES, [...at, 'grade']),
+  choice(`${name}, grade`, magnet.grade, CHOSEN_GRADES, [...at, 'grade']),
   figure(`${name}, charge`, 'charged', 'charge', magnet.charge, [...at, 'charge']),
 ];
 

@@ -18,9 +18,13 @@ export interface FigureCell {
   readonly optional: boolean;
   /** What the build gives in its place; the cell then says where its figure comes from. */
   readonly computed?: number | null | undefined;
+  /** What is said where it is left out; «none» unless told. */
+  readonly blank?: string;
   readonly help?: HelpKey;
   /** What is done with it where other figures follow; returns why it was refused, empty when it was not. */
   readonly commit?: (bench: Workbench, value: number) => string;
+  /** What is done where it is left out, if its place may not be there. */
+  readonly clear?: (bench: Workbench) => void;
 }
 
 export interface ChoiceCell {

@@ -4,6 +4,7 @@ import type { Sheet } from '../../sheet/sheet.ts';
 import type { Prediction } from '../../state/types.ts';
 import type { PartsRow } from './cells.ts';
 import { controlRows } from './controlRows.ts';
+import { magnetsRows } from './magnetsRow.ts';
 import { pickupRows } from './pickupRows.ts';
 import { stringRow } from './stringRow.ts';
 
@@ -15,6 +16,7 @@ export function partsRows(sheet: Sheet, chosen: number, prediction: Prediction |
     ...sheet.pickups.flatMap((pickup, i) =>
       pickupRows({ ...pickup, name: called[i]! }, i, several, i === chosen, strings, prediction?.pickups[i]),
     ),
+    ...magnetsRows(sheet),
     ...controlRows(sheet),
     stringRow(sheet),
   ];

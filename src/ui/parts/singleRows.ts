@@ -1,7 +1,7 @@
 /** Single poles of a row in the parts list: those that have been asked for, a line each. */
 import type { OwnPole, RowBuild } from '../../sheet/build.ts';
 import { AS_THE_ROW, changeSingle, withSingle } from '../../sheet/singlePoles.ts';
-import { MAGNET_GRADES } from '../../shape/materials.ts';
+import { CHOSEN_GRADES } from '../../shape/materials.ts';
 import { poleAt, upAt } from '../../shape/singlePole.ts';
 import { choice, figure, type Cell, type ChoiceCell, type PartsRow, type Path } from './cells.ts';
 
@@ -46,7 +46,7 @@ function ownRow(row: RowBuild, k: number, name: string, at: Path): PartsRow {
   const magnet: Cell[] =
     row.pole.kind === 'rod'
       ? [
-          choice(`${whole}, grade`, here.magnet.grade, MAGNET_GRADES, at, changed('grade')),
+          choice(`${whole}, grade`, here.magnet.grade, CHOSEN_GRADES, at, changed('grade')),
           size('charge', 'charged', 'charge'),
           choice(`${whole}, pole that is up`, `${upAt(row, k)} up`, ['north up', 'south up'], at, (word) =>
             changed('up')(word.split(' ')[0]),

@@ -4,7 +4,8 @@
  */
 import type { Tip } from '../../../shape/pole.ts';
 import type { RowOfPoles } from '../../../shape/singlePole.ts';
-import type { MagnetGrade, SteelGrade } from '../../../shape/materials.ts';
+import type { SteelGrade } from '../../../shape/materials.ts';
+import type { GivenGrade } from '../materials/materials.ts';
 import type { Vector } from '../../numerics/vector.ts';
 import type { Enamel } from '../coil/wire.ts';
 
@@ -48,7 +49,7 @@ export type BuiltPole = RodPole | SteelPole;
 /** A rod magnet, magnetised along its length. */
 export interface RodPole {
   readonly kind: 'rod';
-  readonly grade: MagnetGrade;
+  readonly grade: GivenGrade;
   /** Share of full magnetisation, above 0 to 1. */
   readonly strength: number;
   /** Pole that faces the strings. */
@@ -74,7 +75,7 @@ export interface SteelPole {
 
 /** A bar magnet. `strength`: share of full magnetisation, above 0 to 1. */
 export interface BuiltBar {
-  readonly grade: MagnetGrade;
+  readonly grade: GivenGrade;
   readonly strength: number;
   /** Full edges, m. */
   readonly size: Readonly<Vector>;

@@ -1,6 +1,8 @@
 /** Magnet grades, pole steels and metals of plates. Figures are the catalogue's minimum or nominal values; a batch may differ by 5 %. */
 
 import type { MagnetGrade, PlateMetal, SteelGrade } from '../../../shape/materials.ts';
+import type { OwnGrade } from '../../../shape/ownGrade.ts';
+import { MU0 } from '../../numerics/constants.ts';
 
 /** A magnet grade's second quadrant, at full magnetisation. */
 export interface MagnetMaterial {
@@ -40,6 +42,82 @@ export const MAGNETS: Readonly<Record<MagnetGrade, MagnetMaterial>> = {
   'neodymium N35': straight(1.19, 868e3, 271e3, 1.05, 0.65e6),
   'neodymium N52': straight(1.45, 900e3, 405e3, 1.05, 0.65e6),
 };
+
+/** A grade by name, at 20 °C, or by its figures. */
+export type GivenGrade = MagnetGrade | MagnetMaterial;
+
+/** Figures of a grade; units stand at the type. */
+export const magnetOf = (grade: GivenGrade): MagnetMaterial =>
+  typeof grade === 'string' ? MAGNETS[grade] : grade;
+
+/**
+ * Change of the remanence, 1/K, from 20 °C as far as a magnet comes back when it cools. Source: alnico −0.02 % and ferrite −0.2 %
+ * [MMPA0100] (from memory); samarium cobalt 1:5 −0.043 %, 2:17 −0.03 %, neodymium −0.09 to −0.13 % [Caltech40m], of which −0.11 %.
+ */
+const PER_KELVIN: readonly (readonly [beginning: string, change: number])[] = [
+  ['alnico', -2e-4],
+  ['ceramic', -2e-3],
+  ['samarium cobalt 1:5', -4.3e-4],
+  ['samarium cobalt 2:17', -3e-4],
+  ['neodymium', -1.1e-3],
+];
+
+/**
+ * A named grade at a temperature.
+ *
+ * @param celsius °C; at 20 the name itself
+ * @returns remanence, and (BH)max of a curved law with it so that the curve keeps its shape; coercivity, recoil permeability and conductivity
+ *   are those at 20 °C: Hc of alnico moves by less than Br does, and straight laws have no knee within reach (a ferrite's comes nearer in
+ *   the cold). Range: −40 to 100 °C
+ * Source: linear in the temperature, as data sheets give it; above the knee the remanence's coefficient is all that counts [Modelica4].
+ */
+export function gradeAt(grade: MagnetGrade, celsius: number): GivenGrade {
+  if (celsius === 20) return grade;
+  const material = MAGNETS[grade];
+  const [, change] = PER_KELVIN.find(([beginning]) => grade.startsWith(beginning))!;
+  const share = 1 + change * (celsius - 20);
+  return {
+    ...material,
+    remanence: material.remanence * share,
+    energyProduct: material.energyProduct * share ** (material.law === 'straight' ? 2 : 1),
+  };
+}
+
+/** Above this share of Br²/4µ0 a curve is a straight line with its knee out of reach: alnico has a third at most, ferrites and rare earths 0.8 and more. */
+const STRAIGHT = 0.6;
+/** S/m, of cast alnico and of sintered rare earths about as much. */
+const CURVED_CONDUCTIVITY = 1.8e6;
+const STRAIGHT_CONDUCTIVITY = 0.9e6;
+
+/**
+ * The law of a grade that is known by Br (T), Hc (A/m) and (BH)max (J/m³), which must be within energyLimits of shape/ownGrade.ts.
+ *
+ * Where the recoil permeability is not given: of a straight line it is Br²/4µ0(BH)max, within 14 % of the grades'; of a curve it lies
+ * between its slope at the remanence and that to −Hc, a third of the way in the logarithm: within 40 % of cast alnicos, which is no
+ * more than an estimate; the field hardly follows it, the inductance over rods does.
+ * Source: the product of a straight line, [Parker1990] ch. 2; the estimate is ours.
+ */
+export function ownMaterial({ remanence, coercivity, energyProduct, recoil }: OwnGrade): MagnetMaterial {
+  const whole = remanence ** 2 / (4 * MU0);
+  const rest = { remanence, coercivity, energyProduct };
+  if (energyProduct > STRAIGHT * whole)
+    return {
+      ...rest,
+      recoil: recoil ?? Math.max(1.001, whole / energyProduct),
+      conductivity: STRAIGHT_CONDUCTIVITY,
+      law: 'straight',
+    };
+  const fullness = energyProduct / (remanence * coercivity);
+  const bend = (2 * Math.sqrt(fullness) - 1) / fullness;
+  const chord = remanence / (MU0 * coercivity);
+  const start = Math.max(1, chord * (1 - bend));
+  return {
+    ...rest,
+    recoil: recoil ?? start ** (2 / 3) * chord ** (1 / 3),
+    conductivity: CURVED_CONDUCTIVITY,
+    law: 'curved',
+  };
+}
 
 function curved(
   remanence: number,

@@ -11,7 +11,7 @@ import type { BuiltPickup, BuiltPole, BuiltRow } from '../build/build.ts';
 import type { LinearLaw } from '../materials/demagnetisation.ts';
 import { poleParts } from '../build/checkPlaces.ts';
 import { boxBodies } from './boxBodies.ts';
-import { MAGNETS, STEELS } from '../materials/materials.ts';
+import { magnetOf, STEELS } from '../materials/materials.ts';
 import type { BodyMaterial } from '../materials/bodyMaterial.ts';
 import { ringMesh } from '../bodies/ringMesh.ts';
 import type { RingMesh } from '../bodies/ringMesh.ts';
@@ -50,7 +50,7 @@ const PERMEABLE = 1.3;
 
 /** Bars, then steel. */
 const boxesOf = ({ bars, steel = [] }: BuiltPickup): readonly PlacedBox[] => [
-  ...bars.map(({ size, centre, grade }) => ({ size, centre, stiff: MAGNETS[grade].recoil < PERMEABLE })),
+  ...bars.map(({ size, centre, grade }) => ({ size, centre, stiff: magnetOf(grade).recoil < PERMEABLE })),
   ...steel.map(({ size, centre }) => ({ size, centre, joins: true })),
 ];
 
@@ -116,7 +116,7 @@ function bodiesOf(build: BuiltPickup, { top, below, bar: ofBars }: Fineness): Bu
   });
   bodies.push(...boxBodies(boxesOf(build), poleParts(build), ofBars));
   for (const { grade, strength, axis, sign } of build.bars) {
-    const material = MAGNETS[grade];
+    const material = magnetOf(grade);
     materials.push({ kind: 'magnet', material, strength, axis, sign });
     alternating.push({ mu: material.recoil, remanence: 0 });
     places.push(null);
@@ -134,7 +134,7 @@ function bodiesOf(build: BuiltPickup, { top, below, bar: ofBars }: Fineness): Bu
 
 function poleMaterial(pole: BuiltPole): readonly [BodyMaterial, LinearLaw] {
   if (pole.kind === 'rod') {
-    const material = MAGNETS[pole.grade];
+    const material = magnetOf(pole.grade);
     const sign = pole.facing === 'north' ? 1 : -1;
     return [
       { kind: 'magnet', material, strength: pole.strength, axis: 'z', sign },
@@ -182,7 +182,7 @@ function rowMetal(row: BuiltRow): PoleMetal {
 function poleMetal(pole: BuiltPole): PoleMetal {
   const radius = 0.5 * pole.diameter;
   if (pole.kind === 'rod') {
-    const { recoil, conductivity } = MAGNETS[pole.grade];
+    const { recoil, conductivity } = magnetOf(pole.grade);
     return { radius, mu: recoil, conductivity };
   }
   const { permeability, conductivity } = STEELS[pole.steel];
