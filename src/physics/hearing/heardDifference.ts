@@ -2,6 +2,7 @@
 import { CENTRES } from './erb.ts';
 import { thresholdDb, transmissionDb } from './ear.ts';
 import { excitationPattern } from './excitation.ts';
+import { LISTENED_AT } from './justHeard.ts';
 
 /** Parts of a note that are compared by themselves: its first 0.2 s, and the rest of it. */
 export const PARTS = ['attack', 'body'] as const;
@@ -32,9 +33,6 @@ export interface HeardDifference {
   readonly fret: number;
   readonly part: NotePart;
 }
-
-/** dB SPL of the loudest note's attack, as at a small amplifier a step away. */
-const LISTENED_AT = 70;
 
 /**
  * The largest difference of excitation anywhere on the ear's scale, which is what differences of resonance are heard by
