@@ -32,6 +32,8 @@ export interface Door {
   space?: (sheet: Sheet, wish: JobInput['space'], field: FieldAnswer | null) => JobValue['space'];
   takenOut?: (sheet: Sheet, wish: JobInput['takenOut'], field: FieldAnswer | null) => JobValue['takenOut'];
   heard?: (sheet: Sheet, wish: JobInput['heard'], fields: Fields | null) => JobValue['heard'];
+  spread?: (sheet: Sheet, wish: JobInput['spread'], fields: Fields | null) => JobValue['spread'];
+  matters?: (sheet: Sheet, wish: JobInput['matters'], fields: Fields | null) => JobValue['matters'];
   bench?: (sheet: Sheet, wish: JobInput['bench'], fields: Fields | null) => JobValue['bench'];
   measured?: (sheet: Sheet, wish: JobInput['measured'], fields: Fields | null) => JobValue['measured'];
 }
@@ -43,6 +45,8 @@ export type LaterKind =
   | 'track'
   | 'why'
   | 'heard'
+  | 'spread'
+  | 'matters'
   | 'space'
   | 'takenOut'
   | 'bench'
@@ -97,6 +101,10 @@ function valueOf({ kind, sheet, input }: JobRequest, fields: Fields | null, door
       return (door.why ?? notLoaded())(sheet, input as JobInput['why'], fields);
     case 'heard':
       return (door.heard ?? notLoaded())(sheet, input as JobInput['heard'], fields);
+    case 'spread':
+      return (door.spread ?? notLoaded())(sheet, input as JobInput['spread'], fields);
+    case 'matters':
+      return (door.matters ?? notLoaded())(sheet, input as JobInput['matters'], fields);
     case 'picture': {
       const wish = input as JobInput['picture'];
       return door.picture(sheet, wish, fields?.[wish.pickup] ?? null);

@@ -67,6 +67,8 @@ export class JobClient {
       track: new Lane('track', () => create('track'), timeLimit),
       why: new Lane('why', () => create('why'), timeLimit),
       heard: new Lane('heard', () => create('heard'), timeLimit),
+      spread: new Lane('spread', () => create('spread'), timeLimit),
+      matters: new Lane('matters', () => create('matters'), timeLimit),
       picture: new Lane('picture', () => create('picture'), timeLimit),
       space: new Lane('space', () => create('space'), timeLimit),
       takenOut: new Lane('takenOut', () => create('takenOut'), timeLimit),
@@ -194,6 +196,19 @@ export class JobClient {
     );
     this.hearing = answer;
     return answer;
+  }
+
+  /** Some makes of the sheet, and of another beside it; see physics/spreadOf.ts. Never rejects. The sheets must be plain data. */
+  spread(
+    sheet: Sheet,
+    wish: Omit<JobInput['spread'], 'otherFields'>,
+  ): Promise<JobResult<JobValue['spread']>> {
+    return this.ask('spread', sheet, { ...wish, otherFields: wish.other && this.desk.look(wish.other) });
+  }
+
+  /** What one step does; see jobs/matters.ts. Never rejects. The sheets must be plain data. */
+  matters(sheet: Sheet, wish: JobInput['matters']): Promise<JobResult<JobValue['matters']>> {
+    return this.ask('matters', sheet, wish);
   }
 
   /** Pictures of a pickup's field. Never rejects. The sheet must be plain data. */

@@ -19,9 +19,12 @@ const atRest = (): Promise<Partial<Door>> => import('./restDoor.ts').then(({ res
 const atBench = (): Promise<Partial<Door>> =>
   import('./benchDoor.ts').then(({ bench, measured, through }) => ({ bench, measured, through }));
 const atSpace = (): Promise<Partial<Door>> => import('./spaceDoor.ts');
+const atSolder = (): Promise<Partial<Door>> =>
+  import('./solderDoor.ts').then(({ solderDoor }) => solderDoor(solver));
 const LATER: Readonly<Record<LaterKind, () => Promise<Partial<Door>>>> = {
   ...{ close: atRest, track: atRest, why: atRest, heard: atRest },
   ...{ bench: atBench, measured: atBench, through: atBench },
+  ...{ spread: atSolder, matters: atSolder },
   space: atSpace,
   takenOut: atSpace,
 };

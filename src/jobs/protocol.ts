@@ -14,6 +14,8 @@ import type { Recording } from '../physics/sound/through.ts';
 import type { Fields } from '../physics/heard/fieldAnswer.ts';
 import type { TakenOutFigures, TakenOutWish } from '../physics/takenOut.ts';
 import type { Sheet } from '../sheet/sheet.ts';
+import type { SpreadPart, SpreadWish } from '../physics/spreadOf.ts';
+import type { MattersAnswer, MattersWish } from './matters.ts';
 import type { TrackWish } from './track.ts';
 import type { WhyAnswer, WhyWish } from './why.ts';
 
@@ -33,6 +35,8 @@ export type JobKind =
   | 'track'
   | 'why'
   | 'heard'
+  | 'spread'
+  | 'matters'
   | 'picture'
   | 'space'
   | 'takenOut'
@@ -52,6 +56,8 @@ export interface JobInput {
   readonly track: TrackWish;
   readonly why: WhyWish;
   readonly heard: HeardWish;
+  readonly spread: SpreadWish;
+  readonly matters: MattersWish;
   readonly picture: PictureWish;
   readonly space: SpaceWish;
   readonly takenOut: TakenOutWish;
@@ -114,6 +120,8 @@ export interface JobValue {
   readonly track: FocusTrack;
   readonly why: WhyAnswer;
   readonly heard: HeardDifference;
+  readonly spread: SpreadPart;
+  readonly matters: MattersAnswer;
   readonly picture: Pictures;
   /** null: a pickup without a build. */
   readonly space: SpacePicture | null;

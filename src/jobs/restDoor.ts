@@ -2,13 +2,13 @@
 import { close } from '../physics/close.ts';
 import type { FieldSolver } from '../physics/field.ts';
 import { heardBetween } from '../physics/heardBetween.ts';
-import type { Door, LaterKind } from './answer.ts';
+import type { Door } from './answer.ts';
 import { trackOf } from './track.ts';
 import { whyOf } from './why.ts';
 
 export const restDoor = (
   solver: FieldSolver,
-): Required<Pick<Door, Exclude<LaterKind, 'through' | 'space' | 'takenOut' | 'bench' | 'measured'>>> => ({
+): Pick<Required<Door>, 'close' | 'track' | 'why' | 'heard'> => ({
   close: (sheet, { pickup, cents, ...notes }, field) => close(sheet, pickup, cents, field, notes),
   track: (sheet, wish) => trackOf(sheet, wish, solver),
   why: (sheet, wish, fields) => whyOf(sheet, wish, fields, solver),

@@ -69,7 +69,28 @@ const SAME = 1e-9;
  * within 1 dB (tests/soak/between.soak.ts).
  */
 export function betweenHeights(known: readonly KnownField[], question: FieldQuestion): FieldAnswer | null {
-  const places = known.map((one) => logClearances(one.question));
+  const weights = heightWeights(
+    known.map((one) => one.question),
+    question,
+  );
+  return (
+    weights &&
+    blended(
+      known.map(({ answer }) => answer),
+      weights,
+    )
+  );
+}
+
+/**
+ * How much of each known field, of every string, there is at the heights asked for; null where they are not enclosed.
+ * @param known on one ladder with the question
+ */
+export function heightWeights(
+  known: readonly FieldQuestion[],
+  question: FieldQuestion,
+): readonly (readonly Weight[])[] | null {
+  const places = known.map(logClearances);
   const weights: (readonly Weight[])[] = [];
   for (const [i, place] of logClearances(question).entries()) {
     const found = weightsAt(
@@ -79,14 +100,22 @@ export function betweenHeights(known: readonly KnownField[], question: FieldQues
     if (!found) return null;
     weights.push(found);
   }
+  return weights;
+}
+
+/**
+ * Fields mixed, sizes by their logarithms and shapes as they are. What a coil is to the circuit is the first one's.
+ * @param weights of every string, adding up to 1
+ */
+export function blended(known: readonly FieldAnswer[], weights: readonly (readonly Weight[])[]): FieldAnswer {
   const strings = weights.map((of, i) =>
     blendString(
-      of.map(({ k }) => known[k]!.answer.strings[i]!),
+      of.map(({ k }) => known[k]!.strings[i]!),
       of.map(({ weight }) => weight),
-      known[0]!.answer.step,
+      known[0]!.step,
     ),
   );
-  const nearest = known[weights[0]![0]!.k]!.answer;
+  const nearest = known[weights[0]![0]!.k]!;
   return { ...nearest, strings, coils: blendCoils(known, weights, strings) };
 }
 
@@ -94,7 +123,8 @@ export function betweenHeights(known: readonly KnownField[], question: FieldQues
 const logClearances = (question: FieldQuestion): readonly number[] =>
   clearances(question).map((clearance, i) => Math.log(clearance + 0.5 * question.strings[i]!.outerDiameter));
 
-interface Weight {
+/** Of one of several known fields. */
+export interface Weight {
   readonly k: number;
   readonly weight: number;
 }
@@ -225,19 +255,19 @@ function blendRow(known: readonly FieldRow[], weights: readonly number[], step: 
 
 /** What a coil is to the circuit does not know of heights, but for what the strings together say of it. */
 function blendCoils(
-  known: readonly KnownField[],
+  known: readonly FieldAnswer[],
   weights: readonly (readonly Weight[])[],
   strings: readonly FieldString[],
 ): readonly FieldCoil[] {
   const shares = new Float64Array(known.length);
   for (const { k, weight } of weights.flat()) shares[k] = shares[k]! + weight / weights.length;
-  return known[0]!.answer.coils.map((coil, r) => ({
+  return known[0]!.coils.map((coil, r) => ({
     ...coil,
     coreShare: strings.reduce((sum, { rows }) => sum + rows[r]!.coreShare, 0) / strings.length,
     loops: coil.loops && {
       ...coil.loops,
       moved: coil.loops.moved.map((_, n) =>
-        known.reduce((sum, { answer }, k) => sum + shares[k]! * answer.coils[r]!.loops!.moved[n]!, 0),
+        known.reduce((sum, { coils }, k) => sum + shares[k]! * coils[r]!.loops!.moved[n]!, 0),
       ),
     },
   }));

@@ -5,6 +5,7 @@ import { fromDb } from './levelDb.ts';
 import { circuitOf, listen } from './listening.ts';
 import { partialsOf } from './partialTones.ts';
 import type { PartialTone } from './prediction.ts';
+import { kWeightingAt } from './sound/loudness.ts';
 import { scoreOf } from './sound/score.ts';
 import { loudspeakerDb } from './sound/speaker.ts';
 import { stopString } from './string/note.ts';
@@ -19,7 +20,7 @@ const NO_CURVE = new Float64Array(0);
 
 /**
  * Every note of the phrase once, in the order of its first pluck, by what the selector lets through, at the cable's end or
- * through the loudspeaker, as the sheet says. A partial dies away by the slope with which it begins.
+ * through the loudspeaker, as the sheet says.
  */
 export function heardNotes(sheet: HeardSheet): readonly NoteTones[] {
   const members = sheet.pickups.flatMap((pickup, index) => (pickup.sounds ? [index] : []));
@@ -43,15 +44,37 @@ export function heardNotes(sheet: HeardSheet): readonly NoteTones[] {
   });
 }
 
+/**
+ * How loud the notes are together, dB by any reference: their first 0.4 s, which is a block of ITU-R BS.1770, by its weighting. Of
+ * two makes of one build it differs as their phrases' loudness does, within 0.1 dB (tests/physics/spread.test.ts).
+ */
+export function notesLoudness(notes: readonly NoteTones[]): number {
+  let sum = 0;
+  for (const { frequencies, powers } of notes)
+    frequencies.forEach((f, i) => {
+      const { re, im } = kWeightingAt(f);
+      sum += (re * re + im * im) * (powers.attack[i]! + powers.body[i]!);
+    });
+  return 10 * Math.log10(sum);
+}
+
 /** As a factor of power. */
 const throughDb = ({ listen: { through } }: HeardSheet, { frequency }: PartialTone): number =>
   through === 'loudspeaker' ? 10 ** (loudspeakerDb(frequency) / 10) : 1;
 
-/** V², between two instants (s) after the pluck. */
-function meanPower({ pluckedDb, t60 }: PartialTone, from: number, to: number): number {
-  const rate = SIXTY_DB / t60.asPlucked;
-  const whole = fromDb(pluckedDb) ** 2;
-  // A rate that is nothing, or below it where two polarisations beat, keeps it as it begins.
-  if (!(rate > 0) || !Number.isFinite(rate)) return whole;
-  return (whole * (Math.exp(-rate * from) - Math.exp(-rate * to))) / (rate * (to - from));
+/** V², between two instants (s) after the pluck, as both polarisations die away. */
+function meanPower({ pluckedDb, t60, shares }: PartialTone, from: number, to: number): number {
+  const [towards, across] = [t60.towards, t60.across].map((time) => SIXTY_DB / time) as [number, number];
+  const parts = [
+    [shares.towards, towards],
+    [shares.across, across],
+    [1 - shares.towards - shares.across, 0.5 * (towards + across)],
+  ] as const;
+  return (
+    fromDb(pluckedDb) ** 2 * parts.reduce((sum, [share, rate]) => sum + share * meanFall(rate, from, to), 0)
+  );
 }
+
+/** Of a power that is 1 at 0 and falls at a rate (1/s). */
+const meanFall = (rate: number, from: number, to: number): number =>
+  rate > 0 ? (Math.exp(-rate * from) - Math.exp(-rate * to)) / (rate * (to - from)) : 1;

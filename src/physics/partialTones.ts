@@ -48,6 +48,7 @@ export function partialsOf(circuit: Circuit, listening: Listening): PartialTone[
     const plucked = beginning
       ? bentPower(circuit, apertures, listening, i) / ownFall(moving, beginning)
       : powerOf(together(moving));
+    const alone = shareTowards(moving);
     return {
       n: i + 1,
       frequency,
@@ -58,6 +59,10 @@ export function partialsOf(circuit: Circuit, listening: Listening): PartialTone[
         towards: fallTime(towards.decay),
         across: fallTime(across.decay),
       },
+      shares:
+        beginning || plucked === 0
+          ? { towards: alone, across: 1 - alone }
+          : { towards: powerOf(towards.volts) / plucked, across: powerOf(across.volts) / plucked },
     };
   });
 }

@@ -2,7 +2,8 @@
 import { noteName } from '../shape/noteNames.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { fieldsOf, type Fields } from './field.ts';
-import { HIGHEST, listen } from './listening.ts';
+import { curveFrequencies } from './curveFrequencies.ts';
+import { listen } from './listening.ts';
 import { outcomeOf } from './outcome.ts';
 import { phraseNotes } from './phraseNotes.ts';
 import type { Beginning, Note, Prediction, Sound } from './prediction.ts';
@@ -17,9 +18,6 @@ import { fretPlaces } from './string/pitch.ts';
 import { voiceOf } from './voice.ts';
 import { warningsFor } from './warnings.ts';
 
-/** Hz; start of the curves. */
-const LOWEST = 20;
-const CURVE_POINTS = 512;
 /** A curve that stays below this, dB, is as good as silent. */
 const SILENT_DB = -80;
 
@@ -91,13 +89,4 @@ export function predict(asked: Sheet, fields: Fields = fieldsOf(asked)): Predict
 function noteOf(sounding: SoundingString): Note {
   const { string, fret, midi, frequency, length, tension, inharmonicity, waveSpeed } = sounding;
   return { string, fret, name: noteName(midi), frequency, length, tension, inharmonicity, waveSpeed };
-}
-
-/** Logarithmic from `LOWEST` to `HIGHEST`, both ends included exactly. */
-function curveFrequencies(): Float64Array {
-  const ratio = Math.log(HIGHEST / LOWEST);
-  const last = CURVE_POINTS - 1;
-  return Float64Array.from({ length: CURVE_POINTS }, (_, i) =>
-    i === last ? HIGHEST : LOWEST * Math.exp((ratio * i) / last),
-  );
 }

@@ -157,6 +157,11 @@ export interface PartialTone {
    */
   readonly pluckedDb: number;
   readonly t60: FallTimes;
+  /**
+   * Of its power at the pluck: what movement towards the pickup alone would make, and across it alone. The rest, which may be
+   * below 0, is what the two make together; none where they are bent.
+   */
+  readonly shares: Readonly<Record<'towards' | 'across', number>>;
 }
 
 /** Times to fall by 60 dB, s. */

@@ -1,8 +1,30 @@
 /** The door for documents from outside, of several trials or of a single sheet. */
 import { buildSheet, checkSheet } from './check.ts';
-import { asFields, checkFormat, choice, Fault, figure, list, refuse, text, type Fields } from './fault.ts';
+import {
+  asFields,
+  checkFormat,
+  choice,
+  Fault,
+  figure,
+  group,
+  list,
+  orDefault,
+  refuse,
+  text,
+  type Fields,
+} from './fault.ts';
 import type { Sheet } from './sheet.ts';
-import { currentSheet, letter, MOST_BLIND, MOST_TRIALS, sameShared, TRIALS_FORMAT, wrap } from './trials.ts';
+import { SPREADS, type Spread, type SpreadKey } from './spread.ts';
+import {
+  currentSheet,
+  letter,
+  MOST_BLIND,
+  MOST_TRIALS,
+  sameShared,
+  TRIALS_FORMAT,
+  withSpread,
+  wrap,
+} from './trials.ts';
 import type { BlindResult, Trials } from './trials.ts';
 
 /** A document to be trusted, or a sentence about the first thing that is wrong. */
@@ -49,12 +71,18 @@ function checkBlind(value: unknown, number: number, trials: number): BlindResult
   return { a, b, rounds, right, date };
 }
 
+function checkSpread(fields: Fields): Spread {
+  const spread = group(fields, 'spread', '', 'Spread');
+  const read = SPREADS.map(([key, name]) => [key, figure(spread, key, name, 'Spread')] as const);
+  return Object.fromEntries(read) as Record<SpreadKey, number>;
+}
+
 function buildTrials(fields: Fields): Trials {
   checkFormat(fields, TRIALS_FORMAT, 'Trials', ['their', 'them']);
   const given = list(fields, 'trials', '', 'Trials', 1, MOST_TRIALS);
   const trials: Sheet[] = [];
   given.forEach((trial, i) => trials.push(checkTrial(trial, i, trials[0])));
-  return {
+  const document: Trials = {
     format: TRIALS_FORMAT,
     open: choice(
       fields,
@@ -68,6 +96,10 @@ function buildTrials(fields: Fields): Trials {
       checkBlind(result, i + 1, trials.length),
     ),
   };
+  return withSpread(
+    document,
+    orDefault(fields, 'spread', undefined, () => checkSpread(fields)),
+  );
 }
 
 /** A document, or a single sheet as a document of its own. Never throws. */

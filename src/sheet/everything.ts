@@ -14,6 +14,7 @@ import {
   type Sheet,
   type StringSpec,
 } from './sheet.ts';
+import { DEFAULT_SPREAD } from './spread.ts';
 import { STRING_SETS } from './strings.ts';
 import { STARTING_GRADE } from '../shape/ownGrade.ts';
 import type { Trials } from './trials.ts';
@@ -118,6 +119,7 @@ export const everything = (built: boolean): Trials => {
     format: 1,
     open: 0,
     trials: [one, one],
+    spread: { ...DEFAULT_SPREAD, gap: 0.2e-3 },
     blind: [{ a: 0, b: 1, rounds: 10, right: 5, date: '2025-11-27' }],
   };
 };

@@ -59,6 +59,9 @@ export type FigureKey =
   | 'readPeak'
   | 'readField'
   | 'probeDepth'
+  | 'spreadShare'
+  | 'spreadGap'
+  | 'spreadPluck'
   | 'rounds'
   | 'roundsRight';
 
@@ -186,6 +189,9 @@ export const FIGURES: Readonly<Record<FigureKey, Figure>> = {
   readPeak: { label: 'Peak', unit: 'hertz', min: 500, max: 200e3, optional: true, ...LOG },
   readField: { label: 'Field', unit: 'tesla', min: 1e-4, max: 1, step: 1e-3, page: 1e-2, optional: true },
   probeDepth: length('Depth of the element', 0, 0.005, 1e-4, 1e-3),
+  spreadShare: { label: 'Spread', unit: 'share', min: 0, max: 0.5, step: 0.01, page: 0.05 },
+  spreadGap: length('Spread of the gap', 0, 0.001, 5e-5, 1e-4),
+  spreadPluck: length('Spread of the pluck place', 0, 0.03, 5e-4, 5e-3),
   rounds: { label: 'Rounds of a blind listen', unit: 'count', min: 1, max: 200, step: 1, page: 10 },
   roundsRight: { label: 'Right rounds', unit: 'count', min: 0, max: 200, step: 1, page: 10 },
 };

@@ -11,6 +11,7 @@ import type { WrapMetal } from '../shape/wrap.ts';
 import type { Magnets, PickupBuild } from './build.ts';
 
 export type * from './build.ts';
+export type { Spread, SpreadKey } from './spread.ts';
 export type { WrapMetal };
 
 /** Raised only when an older program could not read the data; what is missing takes the defaults of defaults.ts. */

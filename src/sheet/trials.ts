@@ -7,6 +7,7 @@ import { LONGEST_TITLE } from './check.ts';
 import { sameData } from './edit.ts';
 import { onInstrument } from './restring.ts';
 import type { Sheet } from './sheet.ts';
+import { isDefaultSpread, type Spread } from './spread.ts';
 
 /** Raised only when an older program could not read the data. */
 export const TRIALS_FORMAT = 1;
@@ -34,6 +35,8 @@ export interface Trials {
   readonly trials: readonly Sheet[];
   /** At most twenty, the oldest first. */
   readonly blind: readonly BlindResult[];
+  /** What its maker can't hold; absent: DEFAULT_SPREAD. */
+  readonly spread?: Spread;
 }
 
 /** A document of one sheet. */
@@ -42,8 +45,8 @@ export function wrap(sheet: Sheet): Trials {
 }
 
 /** Its sheet, where it is one and nothing else; null where there is more to it. */
-export const alone = ({ trials, blind }: Trials): Sheet | null =>
-  trials.length === 1 && blind.length === 0 ? trials[0]! : null;
+export const alone = ({ trials, blind, spread }: Trials): Sheet | null =>
+  trials.length === 1 && blind.length === 0 && !spread ? trials[0]! : null;
 
 /** The sheet on the table. */
 export function currentSheet(trials: Trials): Sheet {
@@ -67,6 +70,10 @@ export function addTrial(trials: Trials): Trials {
   const open = currentSheet(trials);
   return withTrial(trials, { ...open, title: titleOfCopy(open.title, trials) });
 }
+
+/** A changed copy of the open trial as the next letter, on the table; not beyond six. @param sheet of the same instrument, played alike */
+export const addChanged = (trials: Trials, sheet: Sheet): Trials =>
+  withTrial(trials, { ...sheet, title: titleOfCopy(sheet.title, trials) });
 
 function withTrial(trials: Trials, sheet: Sheet): Trials {
   if (trials.trials.length >= MOST_TRIALS) return trials;
@@ -137,11 +144,12 @@ export function splitTrial(trials: Trials, before: Sheet): Trials {
 }
 
 /**
- * Another sheet in place of the open trial. A document of one becomes that sheet; beside other trials it is heard on
+ * Another sheet in place of the open trial. A document of one becomes that sheet, its maker's spread kept; beside other trials it is heard on
  * their instrument and in their way, so that it can be compared with them.
  */
 export function placeSheet(trials: Trials, sheet: Sheet): Trials {
-  if (trials.trials.length === 1) return sheet === currentSheet(trials) ? trials : wrap(sheet);
+  if (trials.trials.length === 1)
+    return sheet === currentSheet(trials) ? trials : withSpread(wrap(sheet), trials.spread);
   const { instrument, listen } = currentSheet(trials);
   return editOpen(trials, onInstrument(sheet, instrument, listen));
 }
@@ -157,6 +165,12 @@ export function addBlind(trials: Trials, result: BlindResult): Trials {
   return { ...trials, blind: [...trials.blind, result].slice(-MOST_BLIND) };
 }
 
+/** What its maker can't hold; undefined for what holds where nobody said. */
+export function withSpread(trials: Trials, spread: Spread | undefined): Trials {
+  const { spread: _, ...rest } = trials;
+  return spread && !isDefaultSpread(spread) ? { ...rest, spread } : rest;
+}
+
 /** Takes a blind result out. */
 export function removeBlind(trials: Trials, index: number): Trials {
   if (!trials.blind[index]) return trials;
@@ -170,4 +184,4 @@ export function sameShared(a: Sheet, b: Sheet): boolean {
 
 /** Whether two documents say the same but for which trial is on the table. */
 export const sameContent = (a: Trials, b: Trials): boolean =>
-  a === b || (sameData(a.trials, b.trials) && sameData(a.blind, b.blind));
+  a === b || (sameData(a.trials, b.trials) && sameData(a.blind, b.blind) && sameData(a.spread, b.spread));

@@ -3,7 +3,8 @@ import { encodeLink } from '../sheet/link.ts';
 import type { Trials } from '../sheet/trials.ts';
 
 /** Whether two documents say the same but for which trial is on the table. */
-const sameContent = (a: Trials, b: Trials): boolean => a.trials === b.trials && a.blind === b.blind;
+const sameContent = (a: Trials, b: Trials): boolean =>
+  a.trials === b.trials && a.blind === b.blind && a.spread === b.spread;
 
 /** The page's one address. */
 export class Address {

@@ -44,6 +44,6 @@ export function thresholdRows(a: Version, b: Version, beside: Beside | null): re
     by: size(one, one.by, signed),
     just: size(one, one.just, (value, digits) => value.toFixed(digits)),
     times: `${(Math.abs(one.by) / one.just).toFixed(1)} ×`,
-    source: PAPERS[one.source] + (one.within ? '' : ', asked lower'),
+    source: PAPERS[one.source] + (one.within ? '' : ', asked of lower ones'),
   }));
 }

@@ -1,7 +1,8 @@
 /** The document with its trials beside one another: turning between them, comparing them, and mods that make one more. */
 import type { JobClient } from '../jobs/client.ts';
 import type { History } from '../sheet/history.ts';
-import type { Sheet } from '../sheet/sheet.ts';
+import type { Sheet, Spread, SpreadKey } from '../sheet/sheet.ts';
+import { DEFAULT_SPREAD } from '../sheet/spread.ts';
 import * as several from '../sheet/trials.ts';
 import { Comparison, type Other } from './comparison.svelte.ts';
 import { OpenDocument } from './document.svelte.ts';
@@ -89,6 +90,25 @@ export abstract class TrialDocument extends OpenDocument {
         open,
         `Trial ${this.letter(next.open)} is a copy of ${this.letter(open)}: change it, then switch between them.`,
       );
+  };
+
+  /** A changed copy of the open trial as the next letter, beside it. @param what «turns 7500 → 7650» */
+  addChanged = (sheet: Sheet, what: string): void => {
+    const { open } = this.trials;
+    const next = several.addChanged(this.trials, sheet);
+    if (next === this.trials) this.message = FULL;
+    else if (this.show(next, true))
+      this.#beside(open, `Trial ${this.letter(next.open)} is ${this.letter(open)} with ${what}.`);
+  };
+
+  /** What the maker can't hold. */
+  get spread(): Spread {
+    return this.trials.spread ?? DEFAULT_SPREAD;
+  }
+
+  /** Sets one of it, as one step. */
+  setSpread = (key: SpreadKey, value: number): void => {
+    this.show(several.withSpread(this.trials, { ...this.spread, [key]: value }), true);
   };
 
   /** Takes a trial out, as one step; the last one stays. */

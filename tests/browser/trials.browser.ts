@@ -1,7 +1,8 @@
 /** Trials beside one another: added, changed, turned between, taken back, sent, heard blind. */
 import type { Locator, Page } from 'playwright-core';
-import { decodeLink } from '../../src/sheet/link.ts';
-import type { Trials } from '../../src/sheet/trials.ts';
+import { decodeLink, encodeLink } from '../../src/sheet/link.ts';
+import { wrap, type Trials } from '../../src/sheet/trials.ts';
+import { exampleSheet } from '../fixtures/sheet.ts';
 import { expect, test } from './rig/app.ts';
 import { button, CABLE, CLIPBOARD, copyLink, curves, figure, ready, soon, type } from './rig/hands.ts';
 import { atRest } from './rig/rest.ts';
@@ -256,6 +257,59 @@ test('trials and blind listen are accessible', async ({ scan }) => {
         .getByRole('button', { name: /^listen blind/ })
         .click();
       await soon(() => page.getByRole('dialog').innerText()).toMatch(/round 1 of 16/);
+    }),
+  ).toEqual([]);
+});
+
+test('one’s own spread and what matters most: typed, made, left, taken back, and a step becomes a trial', async ({
+  openSheet,
+  scan,
+}) => {
+  const sheet = exampleSheet();
+  const short = { ...sheet, listen: { ...sheet.listen, play: 'string', string: 1, fret: 12 } } as const;
+  const { page } = await openSheet(await encodeLink(wrap(short)), CLIPBOARD);
+  await ready(page);
+  await page.getByText('My own spread: is it more than that?').click();
+  const spread = page.getByRole('region', { name: 'My own spread' });
+  await type(page, 'spread of pots', '200 %');
+  await soon(() => spread.getByRole('alert').innerText()).toBe('Spread must be between 0 % and 50 %; got 200 %.');
+  await type(page, 'spread of gap', '0.1 mm');
+  await soon(() => figure(page, 'spread of gap')).toBe('0.10 mm');
+  expect((await documentOf(page)).spread?.gap).toBe(1e-4);
+  await button(page, 'undo').click();
+  await soon(() => figure(page, 'spread of gap')).toBe('0.30 mm');
+  expect((await documentOf(page)).spread).toBeUndefined();
+
+  // Left, it says nothing; made, what two of one's own differ by.
+  await button(page, 'make 200 of it').click();
+  await soon(() => spread.getByRole('progressbar').getAttribute('max')).toBe('200');
+  await spread.getByRole('button', { name: 'cancel' }).click();
+  await soon(() => spread.getByRole('progressbar').count()).toBe(0);
+  expect(await spread.getByRole('status').count()).toBe(0);
+  await button(page, 'make 200 of it').focus();
+  await page.keyboard.press('Enter');
+  await soon(() => spread.getByRole('status').allInnerTexts()).toEqual([
+    expect.stringMatching(/^Two of your own differ by \d+\.\d dB, half of them by more/) as string,
+  ]);
+
+  await page.getByText('What matters most of this pickup').click();
+  const matters = page.getByRole('region', { name: 'What matters most' });
+  await matters.getByRole('button', { name: /^take every step/ }).click();
+  const cable = matters.getByRole('button', { name: /^cable \+10 %: .*; make it a trial$/ });
+  await soon(() => cable.count()).toBe(1);
+  await page.getByRole('combobox', { name: 'ranked by what they do to' }).selectOption('resonance');
+  await soon(() => matters.getByRole('listitem').first().innerText()).toMatch(/−\d\.\d\d %/);
+  await cable.click();
+  await soon(() => letters(page)).toBe('A B*');
+  await soon(() => matters.getByRole('status').innerText()).toMatch(/before the last change/);
+  await button(page, 'undo').click();
+  await soon(() => letters(page)).toBe('A*');
+  expect(
+    await scan(async (other) => {
+      await ready(other);
+      await other.getByText('My own spread: is it more than that?').click();
+      await other.getByText('What matters most of this pickup').click();
+      await other.getByRole('region', { name: 'What matters most' }).waitFor();
     }),
   ).toEqual([]);
 });

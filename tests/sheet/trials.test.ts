@@ -3,9 +3,12 @@ import { describe, expect, it } from 'vitest';
 import { checkTrials, objection } from '../../src/sheet/checkTrials.ts';
 import * as history from '../../src/sheet/history.ts';
 import type { Sheet } from '../../src/sheet/sheet.ts';
+import { DEFAULT_SPREAD } from '../../src/sheet/spread.ts';
 import {
   addBlind,
+  addChanged,
   addTrial,
+  alone,
   currentSheet,
   editOpen,
   letter,
@@ -13,7 +16,9 @@ import {
   placeSheet,
   removeBlind,
   removeTrial,
+  sameContent,
   splitTrial,
+  withSpread,
   wrap,
   type BlindResult,
   type Trials,
@@ -310,5 +315,29 @@ describe('[exact] what the bench does with trials', () => {
     expect(objection(before, three)).toBe('');
     const short = { ...long, instrument: { ...long.instrument, scaleLength: 0.6 } };
     expect(objection(editOpen(before, short), before)).toMatch(/^Trial A: /);
+  });
+
+  it('what a maker can’t hold goes with the document; absent it is what holds where nobody said', () => {
+    const spread = { ...DEFAULT_SPREAD, gap: 0.1e-3 };
+    const kept = withSpread(wrap(example), spread);
+    expect(alone(wrap(example))).toBe(example);
+    expect(alone(kept)).toBeNull();
+    expect(withSpread(kept, DEFAULT_SPREAD)).toStrictEqual(wrap(example));
+    expect(sameContent(kept, wrap(example))).toBe(false);
+    // Another sheet, a trial more and a trial less leave it as it is.
+    expect(placeSheet(kept, titled('other')).spread).toBe(spread);
+    expect(removeTrial(addTrial(kept), 0).spread).toBe(spread);
+    const read = checkTrials(JSON.parse(JSON.stringify(kept)));
+    expect(read.ok && read.trials).toStrictEqual(kept);
+    const from = (data: object): Data => checkTrials({ ...kept, spread: data });
+    expect(from({ ...spread, turns: 2 }).message).toBe('Spread: spread must be between 0 % and 50 %; got 200 %.');
+    expect(from({ turns: 0.02 }).ok).toBe(false);
+    expect(from({ ...DEFAULT_SPREAD }).trials).toStrictEqual(wrap(example));
+  });
+
+  it('a changed copy of the open trial lies beside it', () => {
+    const changed = addChanged(three, { ...titled('b'), notes: 'more turns' });
+    expect(changed.trials.map(({ title }) => title)).toStrictEqual(['a', 'b', 'c', 'b, variant 2']);
+    expect([changed.open, changed.trials[3]!.notes]).toStrictEqual([3, 'more turns']);
   });
 });

@@ -34,6 +34,29 @@ export interface HeardDifference {
   readonly part: NotePart;
 }
 
+/** A note as it excites the ear's filters, dB at each of them; what lies below the threshold of hearing is raised to it. */
+export interface NotePatterns {
+  readonly string: number;
+  readonly fret: number;
+  readonly patterns: Readonly<Record<NotePart, Float64Array>>;
+}
+
+/** From V² to a multiple of the power at 0 dB SPL, by which the loudest note's attack comes at LISTENED_AT; 0 for silence. */
+export function listeningGain(notes: readonly NoteTones[]): number {
+  const loudest = Math.max(...notes.map(({ powers }) => powers.attack.reduce((sum, p) => sum + p, 0)));
+  return loudest > 0 ? 10 ** (LISTENED_AT / 10) / loudest : 0;
+}
+
+const THRESHOLDS = CENTRES.map(thresholdDb);
+
+/** @param gain from V² to a multiple of the power at 0 dB SPL */
+export const patternsOf = (notes: readonly NoteTones[], gain: number): readonly NotePatterns[] =>
+  notes.map((note) => ({
+    string: note.string,
+    fret: note.fret,
+    patterns: { attack: patternOf(note, 'attack', gain), body: patternOf(note, 'body', gain) },
+  }));
+
 /**
  * The largest difference of excitation anywhere on the ear's scale, which is what differences of resonance are heard by
  * [GagneZurek1988]. What lies below the threshold of hearing in both counts for nothing.
@@ -46,9 +69,12 @@ export function heardDifference(
   b: readonly NoteTones[],
   louder: number,
 ): HeardDifference {
-  const loudest = Math.max(...a.map(({ powers }) => powers.attack.reduce((sum, p) => sum + p, 0)));
-  const gain = loudest > 0 ? 10 ** (LISTENED_AT / 10) / loudest : 0;
-  const thresholds = CENTRES.map(thresholdDb);
+  const gain = listeningGain(a);
+  return patternDifference(patternsOf(a, gain), patternsOf(b, gain * 10 ** (-louder / 10)));
+}
+
+/** The same of patterns. */
+export function patternDifference(a: readonly NotePatterns[], b: readonly NotePatterns[]): HeardDifference {
   const curve = new Float64Array(CENTRES.length);
   let found: Pick<HeardDifference, 'most' | 'at' | 'string' | 'fret' | 'part'> = {
     ...{ most: 0, at: CENTRES[0]!, part: 'attack' },
@@ -58,9 +84,9 @@ export function heardDifference(
     const same = b.find(({ string, fret }) => string === note.string && fret === note.fret);
     if (!same) continue;
     for (const part of PARTS) {
-      const [from, to] = [patternOf(note, part, gain), patternOf(same, part, gain * 10 ** (-louder / 10))];
+      const [from, to] = [note.patterns[part], same.patterns[part]];
       for (let i = 0; i < curve.length; i++) {
-        const by = Math.max(to[i]!, thresholds[i]!) - Math.max(from[i]!, thresholds[i]!);
+        const by = to[i]! - from[i]!;
         if (Math.abs(by) > Math.abs(curve[i]!)) curve[i] = by;
         if (Math.abs(by) <= Math.abs(found.most)) continue;
         found = { most: by, at: CENTRES[i]!, string: note.string, fret: note.fret, part };
@@ -70,9 +96,7 @@ export function heardDifference(
   return { frequencies: CENTRES.slice(), curve, ...found };
 }
 
-/** @param gain from V² to a multiple of the power at 0 dB SPL */
-const patternOf = ({ frequencies, powers }: NoteTones, part: NotePart, gain: number): Float64Array =>
-  excitationPattern({
-    frequencies,
-    powers: powers[part].map((power, i) => power * gain * 10 ** (transmissionDb(frequencies[i]!) / 10)),
-  });
+function patternOf({ frequencies, powers }: NoteTones, part: NotePart, gain: number): Float64Array {
+  const inside = powers[part].map((power, i) => power * gain * 10 ** (transmissionDb(frequencies[i]!) / 10));
+  return excitationPattern({ frequencies, powers: inside }).map((dB, i) => Math.max(dB, THRESHOLDS[i]!));
+}

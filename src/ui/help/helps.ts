@@ -13,7 +13,9 @@ export type HelpKey =
   | 'dropBuild'
   | 'afresh'
   | 'close'
-  | 'heard';
+  | 'heard'
+  | 'spread'
+  | 'matters';
 
 /** Two sentences or three, each to be read in a glance. */
 export const HELPS: Readonly<Record<HelpKey, string>> = {
@@ -38,6 +40,10 @@ export const HELPS: Readonly<Record<HelpKey, string>> = {
     'Takes poles and magnets from a common build. Gaps, polarity, pitch, cover and, where it has room, the winding stay as they are; what differs from before is said.',
   heard:
     'Of every note of the phrase, its first 0.2 s and the rest: how much more it excites the ear’s filters than the other does (rounded exponentials one ERB wide, Moore & Glasberg), at 70 dB SPL and equal loudness; the largest difference of all. A resonance that is just heard to have moved (Gagné & Zurek 1988) makes 1.1 to 1.6 dB.',
+  spread:
+    'Each trial is made two hundred times: every figure normally distributed, 19 in 20 within what stands here, the same chance every time, spread evenly (Latin hypercube). Coils, pots, capacitors, the magnets and the gap of a pickup, the cable and the place of the pluck vary each by itself. Two of your own: what is heard, at equal loudness, of one make beside another of the same trial.',
+  matters:
+    'Every dimension and part is moved by what you can’t hold of it, up and down, and what is drawn, ground or wound by 0.1 mm, the place by 1 mm; the bar is half of what lies between. Heard: the largest difference of the ear’s excitation of any note, at equal loudness. Balance: the string that gains or loses most against the mean. Pull: the open string that it shifts most.',
   close:
     'Each note’s first partial is shifted by the magnet’s pull along and across the pickup (Rayleigh’s perturbation; Feinberg). Stopped, a string is shorter, moves more or less over the pickup, and lies lower: from the saddle straight to the fret, with 0.5 mm over the frets at the nut and the action given here; relief of the neck is left out.',
 };
