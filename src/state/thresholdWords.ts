@@ -4,7 +4,7 @@ import type { Version } from './difference.ts';
 import type { Beside } from './louder.svelte.ts';
 
 export interface ThresholdRow {
-  /** «resonance, in noise». */
+  /** «a filter’s resonance». */
   readonly name: string;
   /** What lies between the two, and what is just heard, with units. */
   readonly by: string;
@@ -25,10 +25,10 @@ const PAPERS: Readonly<Record<Source, string>> = {
 
 /** Of what listeners were asked. */
 const ASKED: Readonly<Record<Source, string>> = {
-  GagneZurek1988: 'of a filter',
-  KewleyPortWatson1994: 'of a vowel, trained',
-  Woodhouse2012: 'of a plucked guitar',
-  JesteadtWierGreen1977: 'of a tone',
+  GagneZurek1988: 'a filter’s',
+  KewleyPortWatson1994: 'a vowel’s (trained)',
+  Woodhouse2012: 'a plucked guitar’s',
+  JesteadtWierGreen1977: 'a tone’s',
 };
 
 const signed = (value: number, digits: number): string =>
@@ -40,7 +40,7 @@ const size = ({ what }: JustHeard, value: number, show: (value: number, digits: 
 export function thresholdRows(a: Version, b: Version, beside: Beside | null): readonly ThresholdRow[] {
   const [from, to] = [a, b].map(({ voice }) => voice.features.resonance);
   return justHeard(from ?? null, to ?? null, beside?.louder ?? null, LISTENED_AT).map((one) => ({
-    name: `${one.what}, ${ASKED[one.source]}`,
+    name: `${ASKED[one.source]} ${one.what}`,
     by: size(one, one.by, signed),
     just: size(one, one.just, (value, digits) => value.toFixed(digits)),
     times: `${(Math.abs(one.by) / one.just).toFixed(1)} ×`,
