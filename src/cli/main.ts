@@ -15,6 +15,7 @@ import { compare } from './compare.ts';
 import { Complaint, readOptions, USAGE, type Options } from './options.ts';
 import { partsJson } from './parts.ts';
 import { computed, readSheet } from './read.ts';
+import { target } from './target.ts';
 
 export interface Streams {
   readonly out: (line: string) => void;
@@ -80,6 +81,7 @@ export function main(args: readonly string[], streams: Streams): 0 | 1 | 2 {
     const options = readOptions(args);
     if (options === 'help') streams.out(USAGE);
     else if (options === 'schema') streams.out(schemaText().trimEnd());
+    else if ('target' in options) streams.out(target(options.target));
     else if ('other' in options) streams.out(compare(options));
     else run(options, streams);
     return 0;

@@ -32,7 +32,7 @@ export interface BenchOptions {
 }
 
 export const USAGE =
-  'npm run predict -- SHEET.json --out FOLDER [--sample-rate 44100|48000|96000] [--wav float|24] [--parts] [--bench A4|Letter [--pickup 1|2|3] [--address URL]], or compare ONE.json OTHER.json for what is heard of the one beside the other, or --schema for the JSON Schema of a sheet';
+  'npm run predict -- SHEET.json --out FOLDER [--sample-rate 44100|48000|96000] [--wav float|24] [--parts] [--bench A4|Letter [--pickup 1|2|3] [--address URL]], or compare ONE.json OTHER.json for what is heard of the one beside the other, or target TARGET.json for the turns that a resonance takes, or --schema for the JSON Schema of a sheet';
 
 const RATES = [44100, 48000, 96000] as const;
 
@@ -81,11 +81,24 @@ function readComparison(args: readonly string[]): Comparison {
   return { one, other };
 }
 
+/** A file that says what is to be reached. */
+export interface Aim {
+  readonly target: string;
+}
+
+function readAim(args: readonly string[]): Aim {
+  const [target, ...more] = args;
+  if (target === undefined || more.length > 0 || target.startsWith('-'))
+    return wrong(`What is to be reached must be one file; got ${args.join(' ') || 'none'}.`);
+  return { target };
+}
+
 /**
  * @returns what is asked for where it is no prediction
  * @throws Complaint
  */
-export function readOptions(args: readonly string[]): Options | Comparison | 'help' | 'schema' {
+export function readOptions(args: readonly string[]): Options | Comparison | Aim | 'help' | 'schema' {
+  if (args[0] === 'target') return readAim(args.slice(1));
   if (args[0] === 'compare') return readComparison(args.slice(1));
   const files: string[] = [];
   const given = new Map<string, string>();

@@ -34,6 +34,7 @@ export interface Door {
   heard?: (sheet: Sheet, wish: JobInput['heard'], fields: Fields | null) => JobValue['heard'];
   spread?: (sheet: Sheet, wish: JobInput['spread'], fields: Fields | null) => JobValue['spread'];
   matters?: (sheet: Sheet, wish: JobInput['matters'], fields: Fields | null) => JobValue['matters'];
+  target?: (sheet: Sheet, wish: JobInput['target']) => JobValue['target'];
   bench?: (sheet: Sheet, wish: JobInput['bench'], fields: Fields | null) => JobValue['bench'];
   measured?: (sheet: Sheet, wish: JobInput['measured'], fields: Fields | null) => JobValue['measured'];
 }
@@ -47,6 +48,7 @@ export type LaterKind =
   | 'heard'
   | 'spread'
   | 'matters'
+  | 'target'
   | 'space'
   | 'takenOut'
   | 'bench'
@@ -105,6 +107,8 @@ function valueOf({ kind, sheet, input }: JobRequest, fields: Fields | null, door
       return (door.spread ?? notLoaded())(sheet, input as JobInput['spread'], fields);
     case 'matters':
       return (door.matters ?? notLoaded())(sheet, input as JobInput['matters'], fields);
+    case 'target':
+      return (door.target ?? notLoaded())(sheet, input as JobInput['target']);
     case 'picture': {
       const wish = input as JobInput['picture'];
       return door.picture(sheet, wish, fields?.[wish.pickup] ?? null);

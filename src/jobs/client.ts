@@ -69,6 +69,7 @@ export class JobClient {
       heard: new Lane('heard', () => create('heard'), timeLimit),
       spread: new Lane('spread', () => create('spread'), timeLimit),
       matters: new Lane('matters', () => create('matters'), timeLimit),
+      target: new Lane('target', () => create('target'), timeLimit),
       picture: new Lane('picture', () => create('picture'), timeLimit),
       space: new Lane('space', () => create('space'), timeLimit),
       takenOut: new Lane('takenOut', () => create('takenOut'), timeLimit),
@@ -209,6 +210,11 @@ export class JobClient {
   /** What one step does; see jobs/matters.ts. Never rejects. The sheets must be plain data. */
   matters(sheet: Sheet, wish: JobInput['matters']): Promise<JobResult<JobValue['matters']>> {
     return this.ask('matters', sheet, wish);
+  }
+
+  /** How many turns a resonance takes; see physics/target.ts. Never rejects. The sheet must be plain data. */
+  target(sheet: Sheet, wish: JobInput['target']): Promise<JobResult<JobValue['target']>> {
+    return this.lanes.target.request(sheet, wish);
   }
 
   /** Pictures of a pickup's field. Never rejects. The sheet must be plain data. */

@@ -14,6 +14,7 @@ import type { Recording } from '../physics/sound/through.ts';
 import type { Fields } from '../physics/heard/fieldAnswer.ts';
 import type { TakenOutFigures, TakenOutWish } from '../physics/takenOut.ts';
 import type { Sheet } from '../sheet/sheet.ts';
+import type { Target, TargetWish } from '../physics/target.ts';
 import type { SpreadPart, SpreadWish } from '../physics/spreadOf.ts';
 import type { MattersAnswer, MattersWish } from './matters.ts';
 import type { TrackWish } from './track.ts';
@@ -37,6 +38,7 @@ export type JobKind =
   | 'heard'
   | 'spread'
   | 'matters'
+  | 'target'
   | 'picture'
   | 'space'
   | 'takenOut'
@@ -58,6 +60,7 @@ export interface JobInput {
   readonly heard: HeardWish;
   readonly spread: SpreadWish;
   readonly matters: MattersWish;
+  readonly target: TargetWish;
   readonly picture: PictureWish;
   readonly space: SpaceWish;
   readonly takenOut: TakenOutWish;
@@ -122,6 +125,7 @@ export interface JobValue {
   readonly heard: HeardDifference;
   readonly spread: SpreadPart;
   readonly matters: MattersAnswer;
+  readonly target: Target;
   readonly picture: Pictures;
   /** null: a pickup without a build. */
   readonly space: SpacePicture | null;

@@ -103,6 +103,20 @@ test('what differs stands in a table; a trial taken out comes back', async ({ op
   await soon(() => letters(page)).toBe('A*');
   await button(page, 'undo').click();
   await soon(() => letters(page)).toBe('A B*');
+
+  // The turns that a resonance takes become a trial; what is not reachable is said to be so.
+  await page.getByText('Turns for a resonance', { exact: true }).click();
+  const turns = page.getByRole('region', { name: 'Turns for a resonance' });
+  await type(page, 'resonance that is wanted', '3.2 kHz');
+  await soon(() => turns.getByRole('status').innerText()).toMatch(
+    /^\d+ turns: 3\.20 kHz into this cable and these pots\.$/,
+  );
+  await turns.getByRole('button', { name: 'make it a trial' }).click();
+  await soon(() => letters(page)).toBe('A B C*');
+  await type(page, 'resonance that is wanted', '600 Hz');
+  await soon(() => turns.getByRole('status').innerText()).toMatch(
+    /^600 Hz is not reachable\. The bobbin takes \d+ turns .* The nearest: \d+ turns, /,
+  );
 });
 
 test('a link and a reload carry all trials', async ({ openSheet }) => {
@@ -272,7 +286,9 @@ test('one’s own spread and what matters most: typed, made, left, taken back, a
   await page.getByText('My own spread: is it more than that?').click();
   const spread = page.getByRole('region', { name: 'My own spread' });
   await type(page, 'spread of pots', '200 %');
-  await soon(() => spread.getByRole('alert').innerText()).toBe('Spread must be between 0 % and 50 %; got 200 %.');
+  await soon(() => spread.getByRole('alert').innerText()).toBe(
+    'Spread must be between 0 % and 50 %; got 200 %.',
+  );
   await type(page, 'spread of gap', '0.1 mm');
   await soon(() => figure(page, 'spread of gap')).toBe('0.10 mm');
   expect((await documentOf(page)).spread?.gap).toBe(1e-4);
