@@ -6,9 +6,7 @@ import type { Door } from './answer.ts';
 import { trackOf } from './track.ts';
 import { whyOf } from './why.ts';
 
-export const restDoor = (
-  solver: FieldSolver,
-): Pick<Required<Door>, 'close' | 'track' | 'why' | 'heard'> => ({
+export const restDoor = (solver: FieldSolver): Pick<Required<Door>, 'close' | 'track' | 'why' | 'heard'> => ({
   close: (sheet, { pickup, cents, ...notes }, field) => close(sheet, pickup, cents, field, notes),
   track: (sheet, wish) => trackOf(sheet, wish, solver),
   why: (sheet, wish, fields) => whyOf(sheet, wish, fields, solver),

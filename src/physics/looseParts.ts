@@ -115,7 +115,14 @@ function charged(build: PickupBuild, by: number): PickupBuild {
   return {
     ...build,
     bars: build.bars.map((bar) => ({ ...bar, magnet: stronger(bar.magnet) })),
-    rows: build.rows.map((row) => ({ ...row, pole: { ...row.pole, magnet: stronger(row.pole.magnet) } })),
+    rows: build.rows.map((row) => {
+      const { own } = row.pole;
+      const singles = own?.map((one) => one && { ...one, charge: one.charge && one.charge * by });
+      return {
+        ...row,
+        pole: { ...row.pole, magnet: stronger(row.pole.magnet), ...(singles && { own: singles }) },
+      };
+    }),
   };
 }
 

@@ -8,6 +8,7 @@ import { blended, heightWeights, rungs, widened, type Weight } from './betweenHe
 import type { FieldSolver } from './field.ts';
 import { fieldQuestion, type FieldQuestion } from './fieldQuestion.ts';
 import type { FieldAnswer, FieldCoil } from './heard/fieldAnswer.ts';
+import type { BuiltPole } from './magnetics/build/build.ts';
 import { BuildError } from './magnetics/build/checkBuild.ts';
 
 /** How far a pickup may come to be off: gap in m, magnets and turns as shares. */
@@ -98,6 +99,9 @@ function gapsAround(question: FieldQuestion, most: number): readonly number[] {
   return all.slice(Math.max(0, below - 1), above < 0 ? all.length : above + 2);
 }
 
+const stronger = (pole: BuiltPole, by: number): BuiltPole =>
+  pole.kind === 'rod' ? { ...pole, strength: pole.strength * by } : pole;
+
 const magnetised = ({ build, ...rest }: FieldQuestion, by: number): FieldQuestion => ({
   ...rest,
   build: {
@@ -105,7 +109,8 @@ const magnetised = ({ build, ...rest }: FieldQuestion, by: number): FieldQuestio
     bars: build.bars.map((bar) => ({ ...bar, strength: bar.strength * by })),
     rows: build.rows.map((row) => ({
       ...row,
-      pole: row.pole.kind === 'rod' ? { ...row.pole, strength: row.pole.strength * by } : row.pole,
+      pole: stronger(row.pole, by),
+      ...(row.own && { own: row.own.map((one) => one && stronger(one, by)) }),
     })),
   },
 });

@@ -101,7 +101,15 @@ function buildSteps(sheet: Sheet, pickup: number, { magnet, gap }: Spread): Movi
   if (!build) return [];
   const root = ['pickups', pickup, 'build'] as const;
   const rods = build.rows.flatMap(({ pole }, r) =>
-    pole.kind === 'rod' ? [[...root, 'rows', r, 'pole', 'magnet', 'charge']] : [],
+    pole.kind === 'rod'
+      ? [
+          [...root, 'rows', r, 'pole', 'magnet', 'charge'],
+          // Single ones that have a charge of their own.
+          ...(pole.own ?? []).flatMap((one, k) =>
+            one && one.charge !== null ? [[...root, 'rows', r, 'pole', 'own', k, 'charge']] : [],
+          ),
+        ]
+      : [],
   );
   const bars = build.bars.map((_, b) => [...root, 'bars', b, 'magnet', 'charge']);
   const charges = [...rods, ...bars];

@@ -76,6 +76,14 @@ describe('what is loose', () => {
     expect(movedSheet(RODS, by)).toEqual(RODS);
   });
 
+  it('[exact] all magnets move together, single rods that have a charge of their own as well', () => {
+    const own = { grade: null, charge: 0.5, diameter: null, length: null, up: null };
+    const strings = RODS.instrument.strings.map((_, k) => (k === 2 ? own : null));
+    const single = setAt(RODS, ['pickups', 0, 'build', 'rows', 0, 'pole', 'own'], strings);
+    const { pole } = movedSheet(single, [{ key: 'magnet', pickup: 0, by: 0.1 }]).pickups[0]!.build!.rows[0]!;
+    expect([pole.magnet.charge, pole.own?.[2]?.charge, pole.own?.[1]]).toEqual([0.8 * 1.1, 0.55, null]);
+  });
+
   it('[exact] typed figures of a coil move with it: inductance as the turns squared', () => {
     const { coil, reach } = exampleSheet().pickups[0]!.rows[0]!;
     const moved = movedSheet(exampleSheet(), [{ key: 'turns', pickup: 0, row: 0, by: 0.02 }]).pickups[0]!
