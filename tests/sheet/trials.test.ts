@@ -330,7 +330,9 @@ describe('[exact] what the bench does with trials', () => {
     const read = checkTrials(JSON.parse(JSON.stringify(kept)));
     expect(read.ok && read.trials).toStrictEqual(kept);
     const from = (data: object): Data => checkTrials({ ...kept, spread: data });
-    expect(from({ ...spread, turns: 2 }).message).toBe('Spread: spread must be between 0 % and 50 %; got 200 %.');
+    expect(from({ ...spread, turns: 2 }).message).toBe(
+      'Spread: spread must be between 0 % and 50 %; got 200 %.',
+    );
     expect(from({ turns: 0.02 }).ok).toBe(false);
     expect(from({ ...DEFAULT_SPREAD }).trials).toStrictEqual(wrap(example));
   });

@@ -44,7 +44,9 @@ describe('many makes together', () => {
     expect(lessThanOwn(gathered(parts(1.6, [-2, 1])))).toBe(false);
     const alone = { ...parts(0, [2, 2])[0]!, other: null, between: null, nominal: null };
     expect(lessThanOwn(gathered([alone]))).toBeNull();
-    expect(spreadWords(gathered([alone]), 'A', '')).toMatch(/^Two of your own differ by 2.0 dB.*: audible side by side\.$/);
+    expect(spreadWords(gathered([alone]), 'A', '')).toMatch(
+      /^Two of your own differ by 2.0 dB.*: audible side by side\.$/,
+    );
   });
 });
 
