@@ -42,7 +42,7 @@ function read(file: string): Asked {
   if (!(hertz >= LOWEST && hertz <= HIGHEST))
     return wrong(
       file,
-      `Its «resonance» must be a frequency from 500 Hz to 20 kHz with its unit, such as "4.2 kHz"; got ${JSON.stringify(resonance) ?? 'none'}.`,
+      `Its «resonance» must be a frequency from 500 Hz to 20 kHz with its unit, such as "4.2 kHz"; got ${resonance === undefined ? 'none' : JSON.stringify(resonance)}.`,
     );
   return { sheet, pickup, resonance: hertz };
 }

@@ -5,7 +5,7 @@ import { HIGHEST } from './listening.ts';
 const LOWEST = 20;
 const CURVE_POINTS = 512;
 
-/** Hz, logarithmic from `LOWEST` to `HIGHEST`, both ends included exactly. */
+/** Logarithmic from `LOWEST` to `HIGHEST`, both ends included exactly, Hz. */
 export function curveFrequencies(): Float64Array {
   const ratio = Math.log(HIGHEST / LOWEST);
   const last = CURVE_POINTS - 1;

@@ -54,7 +54,7 @@ export function lookedAt(asked: Sheet, fields: Fields, pickup: number): Looked {
   };
 }
 
-/** The sheet with the pickup let through: as the selector has it where it does, else alone. */
+/** The sheet with a pickup let through (its index): as the selector has it where it does, else alone. */
 export const heardWith = (sheet: Sheet, pickup: number): Sheet =>
   sheet.pickups[pickup]?.sounds
     ? sheet

@@ -6,14 +6,10 @@ import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { main } from '../../src/cli/main.ts';
 import { close } from '../../src/physics/close.ts';
-import { FieldSolver } from '../../src/physics/field.ts';
 import { heardBetween } from '../../src/physics/heardBetween.ts';
 import { phraseLevel, predict, render } from '../../src/physics/predict.ts';
-import { turnsFor, type Target } from '../../src/physics/target.ts';
 import { checkSheet } from '../../src/sheet/check.ts';
-import { setAt } from '../../src/sheet/edit.ts';
 import { schemaText } from '../../src/sheet/schema.ts';
-import { builtSheet } from '../fixtures/builtSheet.ts';
 
 const ROOT = fileURLToPath(new URL('../../', import.meta.url));
 const PRESET = join(ROOT, 'presets/07-skerry-neck-and-bridge.json');
@@ -387,36 +383,5 @@ describe('compare', () => {
     expect(call('compare', PRESET)).toMatchObject({ status: 2 });
     expect(call('compare', PRESET).err).toMatch(/compare compares must be two files; got .*Call it as/);
     expect(call('compare', PRESET, join(folder, 'none.json'))).toMatchObject({ status: 1 });
-  });
-});
-
-describe('target', () => {
-  const asked = (data: unknown): string => save('target.json', JSON.stringify(data));
-
-  it('[exact] says how many turns a resonance takes, as the page finds them', () => {
-    const sheet = setAt(builtSheet('six rods'), ['pickups', 0, 'build', 'rows', 0, 'turns'], 7000);
-    const file = save('rods.json', JSON.stringify(sheet));
-    const said = call('target', asked({ sheet: file, pickup: 1, resonance: '5.2 kHz' }));
-    expect(said).toMatchObject({ status: 0, err: '' });
-    const found = JSON.parse(said.out) as Target;
-    expect(found).toMatchObject({ reached: true, limit: '' });
-    const wish = { pickup: 0, resonance: 5200 };
-    expect(found.turns).toEqual(turnsFor(sheet, wish, new FieldSolver()).turns);
-    expect(Math.abs(found.resonance! / 5200 - 1)).toBeLessThan(0.002);
-  });
-
-  it('names what it can’t read: no unit, no sheet, no build', () => {
-    const said = (data: unknown): string => call('target', asked(data)).err;
-    expect(said({ sheet: BY_HAND, resonance: 5200 })).toMatch(
-      /«resonance» must be .* with its unit.*; got 5200\./,
-    );
-    expect(said({ sheet: BY_HAND, resonance: '30 kHz' })).toMatch(/from 500 Hz to 20 kHz/);
-    expect(said({ resonance: '5 kHz' })).toMatch(/«sheet» must name a file/);
-    expect(said({ sheet: BY_HAND, pickup: 7, resonance: '5 kHz' })).toMatch(
-      /«pickup» must be 1, 2 or 3; got 7/,
-    );
-    expect(said({ sheet: BY_HAND, resonance: '5 kHz' })).toMatch(/must have a build/);
-    expect(call('target')).toMatchObject({ status: 2 });
-    expect(call('target', 'nowhere.json')).toMatchObject({ status: 1 });
   });
 });

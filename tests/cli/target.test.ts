@@ -1,0 +1,63 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { main } from '../../src/cli/main.ts';
+import { FieldSolver } from '../../src/physics/field.ts';
+import { turnsFor, type Target } from '../../src/physics/target.ts';
+import { setAt } from '../../src/sheet/edit.ts';
+import { builtSheet } from '../fixtures/builtSheet.ts';
+
+/** Without a build, so that no field has to be solved. */
+const BY_HAND = fileURLToPath(new URL('../fixtures/old-links/one-coil-pickups.json', import.meta.url));
+
+let folder = '';
+beforeAll(() => void (folder = mkdtempSync(join(tmpdir(), 'target-'))));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+function call(...args: string[]): { readonly status: number; readonly out: string; readonly err: string } {
+  const said = { out: '', err: '' };
+  const status = main(args, {
+    out: (line) => void (said.out += `${line}\n`),
+    err: (line) => void (said.err += `${line}\n`),
+  });
+  return { status, ...said };
+}
+
+function save(name: string, content: string): string {
+  const file = join(folder, name);
+  writeFileSync(file, content);
+  return file;
+}
+
+describe('target', () => {
+  const asked = (data: unknown): string => save('target.json', JSON.stringify(data));
+
+  it('[exact] says how many turns a resonance takes, as the page finds them', () => {
+    const sheet = setAt(builtSheet('six rods'), ['pickups', 0, 'build', 'rows', 0, 'turns'], 7000);
+    const file = save('rods.json', JSON.stringify(sheet));
+    const said = call('target', asked({ sheet: file, pickup: 1, resonance: '5.2 kHz' }));
+    expect(said).toMatchObject({ status: 0, err: '' });
+    const found = JSON.parse(said.out) as Target;
+    expect(found).toMatchObject({ reached: true, limit: '' });
+    const wish = { pickup: 0, resonance: 5200 };
+    expect(found.turns).toEqual(turnsFor(sheet, wish, new FieldSolver()).turns);
+    expect(Math.abs(found.resonance! / 5200 - 1)).toBeLessThan(0.002);
+  });
+
+  it('names what it can’t read: no unit, no sheet, no build', () => {
+    const said = (data: unknown): string => call('target', asked(data)).err;
+    expect(said({ sheet: BY_HAND, resonance: 5200 })).toMatch(
+      /«resonance» must be .* with its unit.*; got 5200\./,
+    );
+    expect(said({ sheet: BY_HAND, resonance: '30 kHz' })).toMatch(/from 500 Hz to 20 kHz/);
+    expect(said({ resonance: '5 kHz' })).toMatch(/«sheet» must name a file/);
+    expect(said({ sheet: BY_HAND, pickup: 7, resonance: '5 kHz' })).toMatch(
+      /«pickup» must be 1, 2 or 3; got 7/,
+    );
+    expect(said({ sheet: BY_HAND, resonance: '5 kHz' })).toMatch(/must have a build/);
+    expect(call('target')).toMatchObject({ status: 2 });
+    expect(call('target', 'nowhere.json')).toMatchObject({ status: 1 });
+  });
+});
