@@ -33,6 +33,62 @@ export function signedLevels({ values }: Pick<ScalarGrid, 'values'>): readonly n
   return [...all.toReversed().map((level) => -level), ...all];
 }
 
+/** The values of both on the nodes that they have in common, and the second less the first; null when their nodes are not the same anywhere. */
+export function onCommonNodes(
+  first: ScalarGrid,
+  second: ScalarGrid,
+): { readonly first: ScalarGrid; readonly second: ScalarGrid; readonly difference: ScalarGrid } | null {
+  const { dx, dy } = first;
+  if (second.dx !== dx || second.dy !== dy) return null;
+  const across = shared([first.x0, first.nx], [second.x0, second.nx], dx);
+  const up = shared([first.y0, first.ny], [second.y0, second.ny], dy);
+  if (!across || !up) return null;
+  const cut = ({ x0, y0, nx, values }: ScalarGrid, i0: number, j0: number): ScalarGrid => ({
+    ...{ x0: x0 + i0 * dx, y0: y0 + j0 * dy, dx, dy, nx: across.count, ny: up.count },
+    values: Float32Array.from(
+      { length: across.count * up.count },
+      (_, k) => values[(j0 + Math.floor(k / across.count)) * nx + i0 + (k % across.count)]!,
+    ),
+  });
+  const [a, b] = [cut(first, across.first, up.first), cut(second, across.second, up.second)];
+  const difference = Float32Array.from(
+    { length: across.count * up.count },
+    (_, k) => b.values[k]! - a.values[k]!,
+  );
+  return { first: a, second: b, difference: { ...a, values: difference } };
+}
+
+type Nodes = readonly [start: number, count: number];
+
+/** From which node on each, and how many they have in common. */
+function shared([a0, an]: Nodes, [b0, bn]: Nodes, step: number) {
+  const shift = Math.round((b0 - a0) / step);
+  if (Math.abs(a0 + shift * step - b0) > 1e-6 * step) return null;
+  const [first, second] = [Math.max(0, shift), Math.max(0, -shift)];
+  const count = Math.min(an - first, bn - second);
+  return count > 1 ? { first, second, count } : null;
+}
+
+/** Levels at a whole step below the strongest of both, the same for both: lines as dense stand for fields as steep. */
+export function commonLevels(grids: readonly ScalarGrid[], count: number): readonly number[] {
+  const most = grids.reduce(
+    (top, { values }) => Array.from(values).reduce((m, v) => (v > m ? v : m), top),
+    0,
+  );
+  if (!(most > NONE)) return [];
+  const step = niceStep(most, count);
+  return Array.from({ length: Math.ceil(most / step) - 1 }, (_, k) => (k + 1) * step);
+}
+
+/** |B upright| at height v on every column of the lattice, NaN where there is no field. */
+export function uprightAlong(field: PlaneField, v: number): readonly number[] {
+  const sampler = new FieldSampler(field);
+  const b: Vector2 = { u: 0, v: 0 };
+  return Array.from({ length: field.nu }, (_, i) =>
+    sampler.at(field.u0 + i * field.step, v, b) ? Math.abs(b.v) : NaN,
+  );
+}
+
 /** What a field is along a level line, where it is strongest upright. */
 export interface AlongLine {
   /** Strength there. */
@@ -51,9 +107,7 @@ const BESIDE = 5e-4;
 export function alongLine(field: PlaneField, v: number): AlongLine | null {
   const sampler = new FieldSampler(field);
   const b: Vector2 = { u: 0, v: 0 };
-  const upright = Array.from({ length: field.nu }, (_, i) =>
-    sampler.at(field.u0 + i * field.step, v, b) ? Math.abs(b.v) : NaN,
-  );
+  const upright = uprightAlong(field, v);
   let top = -1;
   upright.forEach((value, i) => {
     if (value > (upright[top] ?? 0)) top = i;

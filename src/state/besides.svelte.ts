@@ -1,7 +1,8 @@
-/** The sections of two pickups, of one trial or of two, to be seen beside one another: asked of the worker once the hand rests. */
-import type { Sheet } from '../sheet/sheet.ts';
+/** The fields of two pickups, of one trial or of two, to be seen beside one another: asked of the worker once the hand rests. */
+import type { Pickup, Sheet } from '../sheet/sheet.ts';
 import { stringUnderside } from '../shape/stringCourse.ts';
-import type { SectionPicture } from './picture.svelte.ts';
+import type { PlanPicture, SectionPicture } from './picture.svelte.ts';
+import type { TakenOutFigures } from './takenOut.svelte.ts';
 import type { Workbench } from './workbench.svelte.ts';
 
 /** A pickup of a trial, both from 0. */
@@ -16,6 +17,11 @@ export interface SideSeen extends Side {
   readonly name: string;
   /** null until it is there, or when it can't be. */
   readonly picture: SectionPicture | null;
+  readonly plan: PlanPicture | null;
+  /** Wb, a moment after the pictures: what goes up through the plane of the tops, and what leaves the magnets. */
+  readonly flux: TakenOutFigures['flux'];
+  /** What it is of. */
+  readonly of: Pickup | null;
   /** Above the nominal pole tops, m: the middle of the chosen string. */
   readonly string: number;
   readonly diameter: number;
@@ -28,6 +34,9 @@ const SIDES = [0, 1] as const;
 interface Answer {
   readonly question: string;
   readonly picture: SectionPicture | null;
+  readonly plan: PlanPicture | null;
+  /** undefined: still asked for. */
+  readonly flux: TakenOutFigures['flux'] | undefined;
   readonly message: string;
 }
 
@@ -98,8 +107,18 @@ export class Besides {
       const diameter = sheet?.instrument.strings[this.#string - 1]?.diameter ?? 0;
       const under =
         sheet && pickup?.build ? stringUnderside(sheet.instrument, pickup, pickup.build, this.#string) : 0;
-      const picture = answer?.question === this.#questions[i] ? (answer?.picture ?? null) : null;
-      return { ...side, picture, string: under + 0.5 * diameter, diameter };
+      const known = answer?.question === this.#questions[i] ? answer : null;
+      const { picture = null, plan = null, flux = null } = known ?? {};
+      return { ...side, picture, plan, flux, of: pickup ?? null, string: under + 0.5 * diameter, diameter };
+    });
+  });
+
+  /** Whether every figure has come, or none will. */
+  readonly done: boolean = $derived.by(() => {
+    void this.#answered;
+    return this.chosen.every((_, i) => {
+      const answer = this.#answers[i];
+      return answer?.question === this.#questions[i] && answer?.flux !== undefined;
     });
   });
 
@@ -145,14 +164,28 @@ export class Besides {
       const side = this.chosen[i];
       const sheet = side && this.#sheetOf(side);
       if (!sheet) continue;
-      const result = await this.#bench.sectionOf(sheet, side.pickup);
+      const result = await this.#bench.picturesOf(sheet, side.pickup);
       if (turn !== this.#turn || result.status === 'superseded') return;
       const question = questions[i]!;
       this.#answers[i] =
         result.status === 'done'
-          ? { question, picture: result.value.section, message: '' }
-          : { question, picture: null, message: result.message };
+          ? { question, picture: result.value.section, plan: result.value.plan, flux: undefined, message: '' }
+          : { question, picture: null, plan: null, flux: null, message: result.message };
     }
+    this.#answered++;
+    for (const i of due) await this.#findFlux(i, turn);
+  }
+
+  /** Takes longer than the pictures, which don't wait for it. */
+  async #findFlux(i: number, turn: number): Promise<void> {
+    const side = this.chosen[i];
+    const sheet = side && this.#sheetOf(side);
+    if (!sheet || turn !== this.#turn || this.#answers[i]?.flux === null) return;
+    const result = await this.#bench.fluxOf(sheet, side.pickup);
+    const answer = this.#answers[i];
+    if (!answer || turn !== this.#turn) return;
+    const flux = result.status === 'done' ? (result.value?.flux ?? null) : null;
+    this.#answers[i] = { ...answer, flux };
     this.#answered++;
   }
 }

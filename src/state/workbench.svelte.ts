@@ -161,9 +161,13 @@ export class Workbench extends TrialDocument {
   takenOut = (wish: JobInput['takenOut']): Promise<JobResult<JobValue['takenOut']>> =>
     this.#jobs.takenOut(this.sheet, wish);
 
-  /** The section of any sheet's pickup, beside those that are drawn anyway. Never rejects. */
-  sectionOf = (sheet: Sheet, pickup: number): Promise<JobResult<JobValue['picture']>> =>
-    this.#aside.pictures(sheet, { pickup, section: true, plan: false, probe: null });
+  /** Section and plan of any sheet's pickup, beside those that are drawn anyway. Never rejects. */
+  picturesOf = (sheet: Sheet, pickup: number): Promise<JobResult<JobValue['picture']>> =>
+    this.#aside.pictures(sheet, { pickup, section: true, plan: true, probe: null });
+
+  /** Where the flux of any sheet's pickup goes. Never rejects. */
+  fluxOf = (sheet: Sheet, pickup: number): Promise<JobResult<JobValue['takenOut']>> =>
+    this.#aside.takenOut(sheet, { pickup, part: null });
 
   /** What is wrong with the figure at a place in the sheet; empty when nothing is. */
   faultAt = (path: Path): string =>

@@ -95,6 +95,18 @@ test('two pickups stand beside one another, with what one has more of', async ({
   const [one, two, change] = await beside.locator('tbody tr').first().locator('td').allInnerTexts();
   expect(two).toBe(one);
   expect(change).toBe('');
+
+  const way = page.getByRole('combobox', { name: 'how the two fields are seen', exact: true });
+  await way.selectOption('plans');
+  const plans = beside.getByRole('img', { name: /^plan of the/ });
+  expect(await plans.count()).toBe(2);
+  expect(await plans.first().getAttribute('aria-label')).toMatch(/at 10, 20, .* mT$/);
+  await shot(page, 'beside-plans');
+  await way.selectOption('along the string');
+  expect(
+    await beside.getByRole('img', { name: /^fields along string \d: .* at most \d+\.\d mT/ }).count(),
+  ).toBe(1);
+  await shot(page, 'beside-along');
 });
 
 test('nothing in it keeps anybody out', async ({ scan }) => {

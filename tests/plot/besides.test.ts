@@ -1,5 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { alongLine, signedLevels, strengthDifference } from '../../src/plot/besides.ts';
+import {
+  alongLine,
+  commonLevels,
+  onCommonNodes,
+  signedLevels,
+  strengthDifference,
+} from '../../src/plot/besides.ts';
 import type { PlaneField } from '../../src/plot/planeField.ts';
 
 const STEP = 5e-4;
@@ -69,5 +75,33 @@ describe('along a level line over a line charge', () => {
 
   it('is nothing where there is no field', () => {
     expect(alongLine(lineCharge(1e-4, 0.005), 0.5)).toBeNull();
+  });
+});
+
+describe('two plans of unlike size', () => {
+  /** B = x + 10 y on nodes that begin at y0. */
+  const plan = (y0: number, ny: number, more = 0) => ({
+    ...{ x0: -1, y0, dx: 0.5, dy: 0.5, nx: 5, ny },
+    values: Float32Array.from(
+      { length: 5 * ny },
+      (_, k) => -1 + 0.5 * (k % 5) + 10 * (y0 + 0.5 * Math.floor(k / 5)) + more,
+    ),
+  });
+
+  it('are compared on the nodes that both have [exact]', () => {
+    const { first, second, difference } = onCommonNodes(plan(-2, 9), plan(-3, 13, 0.25))!;
+    for (const grid of [first, second, difference]) expect(grid).toMatchObject({ y0: -2, nx: 5, ny: 9 });
+    expect(Array.from(difference.values).every((value) => value === 0.25)).toBe(true);
+    expect(first.values[7]).toBeCloseTo(-1 + 0.5 * 2 + 10 * -1.5, 6);
+    const turned = onCommonNodes(plan(-3, 13, 0.25), plan(-2, 9))!;
+    expect(Array.from(turned.difference.values).every((value) => value === -0.25)).toBe(true);
+    expect(onCommonNodes(plan(-2, 9), plan(-1.75, 9))).toBeNull();
+    expect(onCommonNodes(plan(-2, 3), plan(4, 3))).toBeNull();
+  });
+
+  it('have the same lines, below the stronger of them [exact]', () => {
+    const grids = [{ ...plan(0, 1), values: [0.01, NaN, 0.032] }, plan(0, 0)];
+    expect(commonLevels(grids, 7).map((level) => Math.round(1e3 * level))).toEqual([5, 10, 15, 20, 25, 30]);
+    expect(commonLevels([plan(0, 0)], 7)).toEqual([]);
   });
 });

@@ -1,5 +1,15 @@
 import { describe, expect, it } from 'vitest';
-import { besideRows, cutView, screenPath, signedLines } from '../../src/ui/beside/view.ts';
+import {
+  alongView,
+  besideRows,
+  cutView,
+  partsFromAbove,
+  planView,
+  screenPath,
+  signedLines,
+  strengthLines,
+} from '../../src/ui/beside/view.ts';
+import { builtSheet } from '../fixtures/builtSheet.ts';
 
 const lattice = { u0: -0.036, v0: -0.033, step: 5e-4, nu: 145, nv: 109 };
 
@@ -18,12 +28,24 @@ describe('a section beside another', () => {
   it('has figures and what they differ by, and dashes for what there is not', () => {
     const a = { peak: 0.0283, at: 0, width: 0.0091, fall: 5.21 };
     const b = { peak: 0.0301, at: 0, width: 0.0091, fall: NaN };
-    expect(besideRows(a, b).map(({ from, to, change }) => [from, to, change])).toEqual([
+    const rows = besideRows({ along: a, flux: null }, { along: b, flux: { up: 32e-6, own: 100e-6 } });
+    expect(rows.map(({ from, to, change }) => [from, to, change])).toEqual([
       ['28.3 mT', '30.1 mT', '+1.8 mT'],
       ['9.1 mm', '9.1 mm', ''],
       ['5.2 mT/mm', '—', ''],
+      ['—', '32 %', ''],
+      ['—', '68 %', ''],
     ]);
-    expect(besideRows(null, b)[0]).toMatchObject({ from: '—', to: '30.1 mT', change: '' });
+    const none = { along: null, flux: null };
+    expect(besideRows(none, { along: b, flux: null })[0]).toMatchObject({
+      from: '—',
+      to: '30.1 mT',
+      change: '',
+    });
+    const more = { along: null, flux: { up: 41e-6, own: 100e-6 } };
+    expect(besideRows({ along: null, flux: { up: 1, own: 4 } }, more).at(-1)!.change).toBe('−16 %');
+    // Steel alone sends no flux of its own.
+    expect(besideRows({ along: null, flux: { up: 0, own: 0 } }, more)[3]!.from).toBe('—');
   });
 
   it('has lines of the difference on both sides of nothing, each with its sign', () => {
@@ -42,4 +64,53 @@ describe('a section beside another', () => {
       expect(text).toMatch(/^[+−][\d.]+$/);
     }
   });
+});
+
+describe('a plan beside another', () => {
+  const grid = { x0: -0.024, y0: -0.04, dx: 1e-3, dy: 1e-3, nx: 49, ny: 81 };
+  const view = planView(grid, 632);
+
+  it('has one scale both ways, the nut on the left and the treble side on top, three in a wide room [exact]', () => {
+    const { width, height, screen } = view;
+    expect(width).toBe(200);
+    expect(height).toBe(Math.round((200 * 80) / 48));
+    expect(screen.perU).toBe(screen.perV);
+    expect([screen.x0 + screen.perU * 0.024, screen.y0 + screen.perV * 0.04]).toEqual([
+      expect.closeTo(0, 9),
+      expect.closeTo(0, 9),
+    ]);
+    expect(planView(grid, 358).width).toBe(171);
+  });
+
+  it('shows every part where it stands, and lines with their mT', () => {
+    const [pickup] = builtSheet('six rods').pickups;
+    const paths = partsFromAbove(pickup!, view);
+    expect(paths).toHaveLength(6);
+    const middles = paths.map((path) => Number(/^M[-\d.]+ ([-\d.]+)a/.exec(path)![1]));
+    // The treble rod first, on top; as far apart as the pitch.
+    expect(middles[1]! - middles[0]!).toBeCloseTo((200 / 0.048) * pickup!.build!.pitch, 0);
+    const values = Float32Array.from({ length: 49 * 81 }, (_, k) => 1e-3 * (k % 49));
+    const lines = strengthLines({ ...grid, values }, [0.01, 0.02], view);
+    expect(lines.map(({ text, less }) => [text, less])).toEqual([
+      ['10', false],
+      ['20', false],
+    ]);
+  });
+});
+
+it('curves along the string stand on one scale, as strong as they are [exact]', () => {
+  const along = { u0: -0.002, v0: 0, step: 1e-3, nu: 5, nv: 2 };
+  const { x, y, paths, strengths } = alongView(
+    along,
+    [
+      [0, 0.01, 0.02, 0.01, 0],
+      [0, 0, 0.043, NaN, 0],
+    ],
+    300,
+  );
+  expect(strengths.at(-1)!.value).toBeCloseTo(50, 9);
+  expect(x.to(2)).toBeLessThan(x.to(-2));
+  expect(paths[0]).toContain(`${x.to(0).toFixed(1).replace(/\.0$/, '')} `);
+  expect(y.to(0) - y.to(20)).toBeCloseTo(0.4 * (y.range[0] - y.range[1]), 9);
+  expect(paths.join()).not.toMatch(/NaN/);
 });
