@@ -5,8 +5,8 @@
  */
 import type { FieldAnswer, FieldCoil, FieldRow, FieldString } from './heard/fieldAnswer.ts';
 import type { FieldQuestion } from './fieldQuestion.ts';
-import { highestPart, stringHeights } from './magnetics/overPickup/stringLine.ts';
-import { reachArea, reachSpan } from './magnetics/overPickup/fieldReach.ts';
+import { highestPart, stringHeights } from './magnetics/overPickup/stringHeights.ts';
+import { reachArea, reachSpan } from './magnetics/overPickup/reachSpan.ts';
 
 /** A question that is answered. */
 export interface KnownField {

@@ -5,7 +5,8 @@ import type { Sheet } from '../sheet/sheet.ts';
 import { chargedBy } from './charged.ts';
 import type { FieldAnswer } from './heard/fieldAnswer.ts';
 import { fieldQuestion } from './fieldQuestion.ts';
-import { type StringAbove, stringHeights } from './magnetics/overPickup/stringLine.ts';
+import { stringHeights } from './magnetics/overPickup/stringHeights.ts';
+import { type StringAbove } from './magnetics/overPickup/stringLine.ts';
 import { noteLimits, shiftsWhenRaised, type NoteAbove } from './magnetics/overPickup/stringPull.ts';
 import { stopString } from './string/note.ts';
 

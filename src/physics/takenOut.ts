@@ -7,7 +7,7 @@ import type { FieldAnswer } from './heard/fieldAnswer.ts';
 import { assemble } from './magnetics/charges/assemble.ts';
 import { fluxShare } from './magnetics/overPickup/fluxShare.ts';
 import { partShares } from './magnetics/overPickup/partShares.ts';
-import { stringHeights } from './magnetics/overPickup/stringLine.ts';
+import { stringHeights } from './magnetics/overPickup/stringHeights.ts';
 import type { BuiltBodies } from './magnetics/pickup/buildBodies.ts';
 import type { Vector } from './numerics/vector.ts';
 

@@ -24,7 +24,7 @@ const ONCE: readonly Once[] = [
       'physics/string/reach.ts',
       'physics/warnings.ts',
       'physics/picture/plan.ts',
-      'physics/magnetics/overPickup/stringLine.ts',
+      'physics/magnetics/overPickup/stringHeights.ts',
       'ui/placement/view.ts',
       'ui/section/view.ts',
       'ui/across/view.ts',

@@ -2,7 +2,8 @@
 import { describe, expect, it } from 'vitest';
 import { fieldQuestion } from '../../src/physics/fieldQuestion.ts';
 import { placedPlates } from '../../src/physics/magnetics/build/placedPlates.ts';
-import { stringHeights, type StringAbove } from '../../src/physics/magnetics/overPickup/stringLine.ts';
+import { stringHeights } from '../../src/physics/magnetics/overPickup/stringHeights.ts';
+import { type StringAbove } from '../../src/physics/magnetics/overPickup/stringLine.ts';
 import { setAt } from '../../src/sheet/edit.ts';
 import type { Pole, Sheet } from '../../src/sheet/sheet.ts';
 import type { PickupOutcome } from '../../src/state/types.ts';

@@ -4,7 +4,7 @@ import type { BuiltPickup } from '../../../src/physics/magnetics/build/build.ts'
 import { BuildError } from '../../../src/physics/magnetics/build/checkBuild.ts';
 import type { Vector } from '../../../src/physics/numerics/vector.ts';
 import { solvePickup } from '../../../src/physics/magnetics/pickup/solvePickup.ts';
-import { stringHeights } from '../../../src/physics/magnetics/overPickup/stringLine.ts';
+import { stringHeights } from '../../../src/physics/magnetics/overPickup/stringHeights.ts';
 import { pictures } from '../../../src/physics/picture.ts';
 import { outlineOf } from '../../../src/physics/picture/outline.ts';
 import { insideOutline } from '../../../src/shape/outline.ts';

@@ -12,18 +12,12 @@ import { solvePickup } from '../pickup/solvePickup.ts';
 import { steelLoads } from '../pickup/steelLoad.ts';
 import { steelWord } from '../../../shape/steel.ts';
 import type { CoilFigures, SolvedCoil, SolvedPickup } from '../pickup/solvePickup.ts';
-import {
-  checkHeights,
-  highestPart,
-  STRING_SIZE,
-  STRING_STEP,
-  stringHeights,
-  stringOverPickup,
-  stringSamples,
-} from './stringLine.ts';
+import { highestPart, stringHeights } from './stringHeights.ts';
+import { checkHeights, STRING_SIZE, STRING_STEP, stringOverPickup, stringSamples } from './stringLine.ts';
 import type { StringAbove, StringOverPickup } from './stringLine.ts';
 import { fluxCurves } from './stringCurve.ts';
-import { fieldReach, reachArea, reachSpan, sensitivityOf, stringFlux } from './fieldReach.ts';
+import { fieldReach, sensitivityOf, stringFlux } from './fieldReach.ts';
+import { reachArea, reachSpan } from './reachSpan.ts';
 import type { FluxCurve } from '../../string/fluxCurve.ts';
 import { detuning, pull, staticPull } from './pull.ts';
 import type { Detuning, Pull } from './pull.ts';

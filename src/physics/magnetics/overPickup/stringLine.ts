@@ -1,12 +1,11 @@
 /** Where the strings run over a pickup, and what the magnets make of them there. */
-import { stringArc } from '../../../shape/stringCourse.ts';
 import { chargeCloud } from '../charges/chargeCloud.ts';
 import type { ChargeCloud, Line } from '../charges/chargeCloud.ts';
 import { topDiameter } from '../../../shape/pole.ts';
 import { polePlaces } from '../../../shape/poleRow.ts';
 import { poleUnder } from '../../../shape/singlePole.ts';
 import { blockTop } from '../../../shape/faces.ts';
-import { blocksOf } from '../../../shape/parts.ts';
+import { highestPart } from './stringHeights.ts';
 import type { BuiltPickup } from '../build/build.ts';
 import { coverTop } from '../../../shape/cover.ts';
 import { mm, type BuildFault } from '../build/faults.ts';
@@ -42,23 +41,6 @@ export const STRING_SIZE = 256;
 export function stringSamples(): Float64Array {
   return Float64Array.from({ length: STRING_SIZE }, (_, i) => (i - 0.5 * (STRING_SIZE - 1)) * STRING_STEP);
 }
-
-/** Height of every string's axis above z = 0, m. */
-export function stringHeights(
-  build: BuiltPickup,
-  strings: readonly Pick<StringAbove, 'y' | 'outerDiameter'>[],
-): readonly number[] {
-  const places = strings.map((string) => string.y);
-  const underside = stringArc(build, build.fretboardRadius, places);
-  return strings.map(({ y, outerDiameter }) => underside(y) + 0.5 * outerDiameter);
-}
-
-/** Top of the highest pole, bar or steel above z = 0, m. */
-export const highestPart = (build: BuiltPickup): number =>
-  Math.max(
-    ...build.rows.flatMap((row) => row.heights),
-    ...blocksOf(build).map(({ size, centre }) => centre.z + 0.5 * size.z),
-  );
 
 /** As in checkPlaces: nearer, the rings' charges show one by one. */
 const NEAREST = 2e-4;

@@ -21,11 +21,10 @@ import type { SolvedPickup } from '../../../../src/physics/magnetics/pickup/solv
 import {
   fieldReach,
   magnetiseString,
-  reachArea,
   sensitivityOf,
-  reachSpan,
   stringFlux,
 } from '../../../../src/physics/magnetics/overPickup/fieldReach.ts';
+import { reachArea, reachSpan } from '../../../../src/physics/magnetics/overPickup/reachSpan.ts';
 import { makeWire } from '../../../../src/physics/string/magnetisation.ts';
 import {
   detuning,
