@@ -9,11 +9,10 @@ import { addSlopes, panelPoints } from '../bodies/ringPoints.ts';
 const COLUMNS = [0, 0.5, 0.75, 0.9, 1] as const;
 const MIDDLE_COLUMNS = [0, 0.5, 0.85, 1] as const;
 /**
- * A tip is what lies within so many radii of an end. No slice is higher than this share of the radius, or of its distance
- * from the nearer end: far from its ends a needle is all alike.
+ * A tip is what lies within so many radii of an end. No slice is higher than a law's share of the radius, or than this of its
+ * distance from the nearer end: far from its ends a needle is all alike.
  */
 const TIP = 1.2;
-const SLICE = 0.5;
 const FAR_SLICE = 0.12;
 /** Points across an annulus of charge, and along a panel seen from inside. */
 const ANNULUS_POINTS = 10;
@@ -33,15 +32,15 @@ export interface Zone {
   readonly volume: number;
 }
 
-/** Slices between the heights of the mesh's nodes, those of a plain side cut once more; columns up to the radius there. */
-export function cut(mesh: RingMesh): readonly Zone[] {
+/** Slices between the heights of the mesh's nodes, those of a plain side cut once more; columns up to the radius there. @param slice a share, see ZoneLaw */
+export function cut(mesh: RingMesh, slice: number): readonly Zone[] {
   const zones: Zone[] = [];
   for (let i = 0; i < mesh.n; i++) {
     const bottom = mesh.nodeZ[i]!;
     const height = mesh.nodeZ[i + 1]! - bottom;
     if (!(height > 0)) continue;
     const upright = mesh.nodeR[i] === mesh.nodeR[i + 1];
-    const highest = Math.max(SLICE * mesh.radius, FAR_SLICE * fromEnd(mesh, bottom + 0.5 * height));
+    const highest = Math.max(slice * mesh.radius, FAR_SLICE * fromEnd(mesh, bottom + 0.5 * height));
     const parts = upright ? Math.ceil(height / highest - 1e-9) : 1;
     const heights = Array.from({ length: parts }, (_, k) => bottom + (height * k) / parts);
     heights.push(mesh.nodeZ[i + 1]!);

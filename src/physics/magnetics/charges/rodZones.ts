@@ -34,18 +34,19 @@ interface ZonedRod {
   readonly outside: Float64Array;
 }
 
-const known = new WeakMap<RingMesh, Map<number, ZonedRod>>();
+const known = new WeakMap<RingMesh, Map<string, ZonedRod>>();
 
-function zonedRod(mesh: RingMesh, recoil: number): ZonedRod {
+function zonedRod(mesh: RingMesh, { mu, slice }: ZoneLaw): ZonedRod {
   let ofMesh = known.get(mesh);
   if (!ofMesh) {
     ofMesh = new Map();
     known.set(mesh, ofMesh);
   }
-  let rod = ofMesh.get(recoil);
+  const key = `${mu} ${slice}`;
+  let rod = ofMesh.get(key);
   if (!rod) {
-    rod = cutRod(mesh, recoil);
-    ofMesh.set(recoil, rod);
+    rod = cutRod(mesh, mu, slice);
+    ofMesh.set(key, rod);
   }
   return rod;
 }
@@ -80,7 +81,7 @@ export interface RodState {
  */
 export function rodOnCurve(mesh: RingMesh, law: ZoneLaw, applied: Float64Array, start?: RodState): RodState {
   const n = mesh.n;
-  const rod = zonedRod(mesh, law.mu);
+  const rod = zonedRod(mesh, law);
   const { fromPanels, outside, share } = rod;
   const N = share.length;
   const surface = applied.map((h, i) => (law.mu - 1) * h + (law.remanence * mesh.normalZ[i]!) / MU0);
@@ -106,9 +107,9 @@ export function rodOnCurve(mesh: RingMesh, law: ZoneLaw, applied: Float64Array, 
   return { charges: surface, meanB, meanH, H, extra, jacobian };
 }
 
-function cutRod(mesh: RingMesh, mu: number): ZonedRod {
+function cutRod(mesh: RingMesh, mu: number, slice: number): ZonedRod {
   const n = mesh.n;
-  const zones = cut(mesh);
+  const zones = cut(mesh, slice);
   const N = zones.length;
   const K = ringSelfBlocks(mesh)[0];
   const own = Float64Array.from(K, (value) => -(mu - 1) * value);

@@ -11,6 +11,8 @@ export interface ZoneLaw {
   readonly remanence: number;
   /** An H (A/m) on whose scale the curve bends. */
   readonly scale: number;
+  /** Highest slice of a pole, as a share of its radius. */
+  readonly slice: number;
   /** B (T) at H (A/m). */
   readonly fluxDensity: (H: number) => number;
 }
@@ -21,6 +23,7 @@ export function magnetZones(material: MagnetMaterial, strength: number): ZoneLaw
     mu: material.recoil,
     remanence: strength * material.remanence,
     scale: strength * material.coercivity,
+    slice: 0.5,
     fluxDensity: (H) => curveFluxDensity(material, strength, H),
   };
 }
@@ -58,6 +61,8 @@ export function steelZones(steel: SaturatingSteel): ZoneLaw {
     mu: steel.permeability,
     remanence: 0,
     scale: halfway(steel),
+    // Where a thin pole is full its flux leaves by the side; slices twice as high leave it 2.8 % low instead of 1 %.
+    slice: 0.25,
     fluxDensity: (H) => steelFluxDensity(steel, H),
   };
 }
