@@ -2,7 +2,7 @@
  * Identities that hold whatever the numbers are, on a real pickup's field.
  *
  *   reach             slope of the string's flux through the coil    1e-6
- *   pull              slope of the string's energy                   1e-6
+ *   pull              slope of the string's energy, over steel too   1e-6
  *   stiffness         slope of the pull                              3e-5 towards, 3e-4 across (differences of differences;
  *                                                                    across, with second derivatives from samples)
  *   superposition, mirror images, scale                              1e-6
@@ -16,6 +16,7 @@ import {
   emptyLineField,
 } from '../../../../src/physics/magnetics/overPickup/lineField.ts';
 import { stringSamples } from '../../../../src/physics/magnetics/overPickup/stringLine.ts';
+import { solveCharged } from '../../../../src/physics/magnetics/pickup/chargedPickup.ts';
 import { solvePickup } from '../../../../src/physics/magnetics/pickup/solvePickup.ts';
 import type { SolvedPickup } from '../../../../src/physics/magnetics/pickup/solvePickup.ts';
 import {
@@ -157,6 +158,28 @@ describe('pull', () => {
     const slope = (f: (d: number) => number) => (8 * (f(h) - f(-h)) - (f(2 * h) - f(-2 * h))) / (12 * h);
     expect(Math.abs(sum(forceZ) / -slope((d) => energy(0, d)) - 1)).toBeLessThan(1e-6);
     expect(Math.abs(sum(forceY) / -slope((d) => energy(d, 0)) - 1)).toBeLessThan(1e-6);
+  });
+
+  it('is so over rods on a steel plate, with a wall of steel beside them [exact]', () => {
+    const plate = { size: { x: 12e-3, y: 64e-3, z: 3e-3 }, centre: { x: 0, y: 0, z: -18.5e-3 } };
+    const wall = { size: { x: 1e-3, y: 64e-3, z: 8e-3 }, centre: { x: 9.6e-3, y: 0, z: -8e-3 } };
+    const grade = 'low-carbon, as drawn' as const;
+    const { coupling, magnets } = solveCharged({
+      ...sixRods('alnico 5'),
+      steel: [plate, wall].map((piece) => ({ ...piece, grade })),
+    });
+    const around = chargeCloud(coupling, [magnets.density], { y: 6e-3, z: 2e-3, turn: 0 });
+    const over = (dy: number, dz: number) => {
+      const field = emptyLineField(x.length);
+      addCloudField(around, 0, { y: Y + dy, z: Z + dz, turn: 0 }, x, field);
+      return magnetiseString(wire, field);
+    };
+    const h = 1e-5;
+    const slope = (f: (d: number) => number) => (8 * (f(h) - f(-h)) - (f(2 * h) - f(-2 * h))) / (12 * h);
+    const sum = (values: Float64Array) => values.reduce((a, b) => a + b) * step;
+    const { forceZ, forceY } = pull(over(0, 0));
+    expect(Math.abs(sum(forceZ) / -slope((d) => stringEnergy(over(0, d))) - 1)).toBeLessThan(1e-6);
+    expect(Math.abs(sum(forceY) / -slope((d) => stringEnergy(over(d, 0))) - 1)).toBeLessThan(1e-6);
   });
 
   it('the stiffness is minus the slope of the force', () => {
