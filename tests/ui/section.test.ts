@@ -280,3 +280,17 @@ describe('the gap is one figure in every drawing: from the pole’s face to the 
     },
   );
 });
+
+it('the words of two rows’ heights keep off each other, and stand where they have room', () => {
+  // «h −0.00 mm» as it is drawn for fingers, with what it keeps from its neighbour, px.
+  const wide = 88;
+  const sheet = builtSheet('slugs and screws beside an alnico bar');
+  const worded = [400, 500, 560, 576, 597, 640, 700, 820, 900].filter((width) => {
+    const [one, other] = draw(sheet, width).all.filter(({ key }) => key.startsWith('height '));
+    expect(one!.before).toBe(other!.before);
+    if (one!.before === '') return false;
+    expect(Math.abs(one!.place!.x - other!.place!.x), `${width} px`).toBeGreaterThanOrEqual(2 * wide);
+    return true;
+  });
+  expect(worded.length).toBeGreaterThan(0);
+});

@@ -6,8 +6,8 @@ import { withTip } from '../../sheet/focusLever.ts';
 import type { BuiltRow } from './built.ts';
 import { CLEAR, COLUMN, type Measure, type MeasureInput, type Path } from './measure.ts';
 
-/** What «h 0.00 mm» needs beside a pole, px. */
-const H_ROOM = 80;
+/** What «h −0.00 mm» needs beside a pole, as wide as it is drawn for fingers, px. */
+const H_ROOM = 95;
 /** From a pole to its tip's dimension, px. */
 const TIP = 20;
 
