@@ -89,7 +89,8 @@ export class Besides {
       if (!sheet || !of) return '';
       const { build, rows, slant, place } = of;
       const offsets = rows.map(({ offset }) => offset);
-      return JSON.stringify([pickup, build, offsets, slant, place, sheet.instrument, this.#string]);
+      const { instrument, magnets } = sheet;
+      return JSON.stringify([pickup, build, offsets, slant, place, instrument, magnets, this.#string]);
     }),
   );
 

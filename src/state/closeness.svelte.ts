@@ -9,6 +9,7 @@ export type Closest = JobValue['close'];
 interface Answer {
   readonly pickup: Pickup;
   readonly instrument: Sheet['instrument'];
+  readonly magnets: Sheet['magnets'] | undefined;
   readonly wish: string;
   readonly closest: Closest;
   readonly message: string;
@@ -40,9 +41,10 @@ export class Closeness {
 
   /** null while it is computed, and for a pickup without a build. */
   readonly answer: Answer | null = $derived.by(() => {
-    const { pickup, instrument } = this.#asked();
+    const { pickup, instrument, magnets } = this.#asked();
     const known = this.#answer;
-    if (known?.pickup !== pickup || known?.instrument !== instrument) return null;
+    if (known?.pickup !== pickup || known?.instrument !== instrument || known?.magnets !== magnets)
+      return null;
     return known.wish === JSON.stringify(this.#wish) ? known : null;
   });
 
@@ -52,9 +54,9 @@ export class Closeness {
     this.#jobs = jobs;
   }
 
-  #asked(): { pickup: Pickup | undefined; instrument: Sheet['instrument'] } {
-    const { pickups, instrument } = this.#sheet();
-    return { pickup: pickups[this.#chosen()], instrument };
+  #asked(): Pick<Answer, 'instrument' | 'magnets'> & { readonly pickup: Pickup | undefined } {
+    const { pickups, instrument, magnets } = this.#sheet();
+    return { pickup: pickups[this.#chosen()], instrument, magnets };
   }
 
   /** To be called with every change of what it depends on; asks when there was none for a moment. */
@@ -82,6 +84,7 @@ export class Closeness {
     this.#answer = {
       pickup,
       instrument: sheet.instrument,
+      magnets: sheet.magnets,
       wish: JSON.stringify(wish),
       closest: done ? result.value : null,
       message: done ? '' : result.message,

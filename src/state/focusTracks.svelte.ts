@@ -92,6 +92,7 @@ function keysOf(sheet: Sheet, index: number, lever: Lever): string[] {
     slant,
     place,
     sheet.instrument,
+    sheet.magnets,
     sheet.listen.string,
   ];
   return build.rows.map((_, row) => JSON.stringify([row, without(build, row, lever), about]));

@@ -46,13 +46,13 @@ export class Pictures {
   readonly built: boolean = $derived((this.#pickup?.build ?? null) !== null);
   /** All that every picture depends on; equal texts have equal pictures. */
   readonly #question: string = $derived.by(() => {
-    const { instrument } = this.#sheet();
+    const { instrument, magnets } = this.#sheet();
     const pickup = this.#pickup;
     if (!pickup?.build) return '';
     const { build, rows, slant, place } = pickup;
     const offsets = rows.map((row) => row.offset);
     const about = Math.round(place / SAME_PLACE);
-    return JSON.stringify([this.#chosen(), build, offsets, slant, about, instrument]);
+    return JSON.stringify([this.#chosen(), build, offsets, slant, about, instrument, magnets]);
   });
   /** Where the field is read: over the pole under the chosen string until it is moved. */
   readonly place: ProbePlace = $derived.by(() => this.#moved ?? this.#overPole());

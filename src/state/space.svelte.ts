@@ -31,7 +31,13 @@ export class Space {
     if (!pickup?.build) return '';
     const { chosen, sheet } = this.#bench;
     const { build, rows } = pickup;
-    return JSON.stringify([chosen, build, rows.map(({ offset }) => offset), sheet.listen.string]);
+    return JSON.stringify([
+      chosen,
+      build,
+      rows.map(({ offset }) => offset),
+      sheet.listen.string,
+      sheet.magnets,
+    ]);
   });
 
   /** The newest, or the last good one of the chosen pickup; null before the first. */

@@ -47,7 +47,8 @@ export class PartsTaken {
     const { chosen, sheet } = this.#bench;
     const { build, rows, slant, place } = pickup;
     const offsets = rows.map(({ offset }) => offset);
-    return JSON.stringify([chosen, build, offsets, slant, place, sheet.instrument, sheet.listen.string]);
+    const { instrument, magnets, listen } = sheet;
+    return JSON.stringify([chosen, build, offsets, slant, place, instrument, magnets, listen.string]);
   });
 
   /** Answers to the question as it stands. */

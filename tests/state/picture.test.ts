@@ -59,6 +59,17 @@ async function open(...shown: Shown[]): Promise<{ asked: Asked[]; at: Table }> {
 }
 
 describe('the newest pictures', () => {
+  it('are asked for anew when the magnets stand at another temperature', async () => {
+    const { asked, at } = await open('section');
+    await asked[0]!.answer({ status: 'done', value: named(1) });
+    await at.look();
+    expect(asked).toHaveLength(1);
+    at.sheet = { ...at.sheet, magnets: { temperature: 80, own: null } };
+    await at.look();
+    expect(asked).toHaveLength(2);
+    expect(asked[1]!.sheet.magnets?.temperature).toBe(80);
+  });
+
   it('are asked for one after the other while a part is dragged, the last state last', async () => {
     const { asked, at } = await open('section');
     expect(asked).toHaveLength(1);

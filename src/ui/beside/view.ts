@@ -9,6 +9,7 @@ import type { Lattice } from '../../shape/lattice.ts';
 import { pickupParts } from '../../shape/parts.ts';
 import { topDiameter } from '../../shape/pole.ts';
 import { polePlaces } from '../../shape/poleRow.ts';
+import { poleUnder } from '../../shape/singlePole.ts';
 import type { Pickup } from '../../sheet/sheet.ts';
 import type { SideSeen } from '../../state/besides.svelte.ts';
 import type { PlanPicture } from '../../state/picture.svelte.ts';
@@ -146,9 +147,9 @@ export function partsFromAbove({ build, rows }: Pickup, { screen }: CutView): re
       const [width, height] = [Math.abs(perU) * size.x, Math.abs(perV) * size.y];
       return `M${px(x0 + perU * centre.x - width / 2)} ${px(y0 + perV * centre.y - height / 2)}h${px(width)}v${px(height)}h${px(-width)}Z`;
     }),
-    ...parts.flatMap(({ offset, pole, heights }) =>
-      polePlaces({ pitch: build.pitch, heights }).map((y) =>
-        circle(offset, y, Math.abs(perU) * 0.5 * topDiameter(pole)),
+    ...parts.flatMap((row) =>
+      polePlaces({ pitch: build.pitch, heights: row.heights }).map((y, k) =>
+        circle(row.offset, y, Math.abs(perU) * 0.5 * topDiameter(poleUnder(row, k))),
       ),
     ),
   ];
