@@ -262,7 +262,7 @@ async function inked(base64: string): Promise<number> {
   return (4 * dark) / data.length;
 }
 
-test('[exact] curve, figures, circuit, drawing and sound from the page are the command line’s, byte for byte', async ({
+test('[exact] curve, figures, circuit and drawing from the page are the command line’s, byte for byte; so is the sound but for a sample that rounds the other way', async ({
   openSheet,
 }) => {
   const folder = mkdtempSync(join(tmpdir(), 'files-'));
@@ -290,8 +290,11 @@ test('[exact] curve, figures, circuit, drawing and sound from the page are the c
       downloads.map((d) => [d.suggestedFilename().replace('Skerry, three single coils', name), d]),
     );
     expect([...saved.keys()].sort()).toEqual(written);
-    for (const [file, download] of saved)
-      expect(readFileSync(await download.path()).equals(readFileSync(join(folder, file))), file).toBe(true);
+    for (const [file, download] of saved) {
+      const [one, other] = [readFileSync(await download.path()), readFileSync(join(folder, file))];
+      if (file.endsWith('.wav')) sameSound(one, other);
+      else expect(one.equals(other), file).toBe(true);
+    }
     // What the browser draws is a picture of the same size, with ink on it.
     downloads.length = 0;
     await button(page, 'drawing, PNG').click();
@@ -373,3 +376,21 @@ test('at twice its size nothing of files and designs hangs out, and axe finds no
     rmSync(folder, { recursive: true, force: true });
   }
 });
+
+const HEADER = 44;
+
+/**
+ * ECMA-262 leaves the last bit of Math.sin and its like to the engine («implementation-approximated»), and a browser's is not
+ * Node's: among a few hundred thousand samples one may lie so that it is rounded to the next step.
+ */
+function sameSound(one: Buffer, other: Buffer): void {
+  expect(one.subarray(0, HEADER)).toEqual(other.subarray(0, HEADER));
+  expect(one.length).toBe(other.length);
+  let unlike = 0;
+  for (let at = HEADER; at < one.length; at += 2) {
+    const off = Math.abs(one.readInt16LE(at) - other.readInt16LE(at));
+    if (off > 1) expect(off, `steps at byte ${at}`).toBeLessThanOrEqual(1);
+    unlike += off;
+  }
+  expect(unlike).toBeLessThan(1e-4 * one.length);
+}
