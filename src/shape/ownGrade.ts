@@ -1,4 +1,5 @@
 /** A magnet grade by the figures of its data sheet, and what these allow each other. */
+import { MU0 } from './constants.ts';
 
 /** Second quadrant at full magnetisation. */
 export interface OwnGrade {
@@ -11,9 +12,6 @@ export interface OwnGrade {
   /** Recoil permeability, 1; null: derived from the others. */
   readonly recoil: number | null;
 }
-
-/** Of nothing, T·m/A. */
-const MU0 = 1.25663706212e-6;
 
 /** Where a choice of grades says that it is the maker's own; before it has figures they are those of cast alnico 5. */
 export const STARTING_GRADE: OwnGrade = {
