@@ -71,6 +71,12 @@ export class Comparison {
     return this.index === null ? null : this.#louder.of(currentSheet(document), document.trials[this.index]);
   });
 
+  /** The same, or what it was before the open trial was last changed, until that is known. */
+  readonly lately: Beside | null = $derived.by(() => {
+    const { index } = this;
+    return this.beside ?? (index === null ? null : this.#louder.lately(this.#trials().trials[index]));
+  });
+
   /** @param jobs a client of its own, so that the open trial's figures never wait for the others' */
   constructor(trials: () => Trials, jobs: JobClient, outcomes: Outcomes, loudnessOf: LoudnessOf) {
     this.#trials = trials;

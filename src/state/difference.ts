@@ -188,6 +188,10 @@ const PLAIN = 3;
 export const heardWord = (size: number): string =>
   size >= PLAIN ? 'plainly audible' : size >= SIDE_BY_SIDE ? 'audible side by side' : 'hardly audible';
 
+/** As long as `differenceWords` are for a mod, but for one that turns the polarity over: the page keeps their room. */
+export const MOST_WORDS =
+  'Now it is 18.8 dB louder. At equal loudness it has 18.8 dB more around 18.88 kHz, while it rings: audible side by side. ?';
+
 /**
  * «B is 1.4 dB louder. At equal loudness it has 3.2 dB more around 4.1 kHz, in the attack: plainly audible.»
  * @param beside what is heard of `b` beside `a`; null where that is not known yet, of which nothing is said

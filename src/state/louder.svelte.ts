@@ -22,11 +22,12 @@ interface Pair {
   readonly heard: HeardDifference | null | undefined;
 }
 
-/** Keeps the newest pair alone. */
+/** Keeps the newest pair alone, and what was known before it until it is known too. */
 export class Louder {
   readonly #loudnessOf: LoudnessOf;
   readonly #jobs: Pick<JobClient, 'heard'>;
   #newest: Pair | null = $state.raw(null);
+  #lately: (Beside & { readonly than: Sheet }) | null = $state.raw(null);
 
   constructor(loudnessOf: LoudnessOf, jobs: Pick<JobClient, 'heard'>) {
     this.#loudnessOf = loudnessOf;
@@ -40,6 +41,21 @@ export class Louder {
     return { louder: known.louder, heard: known.heard };
   }
 
+  /**
+   * What was found last, to stand (faintly) until the newest is there: nothing below it moves.
+   * @param than only if it was compared with this; undefined: with whatever
+   */
+  lately(than?: Sheet): Beside | null {
+    const known = this.#lately;
+    return than && known?.than !== than ? null : known;
+  }
+
+  /** Nothing is compared any more. */
+  forget(): void {
+    this.#newest = null;
+    this.#lately = null;
+  }
+
   /** Finds it, to be read from `of`. Never rejects when `loudnessOf` does not. */
   async ask(sheet: Sheet, than: Sheet): Promise<void> {
     const known = this.#newest;
@@ -50,11 +66,14 @@ export class Louder {
     const [l, m] = [one?.loudness ?? null, other?.loudness ?? null];
     const louder = l === null || m === null ? null : l - m;
     const answer = louder === null ? null : await this.#jobs.heard(sheet, than, louder);
-    const { sheet: newest, than: its } = this.#newest;
-    if (newest !== sheet || its !== than) return;
-    const superseded = answer?.status === 'superseded';
-    this.#newest = superseded
-      ? null
-      : { ...pair, louder, heard: answer?.status === 'done' ? answer.value : null };
+    // Forgotten, or another pair is asked for.
+    if (this.#newest?.sheet !== sheet || this.#newest.than !== than) return;
+    if (answer?.status === 'superseded') {
+      this.#newest = null;
+      return;
+    }
+    const heard = answer?.status === 'done' ? answer.value : null;
+    this.#newest = { ...pair, louder, heard };
+    this.#lately = { louder, heard, than };
   }
 }

@@ -58,6 +58,11 @@ export abstract class TrialDocument extends OpenDocument {
     return this.comparison.beside;
   }
 
+  /** The same, or what was known last until it is. */
+  get besideLately(): Beside | null {
+    return this.comparison.lately;
+  }
+
   /** A, B, C … for 0, 1, 2 … */
   letter = (index: number): string => several.letter(index);
 
@@ -157,6 +162,11 @@ export abstract class TrialDocument extends OpenDocument {
     return this.#louder.of(this.sheet, this.before?.sheet);
   }
 
+  /** The same, or what was known of the mod before until it is. */
+  get modLately(): Beside | null {
+    return this.modBeside ?? (this.before && this.#louder.lately());
+  }
+
   /**
    * One of sheet/mods.ts on the chosen pickup, as one step that is compared with what was before; returns why it can't be
    * done, empty when it was.
@@ -179,7 +189,8 @@ export abstract class TrialDocument extends OpenDocument {
   /** To be called when the open trial's prediction is there. */
   protected async compare(): Promise<void> {
     const { before, resting, sheet } = this;
-    if (before && resting) void this.#louder.ask(sheet, before.sheet);
+    if (!before) this.#louder.forget();
+    else if (resting) void this.#louder.ask(sheet, before.sheet);
     await this.comparison.refresh(resting);
   }
 

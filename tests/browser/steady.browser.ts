@@ -2,7 +2,7 @@
 import type { Page } from 'playwright-core';
 import { MOST_LETTERS } from '../../src/state/whyWords.ts';
 import { expect, test } from './rig/app.ts';
-import { overflow, smallTargets, smallText } from './rig/eyes.ts';
+import { overflow, smallTargets, smallText, watched } from './rig/eyes.ts';
 import { button, FOCUS, pull, ready, said, slider, soon, type } from './rig/hands.ts';
 import { atRest } from './rig/rest.ts';
 import { twoTrials } from './rig/trials.ts';
@@ -57,9 +57,13 @@ for (const [width, height] of [
     // Its figures only where somebody asks for them; and they stay while another is made.
     await mods.getByRole('button', { name: 'figures' }).click();
     await mods.getByRole('table').waitFor();
+    await mods.getByRole('img', { name: /^What the ear gets more of/ }).waitFor();
     const with_ = await places(page);
+    const moved = await watched(page, mods);
     await mods.getByRole('button', { name: 'lower' }).click();
     await soon(() => mods.innerText()).toContain('lowered by 0.5 mm');
+    await atRest(page);
+    expect(await moved(), 'heights of the mods while another is found').toHaveLength(1);
     expect(await places(page), 'a mod after a mod').toEqual(with_);
     await mods.getByRole('button', { name: 'figures' }).click();
     await mods.getByRole('button', { name: 'done' }).click();

@@ -4,6 +4,7 @@ import { decodeLink, encodeLink } from '../../src/sheet/link.ts';
 import { wrap, type Trials } from '../../src/sheet/trials.ts';
 import { exampleSheet } from '../fixtures/sheet.ts';
 import { expect, test } from './rig/app.ts';
+import { watched } from './rig/eyes.ts';
 import { button, CABLE, CLIPBOARD, copyLink, curves, figure, ready, soon, type } from './rig/hands.ts';
 import { atRest } from './rig/rest.ts';
 import { letters, trials, twoTrials } from './rig/trials.ts';
@@ -97,8 +98,19 @@ test('what differs stands in a table; a trial taken out comes back', async ({ op
     .click();
   const table = trials(page).getByRole('table');
   // A longer cable lowers the resonance and leaves the magnet alone.
-  await soon(() => table.getByRole('row', { name: /^resonance/ }).innerText()).toMatch(/−\d+(\.\d)? %$/);
+  const row = table.getByRole('row', { name: /^resonance/ });
+  await soon(() => row.innerText()).toMatch(/−\d+(\.\d)? %$/);
+  const resonance = await row.innerText();
   expect(await table.getByRole('row', { name: /^field at the string/ }).innerText()).not.toMatch(/%/);
+  // While it is found what is heard of another cable, nothing jumps.
+  await trials(page)
+    .getByRole('img', { name: /^What the ear gets more of/ })
+    .waitFor();
+  const heights = await watched(page, trials(page));
+  await type(page, CABLE, '9');
+  await soon(() => row.innerText()).not.toBe(resonance);
+  await atRest(page);
+  expect(await heights()).toHaveLength(1);
   await trials(page).getByRole('button', { name: 'take B out' }).click();
   await soon(() => letters(page)).toBe('A*');
   await button(page, 'undo').click();

@@ -1,5 +1,5 @@
 /** What the eyes see of the page, measured in the page itself. */
-import type { Page } from 'playwright-core';
+import type { Locator, Page } from 'playwright-core';
 
 /**
  * One line for every control that a pointer can't get at or that is too small for a finger: that lies outside the
@@ -98,4 +98,14 @@ export function smallTargets(page: Page, least: number): Promise<string[]> {
           ];
     });
   }, least);
+}
+
+/** Every height that a part of the sheet has from now on, in every frame, px; to be asked for at the end. */
+export async function watched(page: Page, part: Locator): Promise<() => Promise<number[]>> {
+  const heights = await part.evaluateHandle((e) => {
+    const seen = new Set([e.getBoundingClientRect().height]);
+    new ResizeObserver(() => seen.add(e.getBoundingClientRect().height)).observe(e);
+    return seen;
+  });
+  return () => page.evaluate((seen) => [...seen], heights);
 }
