@@ -1,71 +1,106 @@
-/** How many turns it takes for a resonance, as the page says it, in figures. */
+/** What it takes to reach what a file wants, in the figures of the page: turns for a resonance, balance of the strings. */
 import { readFileSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
+import { balance } from '../physics/balance.ts';
 import { FieldSolver } from '../physics/field.ts';
 import { FieldError } from '../physics/fieldFaults.ts';
 import { turnsFor } from '../physics/target.ts';
+import { BALANCE_BY, BALANCE_OF } from '../sheet/balance.ts';
+import { balanceWish } from '../sheet/balanceWish.ts';
+import type { Sheet } from '../sheet/sheet.ts';
 import { Complaint } from './options.ts';
+import { quantity } from '../sheet/quantity.ts';
 import { readSheet } from './read.ts';
 
-/** Significant digits of a frequency. */
+/** Significant digits. */
 const DIGITS = 6;
-/** Hz, between which a resonance may be asked for. */
-const LOWEST = 500;
-const HIGHEST = 20e3;
+const short = (value: number): number => Number(value.toPrecision(DIGITS));
 
+type Fields = Readonly<Record<string, unknown>>;
+type Refuse = (message: string) => never;
+
+/** What every target has. */
 interface Asked {
-  readonly sheet: string;
+  readonly sheet: Sheet;
+  /** From 0. */
   readonly pickup: number;
-  /** Hz. */
-  readonly resonance: number;
+  readonly fields: Fields;
+  readonly refuse: Refuse;
 }
 
-const wrong = (file: string, message: string): never => {
-  throw new Complaint(`${file}: ${message}`, 1);
-};
-
 function read(file: string): Asked {
+  const refuse: Refuse = (message) => {
+    throw new Complaint(`${file}: ${message}`, 1);
+  };
   let data: unknown;
   try {
     data = JSON.parse(readFileSync(file, 'utf8'));
   } catch {
-    return wrong(file, 'Target must be a file of JSON that is there; got none.');
+    return refuse('Target must be a file of JSON that is there; got none.');
   }
-  const { sheet, pickup = 1, resonance } = (data ?? {}) as Record<string, unknown>;
-  if (typeof sheet !== 'string') return wrong(file, 'Its «sheet» must name a file; got none.');
+  const fields = (data ?? {}) as Fields;
+  const { sheet: from, pickup = 1 } = fields;
+  if (typeof from !== 'string') return refuse('Its «sheet» must name a file; got none.');
   if (typeof pickup !== 'number' || ![1, 2, 3].includes(pickup))
-    return wrong(file, `Its «pickup» must be 1, 2 or 3; got ${JSON.stringify(pickup)}.`);
-  // A bare number might be Hz or kHz.
-  const [, number, kilo] =
-    (typeof resonance === 'string' && /^\s*(\d+(?:\.\d+)?)\s*(k?)Hz\s*$/i.exec(resonance)) || [];
-  const hertz = Number(number) * (kilo ? 1000 : 1);
-  if (!(hertz >= LOWEST && hertz <= HIGHEST))
-    return wrong(
-      file,
-      `Its «resonance» must be a frequency from 500 Hz to 20 kHz with its unit, such as "4.2 kHz"; got ${resonance === undefined ? 'none' : JSON.stringify(resonance)}.`,
-    );
-  return { sheet, pickup, resonance: hertz };
+    return refuse(`Its «pickup» must be 1, 2 or 3; got ${JSON.stringify(pickup)}.`);
+  const sheet = readSheet(resolve(dirname(file), from));
+  if (!sheet.pickups[pickup - 1])
+    return refuse(`Its «pickup» must be one of the sheet’s ${sheet.pickups.length}; got ${pickup}.`);
+  return { sheet, pickup: pickup - 1, fields, refuse };
 }
 
-/** JSON: turns of every row, the resonance with them (Hz), whether that is what was asked for, and what stands in the way. */
+const told = (value: unknown): string => (value === undefined ? 'none' : JSON.stringify(value));
+
+const isGroup = (value: unknown): value is Fields =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
+
+/** JSON: what is to be built, what it comes to, whether that is what was asked for, and what stands in the way. */
 export function target(file: string): string {
   const asked = read(file);
-  const sheet = readSheet(resolve(dirname(file), asked.sheet));
-  if (!sheet.pickups[asked.pickup - 1])
-    return wrong(
-      file,
-      `Its «pickup» must be one of the sheet’s ${sheet.pickups.length}; got ${asked.pickup}.`,
-    );
   try {
-    const found = turnsFor(
-      sheet,
-      { pickup: asked.pickup - 1, resonance: asked.resonance },
-      new FieldSolver(),
+    return JSON.stringify(
+      isGroup(asked.fields['balance']) ? balanced(asked, asked.fields['balance']) : wound(asked),
     );
-    const resonance = found.resonance === null ? null : Number(found.resonance.toPrecision(DIGITS));
-    return JSON.stringify({ ...found, resonance });
   } catch (error) {
-    if (error instanceof FieldError || error instanceof RangeError) return wrong(file, error.message);
+    if (error instanceof FieldError || error instanceof RangeError) return asked.refuse(error.message);
     throw error;
   }
+}
+
+/** Turns of every row, and the resonance with them (Hz). */
+function wound({ sheet, pickup, fields, refuse }: Asked): unknown {
+  const wanted = quantity(fields['resonance'], 'targetPeak', 'Its «resonance»', refuse);
+  const found = turnsFor(sheet, { pickup, resonance: wanted }, new FieldSolver());
+  return { ...found, resonance: found.resonance === null ? null : short(found.resonance) };
+}
+
+/** Heights of the poles of every row, gaps (m) and turns; how far off the strings are (dB), the pull (cents). */
+function balanced({ sheet, pickup, refuse }: Asked, fields: Fields): unknown {
+  const choice = <T extends string>(name: string, among: readonly T[], otherwise?: T): T => {
+    const value = fields[name] ?? otherwise;
+    return (
+      among.find((one) => one === value) ??
+      refuse(`Its balance’s «${name}» must be one of ${among.join(', ')}; got ${told(value)}.`)
+    );
+  };
+  const by = choice('by', BALANCE_BY);
+  const figure = (name: string, key: 'slope' | 'detuning', otherwise: string): number =>
+    quantity(fields[name] ?? otherwise, key, `Its balance’s «${name}»`, refuse);
+  const { than } = fields;
+  if (by === 'turns' && (typeof than !== 'number' || !sheet.pickups[than - 1]))
+    refuse(`Its balance’s «than» must be the pickup that this one is to be as loud as; got ${told(than)}.`);
+  const { build, before, after, louder, pulls, reached, limits } = balance(
+    sheet,
+    balanceWish({
+      ...{ pickup, by, of: choice('of', BALANCE_OF, 'strum'), slope: figure('slope', 'slope', '0 dB') },
+      ...{ cents: figure('pull', 'detuning', '4 cents'), than: Number(than) - 1 },
+    }),
+    new FieldSolver(),
+  );
+  return {
+    heights: build.rows.map(({ pole }) => pole.heights),
+    ...{ gapBass: build.gapBass, gapTreble: build.gapTreble, turns: build.rows.map(({ turns }) => turns) },
+    ...{ before: before.map(short), after: after.map(short), louder: short(louder) },
+    ...{ pulls: pulls.map(short), reached, limits },
+  };
 }

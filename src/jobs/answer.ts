@@ -35,6 +35,7 @@ export interface Door {
   spread?: (sheet: Sheet, wish: JobInput['spread'], fields: Fields | null) => JobValue['spread'];
   matters?: (sheet: Sheet, wish: JobInput['matters'], fields: Fields | null) => JobValue['matters'];
   target?: (sheet: Sheet, wish: JobInput['target']) => JobValue['target'];
+  balance?: (sheet: Sheet, wish: JobInput['balance']) => JobValue['balance'];
   bench?: (sheet: Sheet, wish: JobInput['bench'], fields: Fields | null) => JobValue['bench'];
   measured?: (sheet: Sheet, wish: JobInput['measured'], fields: Fields | null) => JobValue['measured'];
 }
@@ -49,6 +50,7 @@ export type LaterKind =
   | 'spread'
   | 'matters'
   | 'target'
+  | 'balance'
   | 'space'
   | 'takenOut'
   | 'bench'
@@ -109,6 +111,8 @@ function valueOf({ kind, sheet, input }: JobRequest, fields: Fields | null, door
       return (door.matters ?? notLoaded())(sheet, input as JobInput['matters'], fields);
     case 'target':
       return (door.target ?? notLoaded())(sheet, input as JobInput['target']);
+    case 'balance':
+      return (door.balance ?? notLoaded())(sheet, input as JobInput['balance']);
     case 'picture': {
       const wish = input as JobInput['picture'];
       return door.picture(sheet, wish, fields?.[wish.pickup] ?? null);

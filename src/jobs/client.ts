@@ -70,6 +70,7 @@ export class JobClient {
       spread: new Lane('spread', () => create('spread'), timeLimit),
       matters: new Lane('matters', () => create('matters'), timeLimit),
       target: new Lane('target', () => create('target'), timeLimit),
+      balance: new Lane('balance', () => create('balance'), timeLimit),
       picture: new Lane('picture', () => create('picture'), timeLimit),
       space: new Lane('space', () => create('space'), timeLimit),
       takenOut: new Lane('takenOut', () => create('takenOut'), timeLimit),
@@ -215,6 +216,11 @@ export class JobClient {
   /** How many turns a resonance takes; see physics/target.ts. Never rejects. The sheet must be plain data. */
   target(sheet: Sheet, wish: JobInput['target']): Promise<JobResult<JobValue['target']>> {
     return this.lanes.target.request(sheet, wish);
+  }
+
+  /** What balances a pickup; see physics/balance.ts. Never rejects. The sheet must be plain data. */
+  balance(sheet: Sheet, wish: JobInput['balance']): Promise<JobResult<JobValue['balance']>> {
+    return this.lanes.balance.request(sheet, wish);
   }
 
   /** Pictures of a pickup's field. Never rejects. The sheet must be plain data. */

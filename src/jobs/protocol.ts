@@ -13,7 +13,8 @@ import type { LiveSetup } from '../physics/sound/live/types.ts';
 import type { Recording } from '../physics/sound/through.ts';
 import type { Fields } from '../physics/heard/fieldAnswer.ts';
 import type { TakenOutFigures, TakenOutWish } from '../physics/takenOut.ts';
-import type { Sheet } from '../sheet/sheet.ts';
+import type { BalanceWish, Sheet } from '../sheet/sheet.ts';
+import type { Balanced } from '../physics/balance.ts';
 import type { Target, TargetWish } from '../physics/target.ts';
 import type { SpreadPart, SpreadWish } from '../physics/spreadOf.ts';
 import type { MattersAnswer, MattersWish } from './matters.ts';
@@ -39,6 +40,7 @@ export type JobKind =
   | 'spread'
   | 'matters'
   | 'target'
+  | 'balance'
   | 'picture'
   | 'space'
   | 'takenOut'
@@ -61,6 +63,7 @@ export interface JobInput {
   readonly spread: SpreadWish;
   readonly matters: MattersWish;
   readonly target: TargetWish;
+  readonly balance: BalanceWish;
   readonly picture: PictureWish;
   readonly space: SpaceWish;
   readonly takenOut: TakenOutWish;
@@ -126,6 +129,7 @@ export interface JobValue {
   readonly spread: SpreadPart;
   readonly matters: MattersAnswer;
   readonly target: Target;
+  readonly balance: Balanced;
   readonly picture: Pictures;
   /** null: a pickup without a build. */
   readonly space: SpacePicture | null;

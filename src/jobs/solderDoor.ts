@@ -1,17 +1,19 @@
 /** What only a maker's own spread, the steps that matter and a target ask of physics, in a file of its own: a worker loads it when it is first asked for. */
 import type { FieldSolver } from '../physics/field.ts';
 import { Makes } from '../physics/spreadOf.ts';
+import { balance } from '../physics/balance.ts';
 import { turnsFor } from '../physics/target.ts';
 import type { Door, LaterKind } from './answer.ts';
 import { mattersOf } from './matters.ts';
 
 export const solderDoor = (
   solver: FieldSolver,
-): Required<Pick<Door, Extract<LaterKind, 'spread' | 'matters' | 'target'>>> => {
+): Required<Pick<Door, Extract<LaterKind, 'spread' | 'matters' | 'target' | 'balance'>>> => {
   const makes = new Makes();
   return {
     spread: (sheet, wish, fields) => makes.part(sheet, wish, fields),
     target: (sheet, wish) => turnsFor(sheet, wish, solver),
+    balance: (sheet, wish) => balance(sheet, wish, solver),
     matters: (sheet, wish, fields) => mattersOf(sheet, wish, fields, solver),
   };
 };

@@ -10,7 +10,20 @@ import { Turns } from './turns.ts';
 /** Those that share one, the most urgent first. */
 const SHARING: readonly (readonly JobKind[])[] = [
   ['level', 'beginning'],
-  ['track', 'why', 'heard', 'close', 'space', 'takenOut', 'bench', 'measured', 'target', 'matters', 'spread'],
+  [
+    'track',
+    'why',
+    'heard',
+    'close',
+    'space',
+    'takenOut',
+    'bench',
+    'measured',
+    'target',
+    'balance',
+    'matters',
+    'spread',
+  ],
 ];
 
 /** @param create for tests */

@@ -4,6 +4,7 @@ import type { FieldSolver } from './field.ts';
 import type { Fields } from './heard/fieldAnswer.ts';
 import { resolve } from './heard/resolve.ts';
 import { heardWith, resonanceOf } from './matters.ts';
+import { FEWEST_TURNS as FEWEST, MOST_TURNS } from './woundBuild.ts';
 
 /** What is wanted of a pickup, from 0: Hz. */
 export interface TargetWish {
@@ -26,9 +27,6 @@ export interface Target {
 const NEAR = 2e-3;
 /** Solves at most. */
 const MOST = 7;
-/** Turns of a coil that the document takes. */
-const FEWEST = 10;
-const MOST_TURNS = 30_000;
 
 /**
  * Turns of all rows by one factor, found by the secant in the logarithms, in which the resonance is nearly a straight line; three

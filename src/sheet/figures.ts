@@ -63,6 +63,7 @@ export type FigureKey =
   | 'spreadGap'
   | 'spreadPluck'
   | 'targetPeak'
+  | 'slope'
   | 'rounds'
   | 'roundsRight';
 
@@ -194,6 +195,7 @@ export const FIGURES: Readonly<Record<FigureKey, Figure>> = {
   spreadGap: length('Spread of the gap', 0, 0.001, 5e-5, 1e-4),
   spreadPluck: length('Spread of the pluck place', 0, 0.03, 5e-4, 5e-3),
   targetPeak: { label: 'Resonance', unit: 'hertz', min: 500, max: 20e3, ...LOG },
+  slope: { label: 'Slope', unit: 'decibel', min: -3, max: 3, step: 0.1, page: 0.5 },
   rounds: { label: 'Rounds of a blind listen', unit: 'count', min: 1, max: 200, step: 1, page: 10 },
   roundsRight: { label: 'Right rounds', unit: 'count', min: 0, max: 200, step: 1, page: 10 },
 };

@@ -45,6 +45,7 @@ const BASES: Readonly<Record<UnitKey, string | null>> = {
   beat: null,
   share: null,
   cent: null,
+  decibel: null,
   wire: 'm',
   note: null,
   count: null,

@@ -10,6 +10,7 @@
 import type { WrapMetal } from '../shape/wrap.ts';
 import type { Magnets, PickupBuild } from './build.ts';
 
+export type * from './balance.ts';
 export type * from './build.ts';
 export type { Spread, SpreadKey } from './spread.ts';
 export type { WrapMetal };

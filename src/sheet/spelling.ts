@@ -67,6 +67,7 @@ export function respell(text: string, unit: UnitKey): string | null {
   if (unit === 'celsius') s = s.replace(/\s*(?:\bdeg\s*C?|(?<=\d)\s*C|\bcelsius)\b/gi, '');
   if (unit === 'share') s = s.replace(/(?:%|\bper ?cent\b)/g, '');
   if (unit === 'cent') s = s.replace(/(?:¢|\bcents?\b)/gi, '');
+  if (unit === 'decibel') s = s.replace(/(?<=\d|\.)\s*dB\b/gi, '');
   if (unit === 'bpm') s = s.replace(/\bbpm\b/gi, '');
   if (unit === 'beat') s = s.replace(/\bbeats?\b/gi, '');
   if (unit === 'knob') s = s.replace(/%/g, '* 0.1');

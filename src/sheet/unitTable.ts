@@ -24,6 +24,7 @@ export type UnitKey =
   | 'beat'
   | 'share'
   | 'cent'
+  | 'decibel'
   | 'wire'
   | 'note'
   | 'count';
@@ -169,6 +170,7 @@ export const UNITS: Readonly<Record<UnitKey, Unit>> = {
     bare: 'cents',
     example: '1.5 cents',
   },
+  decibel: { shown: one('dB', 'decibels', 1), quantity: 'a number of dB', bare: 'dB', example: '0.5 dB' },
   wire: {
     shown: one('mm', 'millimetres', 1e-3),
     quantity: 'a wire diameter',

@@ -129,6 +129,34 @@ test('what differs stands in a table; a trial taken out comes back', async ({ op
   await soon(() => turns.getByRole('status').innerText()).toMatch(
     /^600 Hz is not reachable\. The bobbin takes \d+ turns .* The nearest: \d+ turns, /,
   );
+
+  // The strings are balanced: left, it says nothing; found, it becomes a trial, and undo takes that back.
+  await page.getByText('Balance of the strings', { exact: true }).click();
+  const balance = page.getByRole('region', { name: 'Balance of the strings' });
+  await page.getByRole('combobox', { name: 'which pickups are balanced' }).selectOption('all pickups');
+  await balance.getByRole('button', { name: 'balance', exact: true }).click();
+  await soon(() => balance.getByRole('progressbar').getAttribute('max')).toBe('3');
+  await balance.getByRole('button', { name: 'cancel' }).click();
+  await soon(() => balance.getByRole('progressbar').count()).toBe(0);
+  expect(await balance.getByRole('status').count()).toBe(0);
+  await page
+    .getByRole('combobox', { name: 'what is moved for the balance' })
+    .selectOption('gaps at bass and treble side');
+  await page.getByRole('combobox', { name: 'which pickups are balanced' }).selectOption('the neck pickup');
+  await type(page, 'slope, every string louder than the one above it by', '9 dB');
+  await soon(() => balance.getByRole('alert').innerText()).toBe(
+    'Slope must be between −3.0 dB and 3.0 dB; got 9.0 dB.',
+  );
+  await balance.getByRole('button', { name: 'balance', exact: true }).focus();
+  await page.keyboard.press('Enter');
+  await soon(() => balance.getByRole('status').innerText()).toMatch(
+    /^neck: gaps \d\.\d\d mm \(bass\) and \d\.\d\d mm \(treble\): strings \d\.\d dB off at most, \d\.\d dB before, /,
+  );
+  expect(await balance.getByRole('row').count()).toBe(7);
+  await balance.getByRole('button', { name: 'make it a trial' }).click();
+  await soon(() => letters(page)).toBe('A B C D*');
+  await button(page, 'undo').click();
+  await soon(() => letters(page)).toBe('A B C*');
 });
 
 test('a link and a reload carry all trials', async ({ openSheet }) => {
@@ -345,7 +373,9 @@ test('one’s own spread and what matters most: typed, made, left, taken back, a
       await ready(other);
       await other.getByText('My own spread: is it more than that?').click();
       await other.getByText('What matters most of this pickup').click();
+      await other.getByText('Balance of the strings', { exact: true }).click();
       await other.getByRole('region', { name: 'What matters most' }).waitFor();
+      await other.getByRole('region', { name: 'Balance of the strings' }).waitFor();
     }),
   ).toEqual([]);
 });

@@ -4,8 +4,10 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { main } from '../../src/cli/main.ts';
+import { balance } from '../../src/physics/balance.ts';
 import { FieldSolver } from '../../src/physics/field.ts';
 import { turnsFor, type Target } from '../../src/physics/target.ts';
+import { balanceWish } from '../../src/sheet/balanceWish.ts';
 import { setAt } from '../../src/sheet/edit.ts';
 import { builtSheet } from '../fixtures/builtSheet.ts';
 
@@ -46,12 +48,33 @@ describe('target', () => {
     expect(Math.abs(found.resonance! / 5200 - 1)).toBeLessThan(0.002);
   });
 
+  it('[exact] balances a pickup, as the page does', () => {
+    const sheet = builtSheet('six rods');
+    const file = save('balance.json', JSON.stringify(sheet));
+    const said = (fields: object): string =>
+      call('target', asked({ sheet: file, balance: { by: 'gaps', of: 'movement', ...fields } })).err;
+    const { status, out } = call('target', asked({ sheet: file, balance: { by: 'gaps', of: 'movement' } }));
+    const wish = { pickup: 0, by: 'gaps', of: 'movement', slope: 0, cents: 4, than: 1 } as const;
+    const { build, after, limits } = balance(sheet, balanceWish(wish), new FieldSolver());
+    expect(status).toBe(0);
+    expect(JSON.parse(out)).toMatchObject({
+      ...{ gapBass: build.gapBass, gapTreble: build.gapTreble, reached: false, limits },
+      after: after.map((off) => Number(off.toPrecision(6))),
+    });
+    expect(said({ by: 'magic' })).toMatch(/«by» must be one of poles, gaps, turns, pull; got "magic"/);
+    expect(said({ slope: 1 })).toMatch(
+      /«slope» must be a number of dB with its unit, such as "0.5 dB"; got 1\./,
+    );
+    expect(said({ slope: '9 dB' })).toMatch(/between −3.0 dB and 3.0 dB; got 9.0 dB/);
+    expect(said({ by: 'turns' })).toMatch(/«than» must be the pickup/);
+  });
+
   it('names what it can’t read: no unit, no sheet, no build', () => {
     const said = (data: unknown): string => call('target', asked(data)).err;
     expect(said({ sheet: BY_HAND, resonance: 5200 })).toMatch(
       /«resonance» must be .* with its unit.*; got 5200\./,
     );
-    expect(said({ sheet: BY_HAND, resonance: '30 kHz' })).toMatch(/from 500 Hz to 20 kHz/);
+    expect(said({ sheet: BY_HAND, resonance: '30 kHz' })).toMatch(/between 500 Hz and 20 kHz; got 30 kHz/);
     expect(said({ resonance: '5 kHz' })).toMatch(/«sheet» must name a file/);
     expect(said({ sheet: BY_HAND, pickup: 7, resonance: '5 kHz' })).toMatch(
       /«pickup» must be 1, 2 or 3; got 7/,

@@ -15,7 +15,8 @@ export type HelpKey =
   | 'close'
   | 'heard'
   | 'spread'
-  | 'matters';
+  | 'matters'
+  | 'balance';
 
 /** Two sentences or three, each to be read in a glance. */
 export const HELPS: Readonly<Record<HelpKey, string>> = {
@@ -44,6 +45,8 @@ export const HELPS: Readonly<Record<HelpKey, string>> = {
     'Each trial is made two hundred times: every figure normally distributed, 19 in 20 within what stands here, the same chance every time, spread evenly (Latin hypercube). Coils, pots, capacitors, the magnets and the gap of a pickup, the cable and the place of the pluck vary each by itself. Two of your own: what is heard, at equal loudness, of one make beside another of the same trial.',
   matters:
     'Every dimension and part is moved by what you can’t hold of it, up and down, and what is drawn, ground or wound by 0.1 mm, the place by 1 mm; the bar is half of what lies between. Heard: the largest difference of the ear’s excitation of any note, at equal loudness. Balance: the string that gains or loses most against the mean. Pull: the open string that it shifts most.',
+  balance:
+    'Strum: all open strings plucked alike, by their loudness (K-weighted, first 0.4 s) through pots and cable with this pickup alone. Movement: the open circuit for the same movement. Each pole is moved by what it did to its own string the last time, each way solved anew, and the strings’ mean is kept where the poles reach. Of two rows the screws are turned.',
   close:
     'Each note’s first partial is shifted by the magnet’s pull along and across the pickup (Rayleigh’s perturbation; Feinberg). Stopped, a string is shorter, moves more or less over the pickup, and lies lower: from the saddle straight to the fret, with 0.5 mm over the frets at the nut and the action given here; relief of the neck is left out.',
 };

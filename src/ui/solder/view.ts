@@ -1,7 +1,20 @@
 /** Where bands and bars of a spread stand. */
 import { linePath } from '../../plot/path.ts';
 import type { Scale } from '../../plot/scale.ts';
+import type { BalanceBy, BalanceOf } from '../../sheet/sheet.ts';
 import { counts, quantile, type Band, type SpreadFigures } from '../../state/spreadFigures.ts';
+
+/** As they are chosen. */
+export const BY_WORDS: Readonly<Record<BalanceBy, string>> = {
+  poles: 'pole heights',
+  gaps: 'gaps at bass and treble side',
+  turns: 'turns',
+  pull: 'the gap, for the pull',
+};
+export const OF_WORDS: Readonly<Record<BalanceOf, string>> = {
+  strum: 'an even strum',
+  movement: 'the same movement',
+};
 
 /** Tens of dB that hold all bands, 40 at most from the top. */
 export function bandSpan({ sheet, other }: SpreadFigures): [number, number] {
