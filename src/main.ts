@@ -25,7 +25,7 @@ const others = import('./presets.ts').then(({ presetsAfter }) => presetsAfter(fi
 
 const jobs = new JobClient();
 jobs.warm();
-const aside = new JobClient();
+const aside = new JobClient({ known: jobs.known });
 
 /** Lays the table for a visit: what the address or this window has, or the first preset. @returns clears it */
 function lay(at: HTMLElement, sheet: Sheet): () => void {

@@ -6,6 +6,7 @@ import type { Beginning, Prediction, Sound } from '../physics/prediction.ts';
 import type { PhraseLevel } from '../physics/sound/live/phraseLevel.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { FieldDesk } from './fieldDesk.ts';
+import { aboutPickup, Known, type Remembered } from './known.ts';
 import { Lane, type JobResult, type WorkerLike } from './lane.ts';
 import type {
   CloseWish,
@@ -32,6 +33,8 @@ export interface JobClientOptions {
   readonly create?: (kind: JobKind) => WorkerLike;
   /** ms for one attempt of one job, loading a fresh worker included; 30 s unless given: a slow machine is no hanging one. */
   readonly timeLimit?: number;
+  /** Of another client, whose answers this one need not ask for. */
+  readonly known?: Known;
 }
 
 /** ms after the first figures, when the page is drawn. */
@@ -51,10 +54,12 @@ export class JobClient {
   private rehearsal: ReturnType<typeof setTimeout> | undefined;
   private still: ReturnType<typeof setTimeout> | undefined;
   private hearing: Promise<unknown> = Promise.resolve();
+  readonly known: Known;
   private readonly desk: FieldDesk;
   private readonly lanes: { readonly [K in JobKind]: Lane<K> };
 
-  constructor({ create = workers(), timeLimit = 30_000 }: JobClientOptions = {}) {
+  constructor({ create = workers(), timeLimit = 30_000, known = new Known() }: JobClientOptions = {}) {
+    this.known = known;
     this.lanes = {
       field: new Lane('field', () => create('field'), timeLimit),
       figures: new Lane('figures', () => create('figures'), timeLimit),
@@ -77,12 +82,12 @@ export class JobClient {
       bench: new Lane('bench', () => create('bench'), timeLimit),
       measured: new Lane('measured', () => create('measured'), timeLimit),
     };
-    this.desk = new FieldDesk(this.lanes.field);
+    this.desk = new FieldDesk(this.lanes.field, known);
   }
 
   /** Never rejects. The sheet must be plain data. */
   figures(sheet: Sheet): Promise<JobResult<Prediction>> {
-    const figures = this.ask('figures', sheet, null);
+    const figures = this.once('figures', JSON.stringify(sheet), () => this.ask('figures', sheet, null));
     if (this.warmed) {
       this.warmed = false;
       this.opening = figures.then(() => {
@@ -117,7 +122,8 @@ export class JobClient {
 
   /** How the sheet's phrase begins. Never rejects. The sheet must be plain data. */
   beginning(sheet: Sheet): Promise<JobResult<Beginning>> {
-    return this.accompany(() => this.ask('beginning', sheet, null));
+    const ask = () => this.accompany(() => this.ask('beginning', sheet, null));
+    return this.once('beginning', JSON.stringify(sheet), ask);
   }
 
   /**
@@ -159,17 +165,20 @@ export class JobClient {
 
   /** How loud the sheet's phrase is, whatever its own level says. Never rejects. The sheet must be plain data. */
   level(sheet: Sheet): Promise<JobResult<PhraseLevel>> {
-    return this.accompany(() => this.ask('level', sheet, null));
+    const ask = () => this.accompany(() => this.ask('level', sheet, null));
+    return this.once('level', JSON.stringify(sheet), ask);
   }
 
   /** How close a pickup with a build may sit; see physics/close.ts. Never rejects. The sheet must be plain data. */
   close(sheet: Sheet, wish: CloseWish): Promise<JobResult<Closeness | null>> {
-    return this.accompany(() => this.askCharged('close', sheet, wish));
+    const ask = () => this.accompany(() => this.askCharged('close', sheet, wish));
+    return this.once('close', keyOf(sheet, wish), ask);
   }
 
   /** How far a lever moves a row's focus; see physics/focusTrack.ts. Never rejects. The sheet must be plain data. */
   track(sheet: Sheet, wish: TrackWish): Promise<JobResult<FocusTrack>> {
-    return this.accompany(() => this.lanes.track.request(sheet, wish));
+    const ask = () => this.accompany(() => this.lanes.track.request(sheet, wish));
+    return this.once('track', keyOf(sheet, wish), ask);
   }
 
   /**
@@ -193,9 +202,10 @@ export class JobClient {
    */
   heard(sheet: Sheet, than: Sheet, louder: number): Promise<JobResult<JobValue['heard']>> {
     // One after another: trials and a mod ask at the same time, and neither may take the other's place.
-    const answer = this.hearing.then(() =>
-      this.accompany(() => this.ask('heard', sheet, { than, thanFields: this.desk.look(than), louder })),
-    );
+    const ask = () =>
+      this.accompany(() => this.ask('heard', sheet, { than, thanFields: this.desk.look(than), louder }));
+    const key = JSON.stringify([sheet, than, louder]);
+    const answer = this.hearing.then(() => this.once('heard', key, ask));
     this.hearing = answer;
     return answer;
   }
@@ -224,18 +234,54 @@ export class JobClient {
   }
 
   /** Pictures of a pickup's field. Never rejects. The sheet must be plain data. */
-  pictures(sheet: Sheet, wish: PictureWish): Promise<JobResult<Pictures>> {
-    return this.askCharged('picture', sheet, wish);
+  async pictures(sheet: Sheet, wish: PictureWish): Promise<JobResult<Pictures>> {
+    const { pickup, section, plan, probe } = wish;
+    const about = aboutPickup(sheet, pickup);
+    const keys = {
+      section: `${about} ${sheet.listen.string}`,
+      plan: about,
+      probe: JSON.stringify([about, probe]),
+    };
+    const had = <K extends keyof Pictures>(kind: K): Pictures[K] =>
+      this.known.recall(kind, keys[kind]) ?? null;
+    const known: Pictures = {
+      section: section ? had('section') : null,
+      plan: plan ? had('plan') : null,
+      probe: probe && had('probe'),
+    };
+    const due: PictureWish = {
+      pickup,
+      section: section && !known.section,
+      plan: plan && !known.plan,
+      probe: known.probe ? null : probe,
+    };
+    if (!due.section && !due.plan && !due.probe) {
+      this.cancel('picture');
+      return { status: 'done', value: known };
+    }
+    const answer = await this.askCharged('picture', sheet, due);
+    if (answer.status !== 'done') return answer;
+    const { value } = answer;
+    for (const kind of ['section', 'plan', 'probe'] as const)
+      if (value[kind]) this.known.remember(kind, keys[kind], value[kind]);
+    return {
+      status: 'done',
+      value: {
+        section: value.section ?? known.section,
+        plan: value.plan ?? known.plan,
+        probe: value.probe ?? known.probe,
+      },
+    };
   }
 
   /** Flux lines around a pickup in space; see physics/space.ts. Never rejects. The sheet must be plain data. */
   space(sheet: Sheet, wish: JobInput['space']): Promise<JobResult<JobValue['space']>> {
-    return this.askCharged('space', sheet, wish);
+    return this.once('space', keyOf(sheet, wish), () => this.askCharged('space', sheet, wish));
   }
 
   /** What a part does to the field, or where the flux goes; see physics/takenOut.ts. Never rejects. The sheet must be plain data. */
   takenOut(sheet: Sheet, wish: JobInput['takenOut']): Promise<JobResult<JobValue['takenOut']>> {
-    return this.askCharged('takenOut', sheet, wish);
+    return this.once('takenOut', keyOf(sheet, wish), () => this.askCharged('takenOut', sheet, wish));
   }
 
   /** What is taken to the workbench; see physics/benchFigures.ts. Never rejects. The sheet must be plain data. */
@@ -246,6 +292,24 @@ export class JobClient {
   /** A measured curve beside the sheet's; see physics/measured.ts. Never rejects. The sheet must be plain data. */
   measured(sheet: Sheet, wish: JobInput['measured']): Promise<JobResult<JobValue['measured']>> {
     return this.ask('measured', sheet, wish);
+  }
+
+  /** What was answered before is there at once, and takes the place of what is still open. @param key all that it depends on */
+  private once<K extends keyof Remembered & JobKind>(
+    kind: K,
+    key: string,
+    ask: () => Promise<JobResult<Remembered[K]>>,
+  ): Promise<JobResult<Remembered[K]>> {
+    const value = this.known.recall(kind, key);
+    if (value !== undefined) {
+      this.cancel(kind);
+      return Promise.resolve({ status: 'done', value });
+    }
+    const asked = ask();
+    void asked.then((result) => {
+      if (result.status === 'done') this.known.remember(kind, key, result.value);
+    });
+    return asked;
   }
 
   /** What goes with the figures waits, when the page is opened, for the first of them: on few cores it would hold them up. */
@@ -310,3 +374,7 @@ export class JobClient {
     for (const lane of Object.values(this.lanes)) lane.dispose();
   }
 }
+
+/** All that an answer about one pickup depends on. */
+const keyOf = (sheet: Sheet, wish: { readonly pickup: number }): string =>
+  JSON.stringify([aboutPickup(sheet, wish.pickup), sheet.listen.string, wish]);

@@ -5,13 +5,10 @@
 import type { FieldAnswer, Fields } from '../physics/heard/fieldAnswer.ts';
 import { betweenHeights, rungs, withoutHeights, type KnownField } from '../physics/betweenHeights.ts';
 import { chargesKey, fieldQuestion, nearlySame, type FieldQuestion } from '../physics/fieldQuestion.ts';
-import { Kept } from '../physics/numerics/kept.ts';
 import type { Sheet } from '../sheet/sheet.ts';
+import { Known } from './known.ts';
 import type { JobResult, Lane } from './lane.ts';
 import type { JobKind } from './protocol.ts';
-
-/** Answers kept: those of the open sheet, of the trials beside it, of a stretch of a drag, and of other gaps. */
-const KEPT = 80;
 
 /** What is asked of one pickup, and as text; null without a build. */
 interface Question {
@@ -28,9 +25,8 @@ interface Asked {
 /** The last answers, and one request of each kind of job that waits for a field. */
 export class FieldDesk {
   private readonly lane: Lane<'field'>;
-  private readonly answers = new Kept<KnownField & { readonly ladder: string }>(KEPT);
-  /** The same answers by the charges that they hold. */
-  private readonly charges = new Kept<FieldAnswer>(KEPT);
+  private readonly answers: Known['fields'];
+  private readonly charges: Known['charges'];
   /** What each pickup was last answered. */
   private readonly last: ((Question & { readonly answer: FieldAnswer }) | null)[] = [];
   private readonly waiting = new Map<JobKind, Asked>();
@@ -39,8 +35,10 @@ export class FieldDesk {
   /** Sheets of which one pickup at a time is to be known, while nothing is asked for. */
   private climbing: { readonly sheet: Sheet; readonly pickup: number }[] = [];
 
-  constructor(lane: Lane<'field'>) {
+  constructor(lane: Lane<'field'>, { fields, charges } = new Known()) {
     this.lane = lane;
+    this.answers = fields;
+    this.charges = charges;
   }
 
   /** The sheet's fields for a job of this kind, at once where they are known. Takes the place of an older request. */

@@ -1,16 +1,15 @@
 /** How close the chosen pickup may sit: asked of the worker once the hand rests, because it solves the field anew. */
 import type { JobClient } from '../jobs/client.ts';
-import type { Pickup, Sheet } from '../sheet/sheet.ts';
+import { aboutPickup } from '../jobs/known.ts';
+import type { Sheet } from '../sheet/sheet.ts';
 import type { JobInput, JobValue } from '../jobs/protocol.ts';
 
 /** null: too close even as low as is searched. */
 export type Closest = JobValue['close'];
 
 interface Answer {
-  readonly pickup: Pickup;
-  readonly instrument: Sheet['instrument'];
-  readonly magnets: Sheet['magnets'] | undefined;
-  readonly wish: string;
+  /** All that it depends on: what is only wound or wired otherwise sits as close. */
+  readonly about: string;
   readonly closest: Closest;
   readonly message: string;
 }
@@ -39,14 +38,14 @@ export class Closeness {
   );
   readonly #wish = $derived({ cents: this.cents, frets: this.frets, action: this.action });
 
+  readonly #about = $derived.by(
+    () => this.#chosen() + aboutPickup(this.#sheet(), this.#chosen()) + JSON.stringify(this.#wish),
+  );
+
   /** null while it is computed, and for a pickup without a build. */
-  readonly answer: Answer | null = $derived.by(() => {
-    const { pickup, instrument, magnets } = this.#asked();
-    const known = this.#answer;
-    if (known?.pickup !== pickup || known?.instrument !== instrument || known?.magnets !== magnets)
-      return null;
-    return known.wish === JSON.stringify(this.#wish) ? known : null;
-  });
+  readonly answer: Answer | null = $derived.by(() =>
+    this.#answer?.about === this.#about ? this.#answer : null,
+  );
 
   constructor(sheet: () => Sheet, chosen: () => number, jobs: JobClient) {
     this.#sheet = sheet;
@@ -54,18 +53,13 @@ export class Closeness {
     this.#jobs = jobs;
   }
 
-  #asked(): Pick<Answer, 'instrument' | 'magnets'> & { readonly pickup: Pickup | undefined } {
-    const { pickups, instrument, magnets } = this.#sheet();
-    return { pickup: pickups[this.#chosen()], instrument, magnets };
-  }
-
   /** To be called with every change of what it depends on; asks when there was none for a moment. */
   ask(): void {
     clearTimeout(this.#timer);
     if (this.answer) return;
-    const { pickup } = this.#asked();
     const wish = $state.snapshot(this.#wish);
-    if (pickup?.build) this.#timer = setTimeout(() => void this.#solve(wish), REST);
+    if (this.#sheet().pickups[this.#chosen()]?.build)
+      this.#timer = setTimeout(() => void this.#solve(wish), REST);
   }
 
   /** Asks no more; for when nobody looks. */
@@ -76,16 +70,13 @@ export class Closeness {
   async #solve(wish: Omit<JobInput['close'], 'pickup'>): Promise<void> {
     const sheet = this.#sheet();
     const index = this.#chosen();
-    const pickup = sheet.pickups[index];
-    if (!pickup?.build) return;
+    if (!sheet.pickups[index]?.build) return;
+    const about = this.#about;
     const result = await this.#jobs.close(sheet, { pickup: index, ...wish });
     if (result.status === 'superseded') return;
     const done = result.status === 'done';
     this.#answer = {
-      pickup,
-      instrument: sheet.instrument,
-      magnets: sheet.magnets,
-      wish: JSON.stringify(wish),
+      about,
       closest: done ? result.value : null,
       message: done ? '' : result.message,
     };

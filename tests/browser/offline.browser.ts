@@ -29,11 +29,11 @@ const line = (page: Page): Promise<string> =>
   page.getByRole('region', { name: 'Notes' }).getByRole('status').innerText();
 const caches_ = (page: Page): Promise<string[]> => page.evaluate(() => caches.keys());
 
-/** Of what opens in a window that is closed again. */
+/** Of what opens in a window that is closed again, before it has computed anything. */
 async function titleOf(context: BrowserContext, address: string): Promise<string> {
   const page = await context.newPage();
-  await page.goto(address);
-  const title = await page.title();
+  await page.goto(address, { waitUntil: 'commit' });
+  const title = await page.locator('title').innerText();
   await page.close();
   return title;
 }

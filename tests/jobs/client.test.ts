@@ -4,7 +4,8 @@ import type { Sheet } from '../../src/sheet/sheet.ts';
 import { workshop } from './fakeWorker.ts';
 
 /** The client reads builds alone, so without any a title is enough to tell sheets apart. */
-const sheet = (title: string): Sheet => ({ title, pickups: [] as Sheet['pickups'] }) as Sheet;
+const sheet = (title: string): Sheet =>
+  ({ title, pickups: [] as Sheet['pickups'], listen: { string: 1 } }) as unknown as Sheet;
 
 beforeEach(() => {
   vi.useFakeTimers();

@@ -109,6 +109,9 @@ async function still(drawn: Locator): Promise<void> {
   });
 }
 
+/** Every move has the field solved and drawn; three are a way with a middle. */
+const STEPS = 3;
+
 /** Takes hold with the mouse and moves by so many pixels in steps, without letting go. */
 export async function pull(page: Page, handle: Locator, by: Place): Promise<void> {
   await handle.scrollIntoViewIfNeeded();
@@ -116,7 +119,7 @@ export async function pull(page: Page, handle: Locator, by: Place): Promise<void
   const from = await middle(handle);
   await page.mouse.move(from.x, from.y);
   await page.mouse.down();
-  await page.mouse.move(from.x + by.x, from.y + by.y, { steps: 8 });
+  await page.mouse.move(from.x + by.x, from.y + by.y, { steps: STEPS });
 }
 
 /** A whole drag: takes hold, moves and lets go. */

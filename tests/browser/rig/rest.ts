@@ -2,10 +2,10 @@
 import type { BrowserContext, Page } from 'playwright-core';
 
 interface Rest {
-  /** Jobs that are with a worker and not answered. */
-  readonly jobs: () => number;
-  /** Timers that the page waits for. */
-  readonly timers: () => number;
+  /** How many jobs are with a worker and not answered, and timers that the page waits for. */
+  readonly open: () => number;
+  /** When there are none. */
+  readonly none: () => Promise<void>;
 }
 
 type Window_ = { rest: Rest };
@@ -20,6 +20,12 @@ const FRAMES = 3;
 export async function countWork(context: BrowserContext): Promise<void> {
   await context.addInitScript((soon) => {
     const all = new Map<Worker, Set<number>>();
+    const timers = new Set<number>();
+    const open = (): number => [...all.values()].reduce((sum, ids) => sum + ids.size, timers.size);
+    const waiting: (() => void)[] = [];
+    const tell = (): void => {
+      if (open() === 0) for (const go of waiting.splice(0)) go();
+    };
     // eslint-disable-next-line @typescript-eslint/unbound-method -- called with their own `this` below
     const { postMessage, terminate } = Worker.prototype;
     Worker.prototype.postMessage = function (this: Worker, ...args: unknown[]): void {
@@ -28,6 +34,7 @@ export async function countWork(context: BrowserContext): Promise<void> {
         if (!all.has(this))
           this.addEventListener('message', ({ data }: MessageEvent<{ id: number }>) => {
             all.get(this)?.delete(data.id);
+            tell();
           });
         all.set(this, (all.get(this) ?? new Set()).add(id));
       }
@@ -35,10 +42,10 @@ export async function countWork(context: BrowserContext): Promise<void> {
     };
     Worker.prototype.terminate = function (this: Worker): void {
       all.delete(this);
+      tell();
       Reflect.apply(terminate, this, []);
     };
 
-    const timers = new Set<number>();
     const begin = window.setTimeout.bind(window);
     const end = window.clearTimeout.bind(window);
     const begun = (handler: TimerHandler, delay = 0, ...args: unknown[]): number => {
@@ -49,6 +56,7 @@ export async function countWork(context: BrowserContext): Promise<void> {
           handler(...args);
         } finally {
           timers.delete(id);
+          tell();
         }
       }, delay);
       timers.add(id);
@@ -57,13 +65,13 @@ export async function countWork(context: BrowserContext): Promise<void> {
     window.setTimeout = begun as typeof window.setTimeout;
     window.clearTimeout = (id) => {
       if (typeof id === 'number') timers.delete(id);
+      tell();
       end(id);
     };
 
-    const rest: Rest = {
-      jobs: () => [...all.values()].reduce((sum, ids) => sum + ids.size, 0),
-      timers: () => timers.size,
-    };
+    const none = (): Promise<void> =>
+      open() === 0 ? Promise.resolve() : new Promise((resolve) => waiting.push(resolve));
+    const rest: Rest = { open, none };
     Object.assign(window, { rest });
   }, SOON);
 }
@@ -83,7 +91,10 @@ export const atRest = (page: Page): Promise<void> =>
       );
     for (let idle = 0; idle < frames; idle++) {
       await frame();
-      if (rest.jobs() + rest.timers() > 0) idle = -1;
+      if (rest.open() === 0) continue;
+      // No frames meanwhile: there are dozens of them, and each is drawn.
+      await rest.none();
+      idle = -1;
     }
     await frame();
   }, FRAMES);
