@@ -87,7 +87,7 @@ const inOneFile = (name: string) => ({
 });
 
 /** Unit tests that exchange a module; no other may (`tests/tooling/mocks.test.ts`). */
-const MOCKED = ['tests/jobs/solvedOnce.test.ts', 'tests/physics/fieldRefusals.test.ts'];
+const MOCKED = ['tests/jobs/solvedOnce.test.ts', 'tests/physics/assembled.test.ts'];
 
 export default defineConfig({
   root: 'src',

@@ -36,6 +36,9 @@ vi.mock('../../src/physics/magnetics/charges/assemble.ts', async (original) => {
 const MOST = 2;
 const SLACK = process.env['LODETONE_SOAK'] === 'long' ? 1 : 4;
 
+/** What the time follows from: unknowns of any matrix, which no build is cut into more of. */
+const MOST_UNKNOWNS = 1100;
+
 /** Every number in it. */
 function* numbers(value: unknown): Iterable<number> {
   if (typeof value === 'number') yield value;
@@ -111,6 +114,8 @@ function tried(sheet: Sheet, of: string): Fields | null {
   try {
     const fields = timed('field', of, () => new FieldSolver().fields(sheet));
     finite(fields);
+    for (const { value } of vi.mocked(assemble).mock.results)
+      expect((value as Assemble.Coupling).representatives.count, of).toBeLessThanOrEqual(MOST_UNKNOWNS);
     return fields;
   } catch (error) {
     if (!(error instanceof FieldError)) throw error;

@@ -5,7 +5,7 @@ import { Anderson } from '../../numerics/anderson.ts';
 import { MU0 } from '../../numerics/constants.ts';
 import type { LinearLaw } from '../materials/demagnetisation.ts';
 import { fieldOfOthers } from './fieldOfOthers.ts';
-import { hasSymmetry } from '../bodies/mirror.ts';
+import { parityOf } from '../bodies/mirror.ts';
 import type { BodyMaterial, WorkingPoint } from '../materials/bodyMaterial.ts';
 import { rodOnCurve } from './rodZones.ts';
 import type { RodState } from './rodZones.ts';
@@ -55,24 +55,27 @@ export function alnicoRods(coupling: Coupling, materials: readonly BodyMaterial[
   const { representatives } = coupling;
   const told = new Anderson(DEPTH);
   const states = new Map<number, RodState>();
+  const signs = new Map(rods.map(({ b, sign }) => [b, sign]));
   const settle = (chords: Float64Array): number => {
     const applied = fieldOfOthers(
       coupling,
       chords.map((value, i) => value + added[i]!),
     );
-    // Mirrored rods end alike where charges are mirrored; those of opposite poles are not.
-    const symmetric = hasSymmetry(representatives, chords);
+    // Mirrored rods end alike where charges are mirrored.
+    const parity = parityOf(representatives, chords);
     let most = 0;
     let change = 0;
     const found = added.slice();
     for (const { b, mesh, law, sign } of rods) {
       const at = coupling.offsets[b]!;
-      const image = symmetric ? representatives.body[b]! : b;
+      const image = parity === 0 ? b : representatives.body[b]!;
       const here = applied.subarray(at, at + mesh.n).map((h) => sign * h);
       // To begin with, where one of its kind ended.
       const like = rods.find((other) => other.mesh === mesh && other.law.remanence === law.remanence)!;
+      const there = image < b ? states.get(image) : undefined;
       const state =
-        image < b ? states.get(image)! : rodOnCurve(mesh, law, here, states.get(b) ?? states.get(like.b));
+        (there && inMirror(there, law, parity * sign * signs.get(image)!)) ??
+        rodOnCurve(mesh, law, here, states.get(b) ?? states.get(like.b));
       states.set(b, state);
       for (let i = 0; i < mesh.n; i++) {
         const value = sign * state.charges[i]! - chords[at + i]!;
@@ -96,6 +99,15 @@ export function alnicoRods(coupling: Coupling, materials: readonly BodyMaterial[
       }),
     }),
   };
+}
+
+/** Where a rod ends when its image ended so; in the opposite field, for −1, which only steel answers with the opposite. */
+function inMirror(state: RodState, law: ZoneLaw, sense: number): RodState | undefined {
+  if (sense > 0) return state;
+  if (law.remanence !== 0) return undefined;
+  const over = (values: Float64Array): Float64Array => values.map((value) => -value);
+  const { charges, meanB, meanH, H, extra, jacobian } = state;
+  return { charges: over(charges), meanB: -meanB, meanH: -meanH, H: over(H), extra: over(extra), jacobian };
 }
 
 function meanLaw(law: LinearLaw, state: RodState | undefined): LinearLaw {

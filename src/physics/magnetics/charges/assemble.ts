@@ -8,7 +8,7 @@ import type { Contacts } from './contacts.ts';
 import { gapBlock } from './narrowGaps.ts';
 import { boxRingBlocks } from '../kernels/boxRing.ts';
 import { findMirror, noMirror } from '../bodies/mirror.ts';
-import type { Representatives } from '../bodies/mirror.ts';
+import type { Parity, Representatives } from '../bodies/mirror.ts';
 import type { NearHarmonics, PoleHarmonics } from '../kernels/poleHarmonics.ts';
 import { ringBlock0, ringBlock1 } from '../kernels/ringBlock.ts';
 import { ringCoupling } from '../kernels/ringCoupling.ts';
@@ -54,12 +54,12 @@ const SAME_AXIS = 1e-6;
 
 /**
  * @param bodies may touch, must not overlap
- * @param useMirror whether a mirror symmetry across y = 0 may halve the unknowns
+ * @param mirror of what charges a mirror symmetry across y = 0 may halve the unknowns; 0: of none
  * Equal pairs (same meshes, distance and difference in height) are computed once and turned into place.
  */
-export function assemble(bodies: readonly Body[], useMirror = true): Coupling {
+export function assemble(bodies: readonly Body[], mirror: Parity | 0 = 1): Coupling {
   const offsets = offsetsOf(bodies);
-  const representatives = (useMirror ? findMirror : noMirror)(bodies, offsets);
+  const representatives = mirror === 0 ? noMirror(bodies, offsets) : findMirror(bodies, offsets, mirror);
   const { count } = representatives;
   const matrix = new Float64Array(count * count);
   const into = new Placer(matrix, representatives);
@@ -130,7 +130,7 @@ function placeBoxRings(
       if (harmonics) all.push({ box: b, ...placed(harmonics, r, offsets[b]!, representatives, twice) });
       if (twice) {
         const image = mirroredRows(toBox, boxImage(box.mesh, box.mesh, 1)!, n);
-        into.copy(image, box.mesh.n, n, offsets[b]!, offsets[r]!, 1);
+        into.copy(image, box.mesh.n, n, offsets[b]!, offsets[r]!, representatives.parity);
       }
       if (on.gap === 0) return;
       const gap = gapBlock(ring.mesh, on, ringSelfBlocks(ring.mesh)[0]);
@@ -145,9 +145,10 @@ function placed(
   { rectangles, block }: NearHarmonics,
   pole: number,
   first: number,
-  { of, unknown }: Representatives,
+  { of, sign, unknown, parity }: Representatives,
   twice: boolean,
 ): Omit<PoleHarmonics, 'box'> {
+  const n = rectangles.length;
   return {
     pole,
     rows: rectangles.map((j) => {
@@ -155,7 +156,13 @@ function placed(
       return twice || unknown[row] === first + j ? row : -1;
     }),
     columns: rectangles.map((j) => of[first + j]!),
-    block,
+    block:
+      parity > 0
+        ? block
+        : block.map((h, at) => {
+            const [to, from] = [rectangles[Math.floor(at / n)]!, rectangles[at % n]!];
+            return sign[first + to]! * sign[first + from]! * h;
+          }),
   };
 }
 
@@ -163,8 +170,8 @@ function placed(
 const SAME_PLACE = 1e-12;
 
 /**
- * What the ring's image does to the bar, told of the ring itself: rectangles change places. (Sine changes sign twice,
- * as a source and as what stands for it.)
+ * What the ring's image does to the bar, told of the ring itself where charges are equal on images: rectangles change places. (Sine
+ * changes sign twice, as a source and as what stands for it.)
  */
 function mirroredRows(block: Float64Array, image: Int32Array, columns: number): Float64Array {
   const out = new Float64Array(block.length);

@@ -18,7 +18,7 @@ import type { Factors } from './bodyFactors.ts';
 interface Link {
   readonly b: number;
   readonly body: Body;
-  /** Its unknowns, and up to where those of a pole are uniform around it. */
+  /** Its unknowns, and up to where those of a pole are uniform around it; one on the mirror has none such where charges are opposite on images. */
   readonly first: number;
   readonly uniform: number;
   readonly end: number;
@@ -62,7 +62,7 @@ function linked(coupling: Coupling): BodyChain {
       b,
       body,
       first,
-      uniform: body.kind === 'ring' ? first + body.mesh.n : end,
+      uniform: body.kind === 'box' ? end : of[at]! < 0 ? first : first + body.mesh.n,
       end,
       hidden,
       bare: bare.sort((one, other) => one - other),
@@ -151,7 +151,7 @@ function swept(
 function solveOwn(
   coupling: Coupling,
   factors: Factors,
-  { body, first, end, bare }: Link,
+  { body, first, uniform, end, bare }: Link,
   mu: number,
   across: number,
   v: Float64Array,
@@ -163,7 +163,7 @@ function solveOwn(
   }
   const n = body.mesh.n;
   const cosine = factors.ring(body.mesh, 1, across, bare);
-  denseSolve(factors.ring(body.mesh, 0, mu, bare), v, first);
-  // Cosine and sine; a pole on the mirror itself has no sine part.
-  for (let at = first + n; at < end; at += n) denseSolve(cosine, v, at);
+  if (uniform > first) denseSolve(factors.ring(body.mesh, 0, mu, bare), v, first);
+  // Cosine and sine; a pole on the mirror itself has but one of them.
+  for (let at = uniform; at < end; at += n) denseSolve(cosine, v, at);
 }

@@ -13,8 +13,8 @@ import { applyAll, chainOf, preconditioned } from './bodyChain.ts';
 import { Factors } from './bodyFactors.ts';
 import { joined, parted } from './contacts.ts';
 import { GmresRun } from '../../numerics/gmres.ts';
-import { expanded, hasSymmetry, reduced } from '../bodies/mirror.ts';
-import type { Representatives } from '../bodies/mirror.ts';
+import { expanded, parityOf, partOf, reduced } from '../bodies/mirror.ts';
+import type { Parity, Representatives } from '../bodies/mirror.ts';
 
 /** Relative residual of the charges; fields then carry about as many digits, far more than the mesh does. */
 const TOLERANCE = 5e-8;
@@ -22,17 +22,24 @@ const TOLERANCE = 5e-8;
 const MOST_STEPS = 200;
 
 const factorsOf = new WeakMap<Coupling, Factors>();
-/** The same bodies without the use of symmetry, for the rare load that has none. */
+/** The same bodies for charges that are opposite on images, and without the use of symmetry. */
+const oppositeOf = new WeakMap<Coupling, Coupling>();
 const plainOf = new WeakMap<Coupling, Coupling>();
 
-function withoutMirror(coupling: Coupling): Coupling {
-  let plain = plainOf.get(coupling);
-  if (!plain) {
-    plain = assemble(coupling.bodies, false);
-    plainOf.set(coupling, plain);
+function keptIn(known: WeakMap<Coupling, Coupling>, coupling: Coupling, mirror: -1 | 0): Coupling {
+  let other = known.get(coupling);
+  if (!other) {
+    other = assemble(coupling.bodies, mirror);
+    known.set(coupling, other);
   }
-  return plain;
+  return other;
 }
+
+const withoutMirror = (coupling: Coupling): Coupling => keptIn(plainOf, coupling, 0);
+
+/** The bodies for charges of one kind, when `coupling` is for those that are equal on images. */
+const couplingFor = (coupling: Coupling, parity: Parity): Coupling =>
+  parity > 0 ? coupling : keptIn(oppositeOf, coupling, -1);
 
 /** One set of charges to solve for. */
 export interface ChargeProblem {
@@ -48,15 +55,42 @@ export interface ChargeProblem {
   readonly tolerance?: number | undefined;
 }
 
-/** As solveCharges, several at once: every pass over the matrix serves all of them. @returns densities, A/m */
+/**
+ * As solveCharges, several at once: every pass over the matrix serves all of them. Where the bodies are their own mirror image, what of
+ * a load is equal on images and what is opposite make charges of their own kind.
+ *
+ * @returns densities, A/m
+ */
 export function solveManyCharges(
   coupling: Coupling,
   problems: readonly ChargeProblem[],
 ): readonly Float64Array[] {
   const { representatives } = coupling;
-  if (representatives.symmetric && !problems.every((problem) => fits(representatives, problem))) {
-    return solveManyCharges(withoutMirror(coupling), problems);
+  if (!representatives.symmetric) return solveTogether(coupling, problems);
+  if (!problems.every((problem) => areAlike(representatives, problem)))
+    return solveTogether(withoutMirror(coupling), problems);
+  const parities = problems.map(({ load }) => parityOf(representatives, load));
+  const found: Float64Array[] = problems.map(({ load }) => new Float64Array(load.length));
+  for (const parity of [1, -1] as const) {
+    const numbers = [...problems.keys()].filter((p) => parities[p] === parity || parities[p] === 0);
+    if (numbers.length === 0) continue;
+    const parts = numbers.map((p): ChargeProblem => {
+      const { load, start, ...problem } = problems[p]!;
+      const part = (full: Float64Array): Float64Array =>
+        parities[p] === 0 ? partOf(representatives, full, parity) : full;
+      return { ...problem, load: part(load), start: start && partOf(representatives, start, parity) };
+    });
+    solveTogether(couplingFor(coupling, parity), parts).forEach((density, k) => {
+      const sum = found[numbers[k]!]!;
+      for (let i = 0; i < sum.length; i++) sum[i] = sum[i]! + density[i]!;
+    });
   }
+  return found;
+}
+
+/** @param problems whose loads and materials have the symmetry that the coupling uses */
+function solveTogether(coupling: Coupling, problems: readonly ChargeProblem[]): readonly Float64Array[] {
+  const { representatives } = coupling;
   let factors = factorsOf.get(coupling);
   if (!factors) {
     factors = new Factors();
@@ -102,14 +136,13 @@ export function solveManyCharges(
 /** Chords of mirrored magnets settle alike to rounding. */
 const SAME_MU = 1e-9;
 
-function fits(representatives: Representatives, { mu, across = mu, load }: ChargeProblem): boolean {
-  const alike = representatives.body.every(
+/** Whether images have the same permeability. */
+const areAlike = ({ body }: Representatives, { mu, across = mu }: ChargeProblem): boolean =>
+  body.every(
     (p, b) =>
       Math.abs(mu[p]! - mu[b]!) <= SAME_MU * mu[b]! &&
       Math.abs(across[p]! - across[b]!) <= SAME_MU * across[b]!,
   );
-  return alike && hasSymmetry(representatives, load);
-}
 
 /**
  * @param coupling the bodies' matrix
@@ -133,8 +166,16 @@ export function solveCharges(
  */
 export function times(coupling: Coupling, density: Float64Array): Float64Array {
   const { matrix, representatives, contacts } = coupling;
-  if (representatives.symmetric && !hasSymmetry(representatives, density))
-    return times(withoutMirror(coupling), density);
+  const parity = parityOf(representatives, density);
+  if (parity !== representatives.parity) {
+    if (parity !== 0) return times(couplingFor(coupling, parity), density);
+    // Bodies that answer unlike were solved without the mirror.
+    const plain = plainOf.get(coupling);
+    if (plain) return times(plain, density);
+    const equal = times(coupling, partOf(representatives, density, 1));
+    const opposite = times(coupling, partOf(representatives, density, -1));
+    return equal.map((h, i) => h + opposite[i]!);
+  }
   const seen = reduced(representatives, density);
   joined(contacts, seen);
   const field = new Float64Array(seen.length);

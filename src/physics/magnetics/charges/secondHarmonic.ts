@@ -11,7 +11,7 @@ import type { Coupling } from './assemble.ts';
 import type { Body, RingBody } from '../bodies/body.ts';
 import type { FieldSource } from './load.ts';
 import type { Vector } from '../../numerics/vector.ts';
-import { hasSymmetry } from '../bodies/mirror.ts';
+import { parityOf } from '../bodies/mirror.ts';
 import { panelPoints } from '../bodies/ringPoints.ts';
 
 /** Points around a target ring, and around a source ring, which is at least a pole's gap away. */
@@ -56,14 +56,15 @@ export function secondHarmonic(
   const second = new Float64Array(offsets[coupling.bodies.length]!);
   const points = pointCharges(coupling, density);
   const { representatives } = coupling;
-  const half = representatives.symmetric && hasSymmetry(representatives, density);
+  const parity = representatives.symmetric ? parityOf(representatives, density) : 0;
   coupling.bodies.forEach((body, b) => {
     if (body.kind !== 'ring') return;
     const p = representatives.body[b]!;
-    if (half && p !== b) {
+    if (parity !== 0 && p !== b) {
       // In the mirror sin 2φ changes sign and cos 2φ does not.
       const n = body.mesh.n;
-      for (let i = 0; i < 2 * n; i++) second[offsets[b]! + i] = (i < n ? 1 : -1) * second[offsets[p]! + i]!;
+      for (let i = 0; i < 2 * n; i++)
+        second[offsets[b]! + i] = parity * (i < n ? 1 : -1) * second[offsets[p]! + i]!;
       return;
     }
     const gain = (2 * (mu[b]! - 1)) / (mu[b]! + 1);

@@ -121,7 +121,7 @@ export interface PoleHarmonics {
   readonly box: number;
   /** The pole whose permeability counts. */
   readonly pole: number;
-  /** Rows and columns of the matrix; −1 for a row that is not a representative's. */
+  /** Rows and columns of the matrix; −1 for a row that is not a representative's, and for what is always 0. */
   readonly rows: Int32Array;
   readonly columns: Int32Array;
   readonly block: Float64Array;
@@ -143,6 +143,7 @@ export function sumHarmonics(all: readonly PoleHarmonics[], mu: ArrayLike<number
   let end = 0;
   for (const { columns } of all) {
     for (const column of columns) {
+      if (column < 0) continue;
       first = Math.min(first, column);
       end = Math.max(end, column + 1);
     }
@@ -157,6 +158,7 @@ export function sumHarmonics(all: readonly PoleHarmonics[], mu: ArrayLike<number
       if (rows[i]! < 0) continue;
       const row = (rows[i]! - first) * size - first;
       for (let j = 0; j < n; j++) {
+        if (columns[j]! < 0) continue;
         const at = row + columns[j]!;
         sum[at] = sum[at]! + gain * block[i * n + j]!;
       }

@@ -1,7 +1,8 @@
 /** Bodies and materials of a build. */
 import { offsetsOf } from '../bodies/body.ts';
 import type { Body } from '../bodies/body.ts';
-import { findMirror } from '../bodies/mirror.ts';
+import { findMirror, noMirror } from '../bodies/mirror.ts';
+import { mirrorsMaterials } from './mirrored.ts';
 import type { PlacedBox } from '../bodies/facings.ts';
 import { poleProfile } from '../../../shape/pole.ts';
 import { polePlaces } from '../../../shape/poleRow.ts';
@@ -86,8 +87,12 @@ export function buildBodies(build: BuiltPickup, fineness = 1): BuiltBodies {
   }
 }
 
-/** Unknowns that a solution is about, those that a mirror leaves. */
-const unknownsOf = ({ bodies }: BuiltBodies): number => findMirror(bodies, offsetsOf(bodies)).count;
+/** How many unknowns (a number of charges) its solution is about: those that a mirror leaves where the magnets let it. */
+export function unknownsOf({ bodies, materials }: Pick<BuiltBodies, 'bodies' | 'materials'>): number {
+  const offsets = offsetsOf(bodies);
+  const mirrored = findMirror(bodies, offsets);
+  return (mirrorsMaterials(mirrored, materials) ? mirrored : noMirror(bodies, offsets)).count;
+}
 
 /** How finely poles are cut at their tops and below, and bars. */
 interface Fineness {
