@@ -12,21 +12,39 @@ const SIDE_POINTS = 24;
  * per turn squared.
  *
  * Filaments stand for cells of uniform current; a cell's distance from itself is its geometric mean distance
- * 0.2235 (w + h).
- * Source: Neumann's double integral with the inner one in closed form; [Grover1946] ch. 3 for the mean distance.
- * Digits: 3e-3 for windows that are a quarter of the coil's radius and more.
+ * 0.2235 (w + h), and from those over and under it, where cells are thin, that of two pieces of one line.
+ * Source: Neumann's double integral with the inner one in closed form; [Grover1946] ch. 3 for the mean distances.
+ * Digits: 3e-3 for windows that are a quarter of the coil's radius and more, 1 % for a single layer (tests).
  */
 export function mutualInductance(one: Filaments, other: Filaments): number {
   let sum = 0;
   const own = 0.2235 * (one.cell.width + one.cell.height);
+  const thin = one.cell.height > THIN * one.cell.width;
   for (let f = 0; f < one.count; f++) {
     // Each pair of one coil's filaments counts twice.
     for (let g = one === other ? f : 0; g < other.count; g++) {
-      const lift = one === other && f === g ? own : other.z[g]! - one.z[f]!;
+      const apart = other.z[g]! - one.z[f]!;
+      const lift =
+        one !== other
+          ? apart
+          : f === g
+            ? own
+            : thin && apart > 0
+              ? meanDistance(apart, one.cell.height)
+              : apart;
       sum += (one === other && f !== g ? 2 : 1) * linkage(one, f, other, g, lift);
     }
   }
   return (MU0 * sum) / (4 * Math.PI * one.count * other.count);
+}
+
+/** Cells higher than so many times their width have the mean distances of a line's pieces; others those of their middles. */
+const THIN = 2.5;
+
+/** Geometric mean distance of two pieces of one line, of one length, whose middles are `apart`; m. */
+function meanDistance(apart: number, length: number): number {
+  const twice = (x: number): number => (x === 0 ? 0 : 0.5 * x * x * Math.log(Math.abs(x)) - 0.75 * x * x);
+  return Math.exp((twice(apart + length) - 2 * twice(apart) + twice(apart - length)) / length ** 2);
 }
 
 /**

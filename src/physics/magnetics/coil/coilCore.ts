@@ -7,14 +7,10 @@ import { rectanglePoints } from '../bodies/rectanglePoints.ts';
 import { fieldLoad } from '../charges/load.ts';
 import { expanded, reduced } from '../bodies/mirror.ts';
 import { panelPoints } from '../bodies/ringPoints.ts';
-import { coilField, coilPotential } from './winding.ts';
+import { coilInAir } from './coilInAir.ts';
+import type { CoilInAir } from './coilInAir.ts';
+import { threads } from './currentSheets.ts';
 import type { Filaments, WindingWindow } from './winding.ts';
-
-/** Whether a vertical line at (x, y), m in the pickup's frame, runs through the coil's opening. */
-function threads(window: WindingWindow, x: number, y: number): boolean {
-  const beyond = Math.max(0, Math.abs(y - window.y) - 0.5 * window.straight);
-  return Math.hypot(x - window.x, beyond) < window.inner;
-}
 
 /** Whether a bar or blade stands in the coil's opening, beside part of the winding. */
 function isInside({ outer, x, y, ...winding }: WindingWindow, body: BoxBody): boolean {
@@ -35,7 +31,7 @@ function pointsAround(coil: Filaments, body: Body): number {
 export function coilLoad(coupling: Coupling, coil: Filaments): Float64Array {
   return fieldLoad(
     coupling,
-    (x, y, z, out) => coilField(coil, x, y, z, out),
+    coilInAir(coil, coupling.bodies).field,
     (body) => pointsAround(coil, body),
     coil.window.y === 0,
   );
@@ -52,28 +48,36 @@ export function linkageWeights(coupling: Coupling, coil: Filaments): Float64Arra
   const weights = new Float64Array(coupling.offsets[coupling.bodies.length]!);
   const { representatives } = coupling;
   const half = coil.window.y === 0 && representatives.symmetric;
+  const air = coilInAir(coil, coupling.bodies);
   coupling.bodies.forEach((body, b) => {
-    if (!half || representatives.body[b] === b) addBody(weights, coupling.offsets[b]!, body, coil);
+    if (!half || representatives.body[b] === b)
+      addBody(weights, coupling.offsets[b]!, body, coil.window, air);
   });
   return half ? expanded(representatives, reduced(representatives, weights)) : weights;
 }
 
-function addBody(weights: Float64Array, at: number, body: Body, coil: Filaments): void {
+function addBody(weights: Float64Array, at: number, body: Body, window: WindingWindow, air: CoilInAir): void {
   if (body.kind === 'box') {
-    addRectangles(weights, at, body, coil);
+    addRectangles(weights, at, body, window, air);
     return;
   }
-  addRings(weights, at, body, coil, threads(coil.window, body.x, body.y));
+  addRings(weights, at, body, air, threads(window, body.x, body.y));
 }
 
-function addRectangles(weights: Float64Array, at: number, body: BoxBody, coil: Filaments): void {
+function addRectangles(
+  weights: Float64Array,
+  at: number,
+  body: BoxBody,
+  window: WindingWindow,
+  air: CoilInAir,
+): void {
   const { n, area, slopeU, slopeV } = body.mesh;
   // A bar lies beside or under the coil as a rule; a blade may run through it, and so may a bar.
-  const close = body.joins === true || isInside(coil.window, body);
-  const threaded = close && threads(coil.window, body.x, body.y);
+  const close = body.joins === true || isInside(window, body);
+  const threaded = close && threads(window, body.x, body.y);
   for (let i = 0; i < n; i++) {
     rectanglePoints(body, i, close ? 2 : 1, (x, y, z, share, du, dv) => {
-      const weight = -share * area[i]! * coilPotential(coil, x, y, z, threaded);
+      const weight = -share * area[i]! * air.potential(x, y, z, threaded);
       weights[at + i] = weights[at + i]! + weight;
       if (!close) return;
       addLean(weights, at + i, slopeU, i, weight * du);
@@ -94,7 +98,7 @@ function addRings(
   weights: Float64Array,
   at: number,
   body: RingBody,
-  coil: Filaments,
+  air: CoilInAir,
   threaded: boolean,
 ): void {
   const { mesh } = body;
@@ -111,8 +115,7 @@ function addRings(
         const s = Math.sin(angle);
         const x = body.x + points.r[p]! * c;
         const y = body.y + points.r[p]! * s;
-        const share =
-          (-points.weight[p]! * coilPotential(coil, x, y, body.z + points.z[p]!, threaded)) / around;
+        const share = (-points.weight[p]! * air.potential(x, y, body.z + points.z[p]!, threaded)) / around;
         even[0] = even[0]! + share;
         even[1] = even[1]! + share * c;
         even[2] = even[2]! + share * s;

@@ -36,13 +36,34 @@ export interface Filaments {
 }
 
 /**
+ * Cells of the inductance: as many as the usual winding needs, more along a tall one, so that none is tall against the coil's radius,
+ * and fewer across a thin one, so that none is thin against its height.
+ */
+function cellsOf({ inner, outer, top, bottom }: WindingWindow): readonly [radial: number, axial: number] {
+  const height = top - bottom;
+  const along = (share: number): number =>
+    Math.min(MOST_AXIAL, Math.max(6, Math.ceil(height / (share * inner))));
+  const axial = along(0.7);
+  const radial = Math.min(4, Math.floor((2 * axial * (outer - inner)) / height));
+  return radial > 1 ? [radial, axial] : [1, along(0.2)];
+}
+
+/** A coil of 0.5 mm of radius and 30 mm of height has so many. */
+const MOST_AXIAL = 80;
+
+/**
  * Equal cells with a filament in the middle of each, as the inductance needs them.
  *
- * @param radial axial numbers of filaments across and along the window
+ * @param radial axial numbers of filaments across and along the window; by its proportions where none is given
  * @param arc straight pieces a half circle
  * @throws RangeError when the window is empty
  */
-export function cellFilaments(window: WindingWindow, radial = 4, axial = 6, arc = 12): Filaments {
+export function cellFilaments(
+  window: WindingWindow,
+  radial = cellsOf(window)[0],
+  axial = cellsOf(window)[1],
+  arc = 12,
+): Filaments {
   return build(window, midpoints(radial), midpoints(axial), arc);
 }
 

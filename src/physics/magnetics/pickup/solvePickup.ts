@@ -9,6 +9,7 @@ import type { BuiltBodies } from './buildBodies.ts';
 import { solveCharges, solveManyCharges } from '../charges/chargeSolver.ts';
 import { BuildError, checkBuild } from '../build/checkBuild.ts';
 import { coilLoad, linkageWeights } from '../coil/coilCore.ts';
+import { coilInAir } from '../coil/coilInAir.ts';
 import { MU0 } from '../../numerics/constants.ts';
 import { Kept } from '../../numerics/kept.ts';
 import { solveCover, type SolvedCover } from './cover.ts';
@@ -18,7 +19,7 @@ import { solveStatic } from '../charges/saturation.ts';
 import type { MagnetSolution } from '../charges/magnetSolve.ts';
 import { meanTurn, overallDiameter, resistancePerMetre, selfCapacitance } from '../coil/wire.ts';
 import { secondHarmonic } from '../charges/secondHarmonic.ts';
-import { cellFilaments, coilField, fieldFilaments } from '../coil/winding.ts';
+import { cellFilaments, fieldFilaments } from '../coil/winding.ts';
 import type { Filaments, WindingWindow } from '../coil/winding.ts';
 import { dot } from '../../numerics/vector.ts';
 
@@ -165,7 +166,7 @@ function describeCoil(
     },
     filaments,
     density: full,
-    second: secondHarmonic(coupling, mu, full, (x, y, z, out) => coilField(filaments, x, y, z, out)),
+    second: secondHarmonic(coupling, mu, full, coilInAir(filaments, built.bodies).field),
     direction: row.winding.direction,
   };
 }
