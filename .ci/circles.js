@@ -6,23 +6,32 @@ import { fileURLToPath } from 'node:url';
 const root = fileURLToPath(new URL('..', import.meta.url));
 const IMPORT = /\b(?:from|import)\s*\(?\s*'(\.{1,2}\/[^'?]+)'/g;
 
-/** What files import, as they stood when they were last changed. @type {Map<string, { changed: number, imports: string[] }>} */
+/** ms for which a file is taken to be as it was: an editor asks again later, a run asks of each a thousand times. */
+const STILL = 1000;
+
+/**
+ * What files import, as they stood when they were last changed, and when they were last looked at.
+ * @type {Map<string, { changed: number | undefined, seen: number, imports: string[] }>}
+ */
 const known = new Map();
 
 /** @param {string} file whole path @returns {string[]} whole paths of ours that it imports; none for a file that is not there */
 function importsOf(file) {
+  const had = known.get(file);
+  const now = performance.now();
+  if (had && now - had.seen < STILL) return had.imports;
   const changed = statSync(file, { throwIfNoEntry: false })?.mtimeMs;
-  if (changed === undefined || !/\.(ts|svelte)$/.test(file)) return [];
-  let entry = known.get(file);
-  if (entry?.changed !== changed) {
-    const code = readFileSync(file, 'utf8');
-    entry = {
-      changed,
-      imports: [...code.matchAll(IMPORT)].map(([, name = '']) => resolve(dirname(file), name)),
-    };
-    known.set(file, entry);
-  }
-  return entry.imports;
+  const fresh = had !== undefined && had.changed === changed;
+  const imports = fresh ? had.imports : changed === undefined ? [] : readImports(file);
+  known.set(file, { changed, seen: now, imports });
+  return imports;
+}
+
+/** @param {string} file whole path @returns {string[]} whole paths of ours that it imports */
+function readImports(file) {
+  if (!/\.(ts|svelte)$/.test(file)) return [];
+  const code = readFileSync(file, 'utf8');
+  return [...code.matchAll(IMPORT)].map(([, name = '']) => resolve(dirname(file), name));
 }
 
 /** @param {string} from @param {string} to @returns {string[] | undefined} the shortest way along imports, both ends included */

@@ -7,9 +7,10 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { main } from '../../src/cli/main.ts';
 import { close } from '../../src/physics/close.ts';
 import { heardBetween } from '../../src/physics/heardBetween.ts';
-import { phraseLevel, predict, render } from '../../src/physics/predict.ts';
+import { phraseLevel, render } from '../../src/physics/predict.ts';
 import { checkSheet } from '../../src/sheet/check.ts';
 import { schemaText } from '../../src/sheet/schema.ts';
+import { fieldsOf, predict } from '../fixtures/solved.ts';
 
 const ROOT = fileURLToPath(new URL('../../', import.meta.url));
 const PRESET = join(ROOT, 'presets/07-skerry-neck-and-bridge.json');
@@ -112,7 +113,7 @@ describe('a good sheet', () => {
     expect(figures.title).toBe(sheet.title);
     expect(figures.note).toStrictEqual(prediction.note);
     expect(figures.pickups).toStrictEqual(prediction.pickups);
-    const closest = sheet.pickups.map((_, i) => ({ cents: 2, ...close(sheet, i, 2) }));
+    const closest = sheet.pickups.map((_, i) => ({ cents: 2, ...close(sheet, i, 2, fieldsOf(sheet)[i]) }));
     expect(figures.closest).toStrictEqual(written(closest));
     expect(figures.voices.map((voice) => voice.label)).toStrictEqual(prediction.voices.map((v) => v.label));
     figures.voices.forEach((voice, i) => {
@@ -139,7 +140,7 @@ describe('a good sheet', () => {
     expect(wav.toString('latin1', 0, 4) + wav.toString('latin1', 8, 16)).toBe('RIFFWAVEfmt ');
     expect(wav.readUInt16LE(20)).toBe(1); // PCM, [RIFF1991]
     expect([wav.readUInt16LE(22), wav.readUInt32LE(24), wav.readUInt16LE(34)]).toStrictEqual([1, 48000, 24]);
-    const sound = render(sheet);
+    const sound = render(sheet, fieldsOf(sheet));
     expect(wav.length).toBe(44 + 3 * sound.samples.length + (sound.samples.length % 2));
     for (let i = 0; i < sound.samples.length; i += 997)
       expect(Math.abs(wav.readIntLE(44 + 3 * i, 3) / 2 ** 23 - sound.samples[i]!)).toBeLessThanOrEqual(
@@ -367,7 +368,7 @@ describe('compare', () => {
       louder: number;
       heard: { most: number; at: number; pattern: [number, number][] };
     };
-    const by = phraseLevel(longer).loudness! - phraseLevel(than).loudness!;
+    const by = phraseLevel(longer, fieldsOf(longer)).loudness! - phraseLevel(than, fieldsOf(than)).loudness!;
     expect(louder).toBeCloseTo(by, 4);
     const found = heardBetween(longer, { than, thanFields: null, louder: by });
     expect(heard.most).toBeCloseTo(found.most, 3);

@@ -1,13 +1,11 @@
 import { expect, it } from 'vitest';
 import { buffersOf } from '../../src/jobs/answer.ts';
-import { FieldSolver } from '../../src/physics/field.ts';
 import { liveSetup, predict, render } from '../../src/physics/predict.ts';
 import type { Sheet } from '../../src/sheet/sheet.ts';
 import { builtSheet } from '../fixtures/builtSheet.ts';
 import { exampleSheet } from '../fixtures/sheet.ts';
+import { solved as solver } from '../fixtures/solved.ts';
 
-// The fields are kept, and handed to one job after the other.
-const solver = new FieldSolver();
 const live = (sheet: Sheet) => liveSetup(sheet, 48000, 1, solver.fields(sheet));
 
 // A buffer that the physics kept for its next result would be empty by then: it has moved to the page.

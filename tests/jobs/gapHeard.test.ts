@@ -1,5 +1,5 @@
 /** While it sounds, a gap is heard without waiting for its field. */
-import { describe, expect, it, vi } from 'vitest';
+import { beforeAll, describe, expect, it, vi } from 'vitest';
 import { JobClient } from '../../src/jobs/client.ts';
 import { FieldSolver } from '../../src/physics/field.ts';
 import { liveSetup } from '../../src/physics/predict.ts';
@@ -24,19 +24,27 @@ async function sounding(sheet: Sheet): Promise<{ client: JobClient; fields: () =
   });
   const fields = (): number => made.flatMap(({ done }) => done).filter((kind) => kind === 'field').length;
   expect((await client.live(sheet, WISH)).status).toBe('done');
+  await settled(fields);
+  return { client, fields };
+}
+
+/** Waits until no field is asked for any more. */
+async function settled(fields: () => number): Promise<void> {
   for (let before = 0; before < 8 || before < fields();) {
     before = fields();
     await new Promise((resolve) => setTimeout(resolve, 400));
   }
-  return { client, fields };
 }
 
 describe.each(['six rods', 'slugs and screws beside an alnico bar'])('%s', (name) => {
   const sheet = builtSheet(name);
+  const exactly = new FieldSolver();
+  let heard: Awaited<ReturnType<typeof sounding>>;
   vi.setConfig({ testTimeout: 120_000 });
+  beforeAll(async () => void (heard = await sounding(sheet)), 120_000);
 
   it('another gap, slope or fretboard is heard at once as it will be, and the exact field follows [exact]', async () => {
-    const { client, fields } = await sounding(sheet);
+    const { client, fields } = heard;
     const changed = [
       withGap(sheet, gapOf(sheet) + 0.3e-3),
       withGap(sheet, gapOf(sheet) - 0.5e-3),
@@ -48,7 +56,7 @@ describe.each(['six rods', 'slugs and screws beside an alnico bar'])('%s', (name
       expect(fields()).toBe(before);
       if (soon.status !== 'done') throw new Error(soon.status);
       expect(soon.value.near).toBe(true);
-      const exact = liveSetup(next, 48000, 1, new FieldSolver().fields(next));
+      const exact = liveSetup(next, 48000, 1, exactly.fields(next));
       const { setup } = soon.value;
       expect(setup.notes.length).toBe(exact.notes.length);
       setup.notes.forEach((note, n) => {
@@ -66,13 +74,15 @@ describe.each(['six rods', 'slugs and screws beside an alnico bar'])('%s', (name
   });
 
   it('another length of the poles waits for its field', async () => {
-    const { client, fields } = await sounding(sheet);
+    const { client, fields } = heard;
+    expect((await client.live(sheet, WISH)).status).toBe('done');
+    await settled(fields);
     const { length } = sheet.pickups[0]!.build!.rows[0]!.pole;
     const longer = setAt(sheet, ['pickups', 0, 'build', 'rows', 0, 'pole', 'length'], length + 1e-4);
     const before = fields();
-    const heard = await client.live(longer, WISH, true);
-    expect(heard).toMatchObject({ status: 'done' });
-    expect(heard.status === 'done' && heard.value.near).toBeFalsy();
+    const soon = await client.live(longer, WISH, true);
+    expect(soon).toMatchObject({ status: 'done' });
+    expect(soon.status === 'done' && soon.value.near).toBeFalsy();
     expect(fields()).toBe(before + 1);
   });
 });

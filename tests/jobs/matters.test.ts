@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
 import { mattersOf } from '../../src/jobs/matters.ts';
-import { FieldSolver } from '../../src/physics/field.ts';
 import { predict } from '../../src/physics/predict.ts';
 import { checkSheet } from '../../src/sheet/check.ts';
 import { setAt } from '../../src/sheet/edit.ts';
@@ -8,8 +7,7 @@ import type { Sheet } from '../../src/sheet/sheet.ts';
 import { DEFAULT_SPREAD } from '../../src/sheet/spread.ts';
 import { stepsOf } from '../../src/sheet/steps.ts';
 import { builtSheet } from '../fixtures/builtSheet.ts';
-
-const solver = new FieldSolver();
+import { solved as solver } from '../fixtures/solved.ts';
 
 function rods(): Sheet {
   const sheet = builtSheet('six rods');

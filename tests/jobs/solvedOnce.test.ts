@@ -1,5 +1,5 @@
 /** One geometry is solved once, whoever asks for it: every kind of job with a worker of its own, as on the page. */
-import { beforeEach, describe, expect, it, vi } from 'vitest';
+import { beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
 import { JobClient, type JobResult } from '../../src/jobs/client.ts';
 import { close } from '../../src/physics/close.ts';
 import { pictures } from '../../src/physics/picture.ts';
@@ -49,8 +49,8 @@ describe.each(BUILDS)('%s', (name) => {
   let sheet: Sheet;
   let client: JobClient;
   let least: number;
+  beforeAll(() => void (least = once(unmet(name))));
   beforeEach(() => {
-    least = once(unmet(name));
     sheet = unmet(name);
     client = new JobClient({ create: () => new HereWorker() });
     vi.mocked(assemble).mockClear();

@@ -3,13 +3,13 @@ import { describe, expect, it } from 'vitest';
 import { Alone, leadResistance, UNLOADED, weightsOf } from '../../src/physics/alone.ts';
 import { USUAL_WISH } from '../../src/benchSheet/usual.ts';
 import { benchFigures, type BenchWish } from '../../src/physics/benchFigures.ts';
-import { fieldsOf } from '../../src/physics/field.ts';
 import { resolve } from '../../src/physics/heard/resolve.ts';
 import { pictures } from '../../src/physics/picture.ts';
 import { polePlace } from '../../src/shape/poleRow.ts';
 import type { CoilFigures, Pickup } from '../../src/sheet/sheet.ts';
 import { computedPreset } from '../fixtures/presetFields.ts';
 import { exampleSheet } from '../fixtures/sheet.ts';
+import { fieldsOf } from '../fixtures/solved.ts';
 
 const WISH: BenchWish = {
   ...USUAL_WISH,

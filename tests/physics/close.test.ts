@@ -1,8 +1,7 @@
 /** How close a pickup may sit, from the sheet. */
 import { describe, expect, it } from 'vitest';
-import { close } from '../../src/physics/close.ts';
+import { close as closeBy, type CloseNotes } from '../../src/physics/close.ts';
 import { predict } from '../../src/physics/predict.ts';
-import { fieldsOf } from '../../src/physics/field.ts';
 import { bevelPoles, raise, swapGrade } from '../fixtures/mods.ts';
 import type { Sheet } from '../../src/sheet/sheet.ts';
 import { detuning } from '../../src/physics/magnetics/overPickup/pull.ts';
@@ -11,8 +10,12 @@ import { loweredBy } from '../../src/shape/fretted.ts';
 import { stringUnderside } from '../../src/shape/stringCourse.ts';
 import { builtSheet } from '../fixtures/builtSheet.ts';
 import { exampleSheet } from '../fixtures/sheet.ts';
+import { fieldsOf } from '../fixtures/solved.ts';
 
 const rods = builtSheet('six rods');
+/** By the pickup's field, where there is one to be had. */
+const close = (sheet: Sheet, pickup: number, cents: number, notes?: CloseNotes) =>
+  closeBy(sheet, pickup, cents, fieldsOf(sheet)[pickup] ?? null, notes);
 /** The search ends at 10 µm; at these gaps a shift changes by less than 2 cents a millimetre. */
 const SEARCHED = 0.02;
 
@@ -59,19 +62,19 @@ describe('how close a pickup may sit', () => {
 
   it('tells cents from touching however near one is to the other [exact]', () => {
     const weak = swapGrade(rods, 0, 'alnico 3');
-    const touching = close(weak, 0, 20)!;
+    const touching = closeBy(weak, 0, 20)!;
     expect(touching.touches).toBe(true);
     const most = Math.abs(touching.shift);
-    const over = close(weak, 0, 1.02 * most)!;
+    const over = closeBy(weak, 0, 1.02 * most)!;
     expect([over.touches, over.raise]).toEqual([true, touching.raise]);
-    const under = close(weak, 0, 0.98 * most)!;
+    const under = closeBy(weak, 0, 0.98 * most)!;
     expect(under.touches).toBe(false);
     expect(under.raise).toBeLessThan(touching.raise);
   });
 
   it('says when a pole comes to the strings first, and when no way down is far enough', () => {
-    expect(close(swapGrade(rods, 0, 'alnico 3'), 0, 20)!.touches).toBe(true);
-    expect(close(rods, 0, 1e-3)).toBeNull();
+    expect(closeBy(swapGrade(rods, 0, 'alnico 3'), 0, 20)!.touches).toBe(true);
+    expect(closeBy(rods, 0, 1e-3)).toBeNull();
   });
 
   const notes = { frets: [0, 5, 12], action: 1.8e-3 };
@@ -86,7 +89,7 @@ describe('how close a pickup may sit', () => {
       const { instrument } = sheet;
       const { place, build } = sheet.pickups[0]!;
       const under = (i: number): number => stringUnderside(instrument, sheet.pickups[0]!, build!, i + 1);
-      const { strings } = close(sheet, 0, cents, null, notes)!;
+      const { strings } = close(sheet, 0, cents, notes)!;
       expect(strings).toHaveLength(6);
       for (const i of [0, 5]) {
         for (const { fret, by, gap } of strings[i]!) {
@@ -109,7 +112,7 @@ describe('how close a pickup may sit', () => {
 
   it('the worst of the notes asked about is the pickup’s own limit, and more notes never let it closer [exact]', () => {
     const open = close(rods, 0, 2)!;
-    const all = close(rods, 0, 2, null, notes)!;
+    const all = close(rods, 0, 2, notes)!;
     expect(open.fret).toBe(0);
     expect(all.raise).toBeLessThanOrEqual(open.raise);
     const raises = all.strings.flatMap((string, i) =>
@@ -126,7 +129,7 @@ describe('how close a pickup may sit', () => {
   });
 
   it('a pickup that lies beyond the fret has nothing to fear of it [exact]', () => {
-    const beyond = close(rods, 0, 2, null, { frets: [0, 36], action: 1.8e-3 })!;
+    const beyond = close(rods, 0, 2, { frets: [0, 36], action: 1.8e-3 })!;
     for (const [open, high] of beyond.strings) {
       expect(open!.by).toBe('cents');
       expect(high).toEqual({ fret: 36, by: 'beyond', gap: null });
@@ -134,6 +137,6 @@ describe('how close a pickup may sit', () => {
   });
 
   it('asks for a build', () => {
-    expect(() => close(exampleSheet(), 0, 2)).toThrow('must have a build');
+    expect(() => closeBy(exampleSheet(), 0, 2)).toThrow('must have a build');
   });
 });

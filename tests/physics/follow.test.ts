@@ -4,12 +4,12 @@ import { coilWords, poleWords } from '../../src/benchSheet/sayFollows.ts';
 import { USUAL_WISH } from '../../src/benchSheet/usual.ts';
 import { Alone, leadResistance, UNLOADED, weightsOf } from '../../src/physics/alone.ts';
 import { benchFigures, type BenchFigures, type BenchWish } from '../../src/physics/benchFigures.ts';
-import { fieldsOf } from '../../src/physics/field.ts';
 import { resolve } from '../../src/physics/heard/resolve.ts';
 import type { PickupBuild, Sheet } from '../../src/sheet/sheet.ts';
 import { withReadCoils } from '../../src/sheet/readCoils.ts';
 import { computedPreset } from '../fixtures/presetFields.ts';
 import { exampleSheet } from '../fixtures/sheet.ts';
+import { fieldsOf } from '../fixtures/solved.ts';
 
 const ONE = '01-skerry-three-single-coils.json';
 const TWO = '09-holm-two-coils-in-series.json';

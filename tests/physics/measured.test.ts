@@ -3,7 +3,6 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { coilWords } from '../../src/benchSheet/sayFollows.ts';
 import { Alone, leadCapacitance, leadResistance, UNLOADED, weightsOf } from '../../src/physics/alone.ts';
-import { fieldsOf } from '../../src/physics/field.ts';
 import { heardAlone } from '../../src/physics/follow.ts';
 import { measuredFigures, type MeasuredFigures, type MeasuredWish } from '../../src/physics/measured.ts';
 import { predict } from '../../src/physics/predict.ts';
@@ -13,6 +12,7 @@ import { readTable } from '../../src/sheet/measuredTable.ts';
 import type { Sheet } from '../../src/sheet/sheet.ts';
 import { DECKS, plantedSheet, PROBE, type MeasuredDeck } from '../fixtures/measuredDecks.ts';
 import { computedPreset } from '../fixtures/presetFields.ts';
+import { fieldsOf } from '../fixtures/solved.ts';
 
 /** dB; the tolerance of another program's curve (DEVELOPERS). */
 const TOOL = 0.05;

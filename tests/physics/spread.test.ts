@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import { FieldSolver } from '../../src/physics/field.ts';
 import { resolve } from '../../src/physics/heard/resolve.ts';
 import { heardNotes, notesLoudness } from '../../src/physics/heardNotes.ts';
 import { heardBetween } from '../../src/physics/heardBetween.ts';
@@ -15,6 +14,7 @@ import type { Sheet } from '../../src/sheet/sheet.ts';
 import { DEFAULT_SPREAD } from '../../src/sheet/spread.ts';
 import { builtSheet } from '../fixtures/builtSheet.ts';
 import { exampleSheet } from '../fixtures/sheet.ts';
+import { solved as solver } from '../fixtures/solved.ts';
 
 /** One note, magnets that may come out stronger, and room for more turns. */
 function rods(): Sheet {
@@ -26,7 +26,6 @@ function rods(): Sheet {
 }
 
 const RODS = rods();
-const solver = new FieldSolver();
 const root = (squares: Float64Array): number =>
   Math.sqrt(squares.reduce((sum, x) => sum + x * x, 0) / squares.length);
 const deviation = (values: Float64Array): number => {

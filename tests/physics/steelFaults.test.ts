@@ -1,11 +1,11 @@
 /** What can't be built of bars and steel is named at its field, and what lies against each other passes. */
 import { describe, expect, it } from 'vitest';
-import { fieldsOf } from '../../src/physics/field.ts';
 import { FieldError } from '../../src/physics/fieldFaults.ts';
 import { predict } from '../../src/physics/predict.ts';
 import { warningsFor } from '../../src/physics/warnings.ts';
 import type { BarMagnet, Block, PickupBuild, Sheet, SteelBox } from '../../src/sheet/sheet.ts';
 import { builtSheet } from '../fixtures/builtSheet.ts';
+import { fieldsOf } from '../fixtures/solved.ts';
 
 const RODS = builtSheet('six rods');
 const SLUGS = builtSheet('steel poles over a ceramic bar');

@@ -1,11 +1,11 @@
 /** What the parts of a sheet's pickup do to the field on its strings, each taken out. */
 import { expect, it } from 'vitest';
-import { fieldsOf } from '../../src/physics/field.ts';
 import { withoutPart } from '../../src/physics/takenOut.ts';
 import type { Pickup, Sheet } from '../../src/sheet/sheet.ts';
 import { withStartingSteel } from '../../src/sheet/startingBlocks.ts';
 import { takenOut } from '../../src/sheet/takenOut.ts';
 import { builtSheet } from '../fixtures/builtSheet.ts';
+import { fieldsOf } from '../fixtures/solved.ts';
 
 const bare = builtSheet('six rods');
 const alone: Sheet = { ...bare, pickups: [{ ...bare.pickups[0]!, slant: 0.15 }] };

@@ -1,13 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { FieldSolver } from '../../src/physics/field.ts';
 import { predict } from '../../src/physics/predict.ts';
 import { turnsFor, type Target } from '../../src/physics/target.ts';
 import { setAt } from '../../src/sheet/edit.ts';
 import type { Sheet } from '../../src/sheet/sheet.ts';
 import { builtSheet } from '../fixtures/builtSheet.ts';
 import { exampleSheet } from '../fixtures/sheet.ts';
-
-const solver = new FieldSolver();
+import { solved as solver } from '../fixtures/solved.ts';
 
 /** A pickup alone, as that of a bench. */
 function rods(turns: number): Sheet {

@@ -10,7 +10,7 @@ import { mutatedLink } from '../fixtures/mutatedLink.ts';
 import { PRESETS } from '../fixtures/presets.ts';
 import { soakPlan } from '../soak/tools/plan.ts';
 
-const { count, seed } = soakPlan('link', 1000, 100_000, 20);
+const { count, seed } = soakPlan('link', 400, 100_000, 20);
 
 /** Far above what one link takes, far below what a person would call hanging; ms. */
 const LONGEST_DECODING = 5000;

@@ -2,7 +2,6 @@
 import { afterEach, beforeEach, expect, it, vi } from 'vitest';
 import { JobClient, type WorkerLike } from '../../src/jobs/client.ts';
 import type { JobRequest } from '../../src/jobs/protocol.ts';
-import { fieldsOf } from '../../src/physics/field.ts';
 import { predict } from '../../src/physics/predict.ts';
 import { STARTING_BUILDS } from '../../src/sheet/builds.ts';
 import { newHistory } from '../../src/sheet/history.ts';
@@ -11,6 +10,7 @@ import { wrap } from '../../src/sheet/trials.ts';
 import { Workbench } from '../../src/state/workbench.svelte.ts';
 import { builtSheet } from '../fixtures/builtSheet.ts';
 import { FakeStorage } from './fakeStorage.ts';
+import { fieldsOf } from '../fixtures/solved.ts';
 
 /** A build with this gap has a fault, m. */
 const TOO_NEAR = 0.0031;

@@ -1,6 +1,5 @@
 /** What is said where the field and the reach go opposite ways. */
 import { describe, expect, it } from 'vitest';
-import { fieldsOf } from '../../src/physics/field.ts';
 import { whyFigures, type WhyFigures } from '../../src/physics/why.ts';
 import { withLever } from '../../src/sheet/focusLever.ts';
 import { setAt } from '../../src/sheet/edit.ts';
@@ -8,6 +7,7 @@ import type { Sheet } from '../../src/sheet/sheet.ts';
 import { oppositeInShort, oppositeWords } from '../../src/state/widthWords.ts';
 import { checkSheet } from '../../src/sheet/check.ts';
 import { PRESETS } from '../fixtures/presets.ts';
+import { fieldsOf } from '../fixtures/solved.ts';
 
 const from = { reach: 16.5e-3, fieldWidth: 9.1e-3, tipWidth: 6e-3 };
 

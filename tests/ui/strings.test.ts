@@ -1,10 +1,10 @@
 /** The figures of the table of strings. */
 import { describe, expect, it } from 'vitest';
-import { fieldsOf } from '../../src/physics/field.ts';
 import { predict } from '../../src/physics/predict.ts';
 import { COLUMNS, DASH, stringRows } from '../../src/ui/strings/rows.ts';
 import { builtSheet } from '../fixtures/builtSheet.ts';
 import { exampleSheet } from '../fixtures/sheet.ts';
+import { fieldsOf } from '../fixtures/solved.ts';
 
 describe('the table of strings', () => {
   it('has a figure under every heading for a build, in the units of the headings', () => {

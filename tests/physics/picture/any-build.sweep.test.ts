@@ -38,7 +38,7 @@ function expectDrawable(section: SectionPicture, plan: PlanPicture): void {
   expect(strokes.length / 6).toBeGreaterThan(300);
 }
 
-const { count, seed } = soakPlan('picture/any-build', 6, 1000, 11);
+const { count, seed } = soakPlan('picture/any-build', 4, 1000, 11);
 
 describe('pictures', () => {
   it.each(STARTING_BUILDS.map(({ name }) => name))('of %s can be drawn', (name) => {

@@ -154,7 +154,7 @@ describe.each([
       [15e-3, 10e-3],
       [30e-3, 40e-3],
     ] as const) {
-      const N = 60;
+      const N = 40;
       let through = 0;
       for (let i = 0; i < N; i++) {
         for (let j = 0; j < N; j++) {

@@ -7,7 +7,6 @@
 import { describe, expect, it, vi } from 'vitest';
 import { harnessNetwork } from '../../../src/physics/circuit/harness.ts';
 import { netlist } from '../../../src/physics/circuit/netlist.ts';
-import { FieldSolver } from '../../../src/physics/field.ts';
 import { predict } from '../../../src/physics/predict.ts';
 import { resolve } from '../../../src/physics/heard/resolve.ts';
 import { warningsFor } from '../../../src/physics/warnings.ts';
@@ -16,11 +15,10 @@ import { withCover } from '../../fixtures/mods.ts';
 import type { PlateMetal } from '../../../src/sheet/build.ts';
 import type { Sheet } from '../../../src/sheet/sheet.ts';
 import { builtSheet } from '../../fixtures/builtSheet.ts';
+import { solved as solver } from '../../fixtures/solved.ts';
 
 // Fields take seconds when the machine is busy.
 vi.setConfig({ testTimeout: 60_000 });
-
-const solver = new FieldSolver();
 
 /** Level at a frequency over that at 20 Hz, dB, of what sounds. */
 function levelAt(sheet: Sheet, frequency: number): number {

@@ -4,7 +4,6 @@
  */
 import { describe, expect, it, vi } from 'vitest';
 import { close } from '../../../src/physics/close.ts';
-import { FieldSolver } from '../../../src/physics/field.ts';
 import * as door from '../../../src/physics/predict.ts';
 import type { Prediction } from '../../../src/physics/prediction.ts';
 import { resolve } from '../../../src/physics/heard/resolve.ts';
@@ -21,9 +20,8 @@ import {
 } from '../../fixtures/mods.ts';
 import type { CoilFigures, Pickup, PickupBuild, RowBuild, Sheet } from '../../../src/sheet/sheet.ts';
 import { builtSheet } from '../../fixtures/builtSheet.ts';
+import { solved as solver } from '../../fixtures/solved.ts';
 
-// One for all checks: each field is computed once.
-const solver = new FieldSolver();
 const fieldsOf = (sheet: Sheet) => solver.fields(sheet);
 const predict = (sheet: Sheet) => door.predict(sheet, fieldsOf(sheet));
 

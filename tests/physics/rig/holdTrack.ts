@@ -1,6 +1,5 @@
 /** The focus's track held against what the same sheets come to when they are predicted. */
 import { expect } from 'vitest';
-import { FieldSolver } from '../../../src/physics/field.ts';
 import type { FocusTrack } from '../../../src/physics/focusTrack.ts';
 import { predict } from '../../../src/physics/predict.ts';
 import { trackOf } from '../../../src/jobs/track.ts';
@@ -9,8 +8,7 @@ import { monotoneCurve } from '../../../src/plot/monotone.ts';
 import { leverRange, withLever, type Lever } from '../../../src/sheet/focusLever.ts';
 import { checkSheet } from '../../../src/sheet/check.ts';
 import type { Sheet } from '../../../src/sheet/sheet.ts';
-
-const solver = new FieldSolver();
+import { solved as solver } from '../../fixtures/solved.ts';
 
 /** As the screen shows it. */
 function widthOf(sheet: Sheet, row: number): number {

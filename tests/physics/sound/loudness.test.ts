@@ -2,12 +2,17 @@ import { describe, expect, it } from 'vitest';
 import { blockPowers, gatedLoudness, kWeighting } from '../../../src/physics/sound/loudness.ts';
 import { integratedLoudness } from '../../fixtures/integratedLoudness.ts';
 
+/** One second of a sine of so many whole periods, peak 1. */
+const second = (frequency: number, rate: number): Float64Array =>
+  Float64Array.from({ length: rate }, (_, i) => Math.sin((2 * Math.PI * frequency * i) / rate));
+
+/** @param frequency a whole number of hertz: every second is as the first */
 function sine(frequency: number, peakDb: number, seconds: number, rate: number): Float64Array {
   const amplitude = 10 ** (peakDb / 20);
-  return Float64Array.from(
-    { length: Math.round(seconds * rate) },
-    (_, i) => amplitude * Math.sin((2 * Math.PI * frequency * i) / rate),
-  );
+  const one = second(frequency, rate).map((v) => amplitude * v);
+  const all = new Float64Array(Math.round(seconds * rate));
+  for (let at = 0; at < all.length; at += rate) all.set(one.subarray(0, all.length - at), at);
+  return all;
 }
 
 /** Gain of a biquad at a frequency, by its definition. */

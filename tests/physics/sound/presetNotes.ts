@@ -1,5 +1,4 @@
 /** The workshop's sheets with one string plucked, and what comes out of the cable. */
-import { FieldSolver } from '../../../src/physics/field.ts';
 import { predict } from '../../../src/physics/predict.ts';
 import type { PartialTone } from '../../../src/physics/prediction.ts';
 import { resolve } from '../../../src/physics/heard/resolve.ts';
@@ -8,9 +7,7 @@ import { checkSheet } from '../../../src/sheet/check.ts';
 import type { Listen, Sheet } from '../../../src/sheet/sheet.ts';
 import { PRESETS } from '../../fixtures/presets.ts';
 import type { WavData } from './analysis.ts';
-
-// Many sheets have pickups in common: each field is computed once.
-const solver = new FieldSolver();
+import { solved as solver } from '../../fixtures/solved.ts';
 
 export const presetSheets: readonly { readonly name: string; readonly sheet: Sheet }[] = PRESETS.map(
   ({ name, data }) => {

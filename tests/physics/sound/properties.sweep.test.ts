@@ -69,7 +69,7 @@ const sheets: fc.Arbitrary<Sheet> = fc
     };
   });
 
-const { count, seed } = soakPlan('properties', 30, 5000, 1770);
+const { count, seed } = soakPlan('properties', 20, 5000, 1770);
 const ONE_DB_BELOW = 10 ** (-1 / 20);
 const MINUS_90 = 10 ** (-90 / 20);
 

@@ -75,7 +75,7 @@ function numbers(value: unknown): number[] {
   return [];
 }
 
-const { count, seed } = soakPlan('pickup/any-build', 12, 2000, 5);
+const { count, seed } = soakPlan('pickup/any-build', 8, 2000, 5);
 
 describe('any build', () => {
   it('either names its faults or gives finite figures throughout', () => {

@@ -17,13 +17,13 @@ import { liveSetup } from '../../../../src/physics/sound/live/setup.ts';
 import { LIVE_LIMIT } from '../../../../src/physics/sound/live/types.ts';
 import { renderVolts } from '../../../../src/physics/sound/render.ts';
 import type { Listen, ResolvedSheet as Sheet } from '../../../../src/sheet/sheet.ts';
-import { fieldsOf } from '../../../../src/physics/field.ts';
 import { resolve } from '../../../../src/physics/heard/resolve.ts';
 import { withStrings } from '../../../../src/sheet/restring.ts';
 import { STRING_SETS } from '../../../../src/sheet/strings.ts';
 import { builtSheet } from '../../../fixtures/builtSheet.ts';
 import { sheetWith } from './sheets.ts';
 import { integratedLoudness } from '../../../fixtures/integratedLoudness.ts';
+import { fieldsOf } from '../../../fixtures/solved.ts';
 
 const AGREEMENT_DB = -80;
 /** Small enough for the limiter to have nothing to do. */
@@ -94,7 +94,7 @@ describe('the live sound is the rendered one', () => {
   it.each(rates.flatMap((sampleRate) => [null, 5e-3, 2e-3].map((fade) => [sampleRate, fade] as const)))(
     'of a strummed chord at %i Hz with a fade of %f m',
     (sampleRate, fade) => {
-      const sheet = sheetWith({ fade, listen: { sampleRate } });
+      const sheet = sheetWith({ fade, listen: { sampleRate, seconds: 0.6 } });
       const { live, rendered } = both(sheet, renderVolts(sheet));
       expect(differenceDb(live, rendered)).toBeLessThan(AGREEMENT_DB);
     },
@@ -103,7 +103,7 @@ describe('the live sound is the rendered one', () => {
   it.each(plays.flatMap((play) => [null, 4e-3].map((fade) => [play, fade] as const)))(
     'of a phrase of kind %s with a fade of %f m',
     (play, fade) => {
-      const sheet = sheetWith({ fade, listen: { play, string: 5, fret: 3 } });
+      const sheet = sheetWith({ fade, listen: { play, string: 5, fret: 3, tempo: 240, seconds: 0.6 } });
       const { live, rendered } = both(sheet, renderVolts(sheet));
       expect(differenceDb(live, rendered)).toBeLessThan(AGREEMENT_DB);
     },
@@ -147,7 +147,7 @@ describe('the live sound is the rendered one', () => {
   );
 
   it.each(plays)('at the loudness that is matched, phrase of kind %s, within 0.1 LU', (play) => {
-    const sheet = sheetWith({ fade: 5e-3, listen: { play, level: 'matched', seconds: 3 } });
+    const sheet = sheetWith({ fade: 5e-3, listen: { play, level: 'matched', seconds: 1.5 } });
     const setup = liveSetup(sheet, 48000);
     const engine = new LiveEngine(48000);
     engine.play(setup);
@@ -167,6 +167,8 @@ const hard = (string: number, fret: number, sampleRate: Listen['sampleRate']): S
       string,
       fret,
       sampleRate,
+      // Bent and bright as it begins; what comes later is the same, softer.
+      seconds: 0.5,
       pluck: { place: 0.16, width: 0, depth: 5e-3, angle: 1.5 },
     },
   });

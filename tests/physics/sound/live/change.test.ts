@@ -134,7 +134,7 @@ describe.each(RATES)('a change at %i Hz', (sampleRate) => {
 
   it('of the pluck is not heard before the next note', () => {
     const changed = play(a, quiet(changes.at(-1)![1], sampleRate));
-    changed.forEach((v, i) => expect(Math.abs(v - unchanged[i]!)).toBeLessThan(1e-7));
+    expect(largest(changed.map((v, i) => v - unchanged[i]!))).toBeLessThan(1e-7);
   });
 
   it('is heard when the engine says so, and not before', () => {
@@ -175,6 +175,6 @@ describe('a setup that knows nothing of the note that rings', () => {
     );
     const unchanged = play(a, null);
     const changed = play(a, { ...quiet(other, 48000), gain: a.gain });
-    changed.forEach((v, i) => expect(Math.abs(v - unchanged[i]!)).toBeLessThan(1e-5));
+    expect(largest(changed.map((v, i) => v - unchanged[i]!))).toBeLessThan(1e-5);
   });
 });
