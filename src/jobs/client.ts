@@ -22,7 +22,7 @@ import type {
 } from './protocol.ts';
 import type { TrackWish } from './track.ts';
 import type { WhyAnswer } from './why.ts';
-import { workers } from './workers.ts';
+import { workers, type Place } from './workers.ts';
 
 export type { JobResult, WorkerLike } from './lane.ts';
 export type { JobKind, OwnPlaying } from './protocol.ts';
@@ -30,7 +30,7 @@ export type { JobKind, OwnPlaying } from './protocol.ts';
 /** What tests and slow machines set. */
 export interface JobClientOptions {
   /** Makes a worker; for tests. */
-  readonly create?: (kind: JobKind) => WorkerLike;
+  readonly create?: (kind: Place) => WorkerLike;
   /** ms for one attempt of one job, loading a fresh worker included; 30 s unless given: a slow machine is no hanging one. */
   readonly timeLimit?: number;
   /** Of another client, whose answers this one need not ask for. */
@@ -57,6 +57,7 @@ export class JobClient {
   readonly known: Known;
   private readonly desk: FieldDesk;
   private readonly lanes: { readonly [K in JobKind]: Lane<K> };
+  private readonly trackByGap: Lane<'track'>;
 
   constructor({ create = workers(), timeLimit = 30_000, known = new Known() }: JobClientOptions = {}) {
     this.known = known;
@@ -82,6 +83,7 @@ export class JobClient {
       bench: new Lane('bench', () => create('bench'), timeLimit),
       measured: new Lane('measured', () => create('measured'), timeLimit),
     };
+    this.trackByGap = new Lane('track', () => create('track by the gap'), timeLimit);
     this.desk = new FieldDesk(this.lanes.field, known);
   }
 
@@ -177,7 +179,8 @@ export class JobClient {
 
   /** How far a lever moves a row's focus; see physics/focusTrack.ts. Never rejects. The sheet must be plain data. */
   track(sheet: Sheet, wish: TrackWish): Promise<JobResult<FocusTrack>> {
-    const ask = () => this.accompany(() => this.lanes.track.request(sheet, wish));
+    const lane = wish.lever === 'gap' ? this.trackByGap : this.lanes.track;
+    const ask = () => this.accompany(() => lane.request(sheet, wish));
     return this.once('track', keyOf(sheet, wish), ask);
   }
 
@@ -363,6 +366,7 @@ export class JobClient {
   cancel(kind: JobKind): void {
     if (kind === 'through') this.turn++;
     this.desk.cancel(kind);
+    if (kind === 'track') this.trackByGap.cancel();
     this.lanes[kind].cancel();
   }
 
@@ -371,6 +375,7 @@ export class JobClient {
     clearTimeout(this.rehearsal);
     clearTimeout(this.still);
     this.desk.dispose();
+    this.trackByGap.dispose();
     for (const lane of Object.values(this.lanes)) lane.dispose();
   }
 }

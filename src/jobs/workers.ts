@@ -7,8 +7,12 @@ import { lifelineName, watchEnd } from './lifeline.ts';
 import type { JobKind } from './protocol.ts';
 import { Turns } from './turns.ts';
 
+/** Who has a worker, or a share in one. A track by the gap wants nothing but what the field's worker has solved. */
+export type Place = JobKind | 'track by the gap';
+
 /** Those that share one, the most urgent first. */
-const SHARING: readonly (readonly JobKind[])[] = [
+const SHARING: readonly (readonly Place[])[] = [
+  ['field', 'track by the gap'],
   ['level', 'beginning'],
   [
     'track',
@@ -27,7 +31,7 @@ const SHARING: readonly (readonly JobKind[])[] = [
 ];
 
 /** @param create for tests */
-export function workers(create: () => WorkerLike = createWorker): (kind: JobKind) => WorkerLike {
+export function workers(create: () => WorkerLike = createWorker): (kind: Place) => WorkerLike {
   const shared = SHARING.map((kinds) => ({ kinds, turns: new Turns(create) }));
   return (kind) => {
     const among = shared.find(({ kinds }) => kinds.includes(kind));

@@ -114,46 +114,45 @@ test('print leaves the handles and the buttons out and keeps the drawing', async
 test('the sheet prints on one page from the browser’s own menu, whatever the screen, and the screen is as before', async ({
   openSheet,
 }) => {
+  const { page } = await openSheet('', { colorScheme: 'dark', fresh: true });
+  await ready(page);
+  const section = page.locator('section[aria-labelledby="section-title"] .drawing > svg');
+  const drawn = (): Promise<string | null> => section.getAttribute('width');
+  // What a browser's menu does: nothing of ours is called but what listens for `beforeprint`.
+  await page.evaluate(() => {
+    window.addEventListener('beforeprint', () => {
+      const { dataset } = document.documentElement;
+      dataset.seen =
+        document
+          .querySelector('section[aria-labelledby="section-title"] .drawing > svg')
+          ?.getAttribute('width') ?? '';
+    });
+  });
   for (const width of [1440, 900, 390]) {
-    const { page } = await openSheet('', {
-      viewport: { width, height: 900 },
-      colorScheme: 'dark',
-      fresh: true,
-    });
-    await ready(page);
-    const section = page.locator('section[aria-labelledby="section-title"] .drawing > svg');
-    const drawn = (): Promise<string | null> => section.getAttribute('width');
+    await page.setViewportSize({ width, height: 900 });
+    await page.evaluate(() => delete document.documentElement.dataset.seen);
+    await atRest(page);
     const before = await drawn();
-    // What a browser's menu does: nothing of ours is called but what listens for `beforeprint`.
-    await page.evaluate(() => {
-      window.addEventListener('beforeprint', () => {
-        const { dataset } = document.documentElement;
-        dataset.seen =
-          document
-            .querySelector('section[aria-labelledby="section-title"] .drawing > svg')
-            ?.getAttribute('width') ?? '';
-      });
-    });
     const pdf = (await page.pdf({ preferCSSPageSize: true })).toString('latin1');
     expect(pdf.match(/\/Type\s*\/Page\b/g), String(width)).toHaveLength(1);
     // A4 across, in points.
     const box = /\/MediaBox\s*\[\s*0 0 ([\d.]+) ([\d.]+)/.exec(pdf);
-    expect(Number(box?.[1])).toBeCloseTo((297 / 25.4) * 72, -0.5);
-    expect(Number(box?.[2])).toBeCloseTo((210 / 25.4) * 72, -0.5);
+    expect(Number(box?.[1]), String(width)).toBeCloseTo((297 / 25.4) * 72, -0.5);
+    expect(Number(box?.[2]), String(width)).toBeCloseTo((210 / 25.4) * 72, -0.5);
     // The drawings had been drawn for paper when the browser took them, and are again as they were.
-    expect(await page.evaluate(() => document.documentElement.dataset.seen)).toBe('660');
-    await soon(drawn).toBe(before);
+    expect(await page.evaluate(() => document.documentElement.dataset.seen), String(width)).toBe('660');
+    await soon(drawn, String(width)).toBe(before);
     expect(await page.evaluate(() => 'printing' in document.documentElement.dataset)).toBe(false);
     expect(luminance(await paper(page))).toBeLessThan(0.1);
   }
 });
 
 test('the print button prints', async ({ openSheet }) => {
-  const { page } = await openSheet('', { fresh: true });
-  await page.addInitScript(() => {
-    window.print = () => (document.title = 'printed');
+  const { page } = await openSheet('', {
+    first: () => {
+      window.print = () => (document.title = 'printed');
+    },
   });
-  await page.reload();
   await ready(page);
   await button(page, 'print').click();
   await soon(() => page.title()).toBe('printed');

@@ -5,8 +5,11 @@ import { counts } from './rig/ears.ts';
 import { button, CABLE, field, ready, setCable, slider, soon } from './rig/hands.ts';
 import { atRest } from './rig/rest.ts';
 
+/** What is refused has nothing to do with what is computed. */
+const STILL = { still: true };
+
 test('an error on the console and an uncaught exception are problems', async ({ openSheet }) => {
-  const { page, problems } = await openSheet('', { fresh: true });
+  const { page, problems } = await openSheet('', STILL);
   await page.evaluate(() => {
     console.error('planted');
     setTimeout(() => {
@@ -21,11 +24,12 @@ test('an error on the console and an uncaught exception are problems', async ({ 
 const POLICIES = 2;
 
 test('inline style and eval are refused and reported', async ({ openSheet }) => {
-  const { page, problems } = await openSheet('', { fresh: true });
+  const { page, problems } = await openSheet('', STILL);
   await page.evaluate(() => {
     const style = document.createElement('style');
     style.textContent = 'body { color: red }';
     document.head.append(style);
+    style.remove();
   });
   await soon(() => problems.filter((p) => p.startsWith('policy: style-src-elem')).length).toBe(POLICIES);
   const evaluated = await page.evaluate(
@@ -48,7 +52,7 @@ test('inline style and eval are refused and reported', async ({ openSheet }) => 
 });
 
 test('a request or socket to elsewhere is refused and reported', async ({ openSheet }) => {
-  const { page, problems } = await openSheet('', { fresh: true });
+  const { page, problems } = await openSheet('', STILL);
   await page.evaluate(async () => {
     await fetch('https://example.invalid/').catch(() => undefined);
   });

@@ -121,7 +121,7 @@ test('what has the focus is never under it, and Tab goes from the parts into it'
     { width: 720, height: 450 },
     { width: 390, height: 844 },
   ]) {
-    const { page } = await openSheet('', { viewport });
+    const { page, leave } = await openSheet('', { viewport });
     await ready(page);
     await atRest(page);
     await page.getByRole('textbox', { name: FOCUS, exact: true }).focus();
@@ -140,6 +140,7 @@ test('what has the focus is never under it, and Tab goes from the parts into it'
     await atRest(page);
     expect(await strip(page).isVisible()).toBe(true);
     expect((await covered(page)).name).toBe('string that is looked at');
+    await leave();
   }
 });
 

@@ -1,16 +1,17 @@
-import type { JobKind, WorkerLike } from '../../src/jobs/client.ts';
+import type { WorkerLike } from '../../src/jobs/client.ts';
 import type { JobRequest } from '../../src/jobs/protocol.ts';
+import type { Place } from '../../src/jobs/workers.ts';
 
 /** A worker that does what the test tells it to. */
 export class FakeWorker extends EventTarget implements WorkerLike {
-  readonly kind: JobKind;
+  readonly kind: Place;
   readonly received: JobRequest[] = [];
   readonly moved: Transferable[] = [];
   terminated = false;
   /** Thrown by the next postMessage. */
   refuses: Error | null = null;
 
-  constructor(kind: JobKind) {
+  constructor(kind: Place) {
     super();
     this.kind = kind;
   }
@@ -51,7 +52,7 @@ export class FakeWorker extends EventTarget implements WorkerLike {
 }
 
 /** A factory that keeps what it has made. */
-export function workshop(): { create: (kind: JobKind) => FakeWorker; made: FakeWorker[] } {
+export function workshop(): { create: (kind: Place) => FakeWorker; made: FakeWorker[] } {
   const made: FakeWorker[] = [];
   return {
     made,

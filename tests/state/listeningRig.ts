@@ -58,7 +58,7 @@ export const sheetWith = (listen: Partial<Listen>, title = ''): Sheet => {
 };
 
 export function setUp(first: Sheet = sheetWith({})) {
-  const workers = new Map<JobKind, FakeWorker>();
+  const workers = new Map<string, FakeWorker>();
   const jobs = new JobClient({
     create: (kind) => {
       const worker = new FakeWorker(kind);

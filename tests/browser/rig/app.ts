@@ -59,7 +59,7 @@ export const test = plain.extend<Rig>({
   scan: async ({ openSheet }, use) => {
     await use(async (prepare, options) => {
       // axe puts itself into the page as inline script, which the policy rightly refuses; the other tests keep it.
-      const { page } = await openSheet('', { ...options, bypassCSP: true });
+      const { page, leave } = await openSheet('', { ...options, bypassCSP: true });
       await page.locator('main').waitFor();
       await prepare?.(page);
       // Without frames there is nothing to gather from elsewhere, for which axe would open another page.
@@ -69,6 +69,7 @@ export const test = plain.extend<Rig>({
         // What is in order need not be named: to name it takes longer than to look.
         .options({ resultTypes: ['violations'] })
         .analyze();
+      await leave();
       return violations.map(
         ({ id, help, nodes }) => `${id}: ${help}: ${nodes.map(({ target }) => target.join(' ')).join(', ')}`,
       );

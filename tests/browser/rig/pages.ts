@@ -31,6 +31,8 @@ export interface Opened {
   readonly address: string;
   /** What went wrong so far; a test that provokes a problem takes it out (`problems.splice(0)`). */
   readonly problems: string[];
+  /** Gives the page to whoever opens one next, when the test is done with it before its end. */
+  readonly leave: () => Promise<void>;
 }
 
 /** What can be set while a page is open; whatever else a visit wants, it wants of a fresh context. */
@@ -42,6 +44,7 @@ const SETTABLE = [
   'permissions',
   'bypassCSP',
   'ears',
+  'still',
 ] as const;
 type Settable = Pick<Visit, (typeof SETTABLE)[number]>;
 
@@ -52,10 +55,12 @@ const VIEWPORT = { width: 1440, height: 900 };
 
 interface Lasting extends Opened {
   readonly context: BrowserContext;
-  /** Whether its policy is off, and whether it has ears: that can't be set later. */
-  readonly bypassCSP: boolean;
-  readonly ears: boolean;
+  /** Whether its policy is off, it has ears, and nothing is computed in it: that can't be set later. */
+  readonly kind: string;
 }
+
+const kindOf = ({ bypassCSP = false, ears = false, still = false }: Visit): string =>
+  JSON.stringify({ bypassCSP, ears, still });
 
 export class Pages {
   readonly #browser: Browser;
@@ -84,13 +89,13 @@ export class Pages {
       await whole(own.page);
       return own;
     }
-    const { bypassCSP = false, ears = false } = visit;
-    const at = this.#idle.findLastIndex((page) => page.bypassCSP === bypassCSP && page.ears === ears);
+    const kind = kindOf(visit);
+    const at = this.#idle.findLastIndex((page) => page.kind === kind);
     const had = this.#idle.splice(at, at < 0 ? 0 : 1)[0];
     const lasting = had ?? (await this.#make({ ...visit, first: keepBuiltIns }));
     this.#lent.push(lasting);
     await set(lasting, visit);
-    if (had && ears) await takeBack(lasting.page);
+    if (had && visit.ears) await takeBack(lasting.page);
     if (had) await setBack(lasting.page, to);
     else await lasting.page.goto(to);
     await whole(lasting.page);
@@ -100,20 +105,25 @@ export class Pages {
   /** Takes back what a test had. */
   async end(): Promise<void> {
     for (const { page } of this.#own.splice(0)) await page.context().close();
-    for (const lasting of this.#lent.splice(0)) {
-      if (await isWhole(lasting, this.#address)) this.#idle.push(lasting);
-      else await lasting.context.close();
-    }
+    for (const lasting of this.#lent.splice(0)) await this.#take(lasting);
   }
 
-  async #make({
-    first,
-    fresh: _,
-    keeps = false,
-    ears = false,
-    still = false,
-    ...options
-  }: Visit): Promise<Lasting> {
+  async #take(lasting: Lasting): Promise<void> {
+    const { context, page } = lasting;
+    for (const other of context.pages()) if (other !== page) await other.close();
+    if (await isWhole(lasting, this.#address)) this.#idle.push(lasting);
+    else await context.close();
+  }
+
+  /** Before the test's end; a page with problems stays, so that they are seen there. */
+  async #leave(page: Page): Promise<void> {
+    const at = this.#lent.findIndex((lasting) => lasting.page === page && lasting.problems.length === 0);
+    const [lasting] = at < 0 ? [] : this.#lent.splice(at, 1);
+    if (lasting) await this.#take(lasting);
+  }
+
+  async #make(visit: Visit): Promise<Lasting> {
+    const { first, fresh: _, keeps = false, ears = false, still = false, ...options } = visit;
     const context = await this.#browser.newContext({ viewport: VIEWPORT, ...options });
     context.setDefaultTimeout(PATIENCE);
     const problems = await watch(context, this.#address);
@@ -125,7 +135,8 @@ export class Pages {
     if (first) await context.addInitScript(first);
     const page = await context.newPage();
     await slowPage(page);
-    return { context, page, problems, address: this.#address, bypassCSP: options.bypassCSP ?? false, ears };
+    const leave = (): Promise<void> => this.#leave(page);
+    return { context, page, problems, address: this.#address, kind: kindOf(visit), leave };
   }
 }
 
@@ -135,8 +146,12 @@ function keepNothing(): void {
   if ('serviceWorker' in navigator) navigator.serviceWorker.register = () => new Promise(() => undefined);
 }
 
-/** In the page: workers that take every job and never answer. */
+/** In the page: workers that take every job and never answer, and nobody who loses patience with them. */
 function computeNothing(): void {
+  const begin = window.setTimeout.bind(window);
+  const patience = 30_000;
+  window.setTimeout = ((handler: TimerHandler, delay = 0, ...args: unknown[]) =>
+    delay < patience ? begin(handler, delay, ...args) : 0) as typeof window.setTimeout;
   const silent = class extends EventTarget {
     postMessage(): void {}
     terminate(): void {}

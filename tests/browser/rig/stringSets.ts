@@ -24,6 +24,13 @@ async function openOut(page: Page): Promise<void> {
   }
 }
 
+/** Unfolds what a figure is folded into, the outermost first; everything at once is for `laysOut`. */
+async function openTo(page: Page, name: string): Promise<void> {
+  const figure = page.locator(`input[aria-label="${name}"]`);
+  const folds = figure.locator('xpath=ancestor::details[not(@open)]/summary');
+  while ((await folds.count()) > 0) await folds.first().click();
+}
+
 /** Chosen, drawn, played, sent and taken back. */
 export async function usesStrings(
   openSheet: OpenSheet,
@@ -69,7 +76,7 @@ export async function usesStrings(
   await button(page, 'stop').first().click();
 
   // One string by hand, and one more or less.
-  await openOut(page);
+  await openTo(page, `string ${strings}, open note`);
   await type(page, `string ${strings}, open note`, strings < 6 ? 'D1' : 'A1');
   await soon(() => figure(page, `string ${strings}, open note`)).toBe(strings < 6 ? 'D1' : 'A1');
   await type(page, `string ${strings}, gauge`, '0.07 in');
