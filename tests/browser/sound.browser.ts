@@ -3,7 +3,7 @@ import { buffer } from 'node:stream/consumers';
 import type { Page } from 'playwright-core';
 import { render } from '../../src/physics/predict.ts';
 import { expect, test, type OpenSheet } from './rig/app.ts';
-import { brightness, capture, counts, level, peak, stats } from './rig/ears.ts';
+import { brightness, capture, counts, level, peak, stats, STILL } from './rig/ears.ts';
 import { button, CLIPBOARD, drag, ready, sheetOf, slider, soon, type } from './rig/hands.ts';
 import { atRest } from './rig/rest.ts';
 import { twoTrials } from './rig/trials.ts';
@@ -23,7 +23,7 @@ const choose = (page: Page, position: string): Promise<void> =>
 
 /** Ears on, with a phrase of a second: a second of it, from wherever, is then all of it. */
 async function open(openSheet: OpenSheet): Promise<Page> {
-  const { page } = await openSheet('', { ...CLIPBOARD, ears: true });
+  const { page } = await openSheet('', { ...CLIPBOARD, ears: true, ...STILL });
   await ready(page);
   await type(page, 'length of the phrase', '1 s');
   await atRest(page);

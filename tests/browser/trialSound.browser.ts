@@ -1,7 +1,7 @@
 /** Trials as they sound: turned between while the string rings, and heard blind. */
 import type { Page } from 'playwright-core';
 import { expect, test, type OpenSheet } from './rig/app.ts';
-import { brightness, capture, peak, type Heard } from './rig/ears.ts';
+import { brightness, capture, peak, STILL, type Heard } from './rig/ears.ts';
 import { button, ready, soon, type } from './rig/hands.ts';
 import { atRest } from './rig/rest.ts';
 import { differIn, letters, trials } from './rig/trials.ts';
@@ -13,7 +13,7 @@ const listenTo = (page: Page): Promise<Heard> => capture(page, 2 * PHRASE);
 
 /** Two trials of one plucked string: A with the tone control open, B with it closed. */
 async function open(openSheet: OpenSheet): Promise<Page> {
-  const { page } = await openSheet('', { ears: true });
+  const { page } = await openSheet('', { ears: true, ...STILL });
   await ready(page);
   await page.getByRole('combobox', { name: 'what is played', exact: true }).selectOption('string');
   await type(page, 'length of the phrase', '0.5');

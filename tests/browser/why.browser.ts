@@ -2,7 +2,7 @@
 import type { Locator, Page } from 'playwright-core';
 import { integratedLoudness } from '../fixtures/integratedLoudness.ts';
 import { expect, test } from './rig/app.ts';
-import { brightness, capture, peak, type Heard } from './rig/ears.ts';
+import { brightness, capture, peak, STILL, type Heard } from './rig/ears.ts';
 import { button, drag, ready, setCable, soon, type } from './rig/hands.ts';
 import { atRest } from './rig/rest.ts';
 
@@ -55,7 +55,7 @@ function largestStep({ samples }: Heard): number {
 test.for(['matched', 'as it is'])(
   'held, what was before is heard as loud and without a step, and let go it is over; level %s',
   async (level, { openSheet }) => {
-    const { page } = await openSheet('', { ears: true });
+    const { page } = await openSheet('', { ears: true, ...STILL });
     await ready(page);
     await page.getByRole('combobox', { name: 'what is played', exact: true }).selectOption('string');
     await page.getByRole('combobox', { name: 'level', exact: true }).selectOption(level);

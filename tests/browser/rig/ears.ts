@@ -19,6 +19,9 @@ interface Ears {
 
 type Window_ = { ears: Ears };
 
+/** For what is about the sound alone: who asks for less motion has the pictures of what sounds twice a second, a tenth less work. */
+export const STILL = { reducedMotion: 'reduce' } as const;
+
 /** Puts the ears on. To be run in the page by `addInitScript`, so that nothing is missed. */
 export function putOn(): void {
   const ears: Ears = { contexts: [], nodes: [], buffers: [], updates: [], asked: 0 };
