@@ -11,6 +11,8 @@ const common = {
 } as const;
 
 const SWEEPS = 'tests/**/*.sweep.test.ts';
+/** It exchanges a module, so it may find nothing imported already. */
+const MOCKED = 'tests/soak/fields.soak.ts';
 
 // Random work in quantity. Soaks named *.browser.soak.ts have the Chromium and the built app of the browser tests.
 export default defineConfig({
@@ -23,9 +25,11 @@ export default defineConfig({
           name: 'soak',
           // Sweeps are unit tests that npm test runs a little of; they are here when more is asked for.
           include: ['tests/soak/**/*.soak.ts', ...(process.env['LODETONE_SOAK'] ? [SWEEPS] : [])],
-          exclude: ['tests/soak/**/*.browser.soak.ts'],
+          exclude: ['tests/soak/**/*.browser.soak.ts', MOCKED],
+          isolate: false,
         },
       },
+      { test: { ...common, name: 'soak with a module exchanged', include: [MOCKED] } },
       {
         test: {
           ...common,

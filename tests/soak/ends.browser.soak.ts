@@ -7,7 +7,7 @@ import { PRESETS } from '../fixtures/presets.ts';
 import { soakPlan } from './tools/plan.ts';
 import { generator, type Random } from './tools/random.ts';
 
-const { count, seed } = soakPlan('ends', 2, PRESETS.length);
+const { count, seed } = soakPlan('ends', 1, PRESETS.length);
 
 /** A handle and the key that takes it to an end. */
 type Way = readonly [name: string, key: 'Home' | 'End'];

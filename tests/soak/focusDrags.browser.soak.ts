@@ -14,7 +14,7 @@ import { soakPlan } from './tools/plan.ts';
 import { generator } from './tools/random.ts';
 import { openSheetNamed } from './tools/windows.ts';
 
-/** Of the presets: one with two rows of poles. */
+/** Of the presets in npm test: one with two rows of poles, by one lever; focus.browser.ts has one row by each. */
 const SHORT = ['09-holm-two-coils-in-series.json'];
 /** Faults after which it is enough. */
 const ENOUGH = 12;
@@ -45,7 +45,7 @@ const edgesOf = (
 test('the focus goes where the hand goes, on every preset and by every lever', async ({ openSheet }) => {
   const long = process.env['LODETONE_SOAK'] === 'long';
   // Drags of an edge by a lever.
-  const { count, seed } = soakPlan('focusDrags', 1, 3);
+  const { count, seed } = soakPlan('focusDrags', 1, 3, 173);
   const random = generator(seed);
   const { page, problems } = await openSheet();
   await ready(page);
@@ -53,15 +53,16 @@ test('the focus goes where the hand goes, on every preset and by every lever', a
     await page.getByRole('combobox', { name, exact: true }).first().selectOption({ index });
   };
   const reports: string[] = [];
-  let [drags, moves, changed] = [0, 0, 0];
+  let [drags, moves, kept, changed] = [0, 0, 0, 0];
 
   const drag = async (sheet: Sheet, edge: Edge): Promise<void> => {
-    for (const lever of LEVERS)
+    for (const lever of long ? LEVERS : [random.of(LEVERS)])
       for (let i = 0; i < count && reports.length < ENOUGH; i++) {
         const one = anyDrag(lever, random);
         const done = await focusDrag(page, edge, one);
         drags++;
         moves += done.moves;
+        if (one.end === 'keep') kept++;
         if (done.changed) changed++;
         const faults = [...done.faults, ...problems.splice(0)];
         if (faults.length === 0) continue;
@@ -85,5 +86,5 @@ test('the focus goes where the hand goes, on every preset and by every lever', a
   }
   console.log(`focusDrags: ${drags} drags, ${moves} moves, ${changed} of them changed the sheet`);
   expect(reports).toEqual([]);
-  expect(changed).toBeGreaterThan(0.2 * drags);
+  expect(changed).toBeGreaterThanOrEqual(0.4 * kept);
 });
