@@ -1,4 +1,4 @@
-/** What it takes to reach what a file wants, in the figures of the page: turns for a resonance, balance of the strings. */
+/** What it takes to reach what a file wants, in the figures of the page: turns for a resonance, balance of the strings, a search. */
 import { readFileSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import { balance } from '../physics/balance.ts';
@@ -11,6 +11,7 @@ import type { Sheet } from '../sheet/sheet.ts';
 import { Complaint } from './options.ts';
 import { quantity } from '../sheet/quantity.ts';
 import { readSheet } from './read.ts';
+import { wanted } from './wanted.ts';
 
 /** Significant digits. */
 const DIGITS = 6;
@@ -58,13 +59,25 @@ const isGroup = (value: unknown): value is Fields =>
 export function target(file: string): string {
   const asked = read(file);
   try {
-    return JSON.stringify(
-      isGroup(asked.fields['balance']) ? balanced(asked, asked.fields['balance']) : wound(asked),
-    );
+    return JSON.stringify(answer(asked, file));
   } catch (error) {
     if (error instanceof FieldError || error instanceof RangeError) return asked.refuse(error.message);
     throw error;
   }
+}
+
+function answer(asked: Asked, file: string): unknown {
+  const { sheet, pickup, fields, refuse } = asked;
+  const { balance: balancing, want, stock, than } = fields;
+  if (isGroup(balancing)) return balanced(asked, balancing);
+  if (want === undefined) return wound(asked);
+  if (!isGroup(want)) return refuse(`Its «want» must be a group of fields; got ${told(want)}.`);
+  if (stock !== undefined && !isGroup(stock))
+    return refuse(`Its «stock» must be a group of fields; got ${told(stock)}.`);
+  if (than !== undefined && typeof than !== 'string')
+    return refuse(`Its «than» must name a file; got ${told(than)}.`);
+  const other = than === undefined ? null : readSheet(resolve(dirname(file), than));
+  return wanted(sheet, pickup, { want, stock: stock ?? null }, other, refuse);
 }
 
 /** Turns of every row, and the resonance with them (Hz). */

@@ -35,6 +35,7 @@ export interface Door {
   spread?: (sheet: Sheet, wish: JobInput['spread'], fields: Fields | null) => JobValue['spread'];
   matters?: (sheet: Sheet, wish: JobInput['matters'], fields: Fields | null) => JobValue['matters'];
   target?: (sheet: Sheet, wish: JobInput['target']) => JobValue['target'];
+  search?: (sheet: Sheet, wish: JobInput['search']) => JobValue['search'];
   balance?: (sheet: Sheet, wish: JobInput['balance']) => JobValue['balance'];
   bench?: (sheet: Sheet, wish: JobInput['bench'], fields: Fields | null) => JobValue['bench'];
   measured?: (sheet: Sheet, wish: JobInput['measured'], fields: Fields | null) => JobValue['measured'];
@@ -51,6 +52,7 @@ export type LaterKind =
   | 'matters'
   | 'target'
   | 'balance'
+  | 'search'
   | 'space'
   | 'takenOut'
   | 'bench'
@@ -113,6 +115,8 @@ function valueOf({ kind, sheet, input }: JobRequest, fields: Fields | null, door
       return (door.target ?? notLoaded())(sheet, input as JobInput['target']);
     case 'balance':
       return (door.balance ?? notLoaded())(sheet, input as JobInput['balance']);
+    case 'search':
+      return (door.search ?? notLoaded())(sheet, input as JobInput['search']);
     case 'picture': {
       const wish = input as JobInput['picture'];
       return door.picture(sheet, wish, fields?.[wish.pickup] ?? null);

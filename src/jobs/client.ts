@@ -77,6 +77,7 @@ export class JobClient {
       matters: new Lane('matters', () => create('matters'), timeLimit),
       target: new Lane('target', () => create('target'), timeLimit),
       balance: new Lane('balance', () => create('balance'), timeLimit),
+      search: new Lane('search', () => create('search'), timeLimit),
       picture: new Lane('picture', () => create('picture'), timeLimit),
       space: new Lane('space', () => create('space'), timeLimit),
       takenOut: new Lane('takenOut', () => create('takenOut'), timeLimit),
@@ -234,6 +235,11 @@ export class JobClient {
   /** What balances a pickup; see physics/balance.ts. Never rejects. The sheet must be plain data. */
   balance(sheet: Sheet, wish: JobInput['balance']): Promise<JobResult<JobValue['balance']>> {
     return this.lanes.balance.request(sheet, wish);
+  }
+
+  /** A part of a search; see physics/search.ts. Never rejects. The sheets must be plain data. */
+  search(sheet: Sheet, wish: JobInput['search']): Promise<JobResult<JobValue['search']>> {
+    return this.lanes.search.request(sheet, wish);
   }
 
   /** Pictures of a pickup's field. Never rejects. The sheet must be plain data. */

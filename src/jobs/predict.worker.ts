@@ -24,7 +24,7 @@ const atSolder = (): Promise<Partial<Door>> =>
 const LATER: Readonly<Record<LaterKind, () => Promise<Partial<Door>>>> = {
   ...{ close: atRest, track: atRest, why: atRest, heard: atRest },
   ...{ bench: atBench, measured: atBench, through: atBench },
-  ...{ spread: atSolder, matters: atSolder, target: atSolder, balance: atSolder },
+  ...{ spread: atSolder, matters: atSolder, target: atSolder, balance: atSolder, search: atSolder },
   space: atSpace,
   takenOut: atSpace,
 };

@@ -16,6 +16,7 @@ import type { TakenOutFigures, TakenOutWish } from '../physics/takenOut.ts';
 import type { BalanceWish, Sheet } from '../sheet/sheet.ts';
 import type { Balanced } from '../physics/balance.ts';
 import type { Target, TargetWish } from '../physics/target.ts';
+import type { SearchPart, SearchWish } from '../physics/search.ts';
 import type { SpreadPart, SpreadWish } from '../physics/spreadOf.ts';
 import type { MattersAnswer, MattersWish } from './matters.ts';
 import type { TrackWish } from './track.ts';
@@ -41,6 +42,7 @@ export type JobKind =
   | 'matters'
   | 'target'
   | 'balance'
+  | 'search'
   | 'picture'
   | 'space'
   | 'takenOut'
@@ -64,6 +66,8 @@ export interface JobInput {
   readonly matters: MattersWish;
   readonly target: TargetWish;
   readonly balance: BalanceWish;
+  /** Asked for step by step, from 0. */
+  readonly search: { readonly wish: SearchWish; readonly step: number };
   readonly picture: PictureWish;
   readonly space: SpaceWish;
   readonly takenOut: TakenOutWish;
@@ -130,6 +134,7 @@ export interface JobValue {
   readonly matters: MattersAnswer;
   readonly target: Target;
   readonly balance: Balanced;
+  readonly search: SearchPart;
   readonly picture: Pictures;
   /** null: a pickup without a build. */
   readonly space: SpacePicture | null;

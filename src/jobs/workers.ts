@@ -26,6 +26,7 @@ const SHARING: readonly (readonly Place[])[] = [
     'target',
     'balance',
     'matters',
+    'search',
     'spread',
   ],
 ];

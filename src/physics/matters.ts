@@ -1,5 +1,6 @@
 /** What a step of one dimension or part does, by the engine's own figures on either side of it. */
 import type { Sheet } from '../sheet/sheet.ts';
+import type { CurveFeatures } from './circuit/features.ts';
 import type { Fields } from './heard/fieldAnswer.ts';
 import { resolve } from './heard/resolve.ts';
 import type { HeardSheet } from './heard/resolved.ts';
@@ -61,12 +62,16 @@ export const heardWith = (sheet: Sheet, pickup: number): Sheet =>
     : { ...sheet, pickups: sheet.pickups.map((one, i) => ({ ...one, sounds: i === pickup })) };
 
 /** Of the circuit of what sounds, Hz; null where there is none. */
-export function resonanceOf(sheet: HeardSheet): number | null {
+export const resonanceOf = (sheet: HeardSheet): number | null =>
+  featuresOf(sheet).resonance?.frequency ?? null;
+
+/** Of the circuit of what sounds, Hz and dB. */
+export function featuresOf(sheet: HeardSheet): CurveFeatures {
   const members = sheet.pickups.flatMap(({ sounds }, index) => (sounds ? [index] : []));
   const { string, fret } = sheet.listen;
   const note = stopString(sheet.instrument, string, fret);
   const shared = listen(sheet, note, curveFrequencies(), { members, most: 1 });
-  return voiceOf(sheet, shared, members, '').features.resonance?.frequency ?? null;
+  return voiceOf(sheet, shared, members, '').features;
 }
 
 /**

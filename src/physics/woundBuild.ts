@@ -1,5 +1,5 @@
 /** Turns of a whole pickup, and how many its bobbins take. */
-import type { PickupBuild, RowBuild } from '../sheet/sheet.ts';
+import type { PickupBuild, RowBuild, Sheet } from '../sheet/sheet.ts';
 import { PACKING } from './fieldQuestion.ts';
 import { overallDiameter, turnsThatFit } from './magnetics/coil/wire.ts';
 
@@ -23,3 +23,9 @@ export function factorsOf({ rows }: PickupBuild): readonly [least: number, most:
   const full = Math.min(...rows.map((row) => Math.min(MOST_TURNS, turnsOfFull(row)) / row.turns));
   return [FEWEST_TURNS / Math.min(...turns), full];
 }
+
+/** The sheet with another build of one of its pickups, by index. */
+export const withBuild = (sheet: Sheet, pickup: number, build: PickupBuild): Sheet => ({
+  ...sheet,
+  pickups: sheet.pickups.map((one, i) => (i === pickup ? { ...one, build } : one)),
+});

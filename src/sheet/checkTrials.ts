@@ -18,10 +18,12 @@ import { SPREADS, type Spread, type SpreadKey } from './spread.ts';
 import {
   currentSheet,
   letter,
+  LONGEST_SEARCH,
   MOST_BLIND,
   MOST_TRIALS,
   sameShared,
   TRIALS_FORMAT,
+  withSearch,
   withSpread,
   wrap,
 } from './trials.ts';
@@ -96,10 +98,11 @@ function buildTrials(fields: Fields): Trials {
       checkBlind(result, i + 1, trials.length),
     ),
   };
-  return withSpread(
-    document,
-    orDefault(fields, 'spread', undefined, () => checkSpread(fields)),
+  const spread = orDefault(fields, 'spread', undefined, () => checkSpread(fields));
+  const search = orDefault(fields, 'search', undefined, () =>
+    text(fields, 'search', LONGEST_SEARCH, '', 'Search'),
   );
+  return withSearch(withSpread(document, spread), search);
 }
 
 /** A document, or a single sheet as a document of its own. Never throws. */

@@ -120,6 +120,7 @@ export const everything = (built: boolean): Trials => {
     open: 0,
     trials: [one, one],
     spread: { ...DEFAULT_SPREAD, gap: 0.2e-3 },
+    search: '{"wants":{"resonance":5000},"stock":{}}',
     blind: [{ a: 0, b: 1, rounds: 10, right: 5, date: '2025-11-27' }],
   };
 };

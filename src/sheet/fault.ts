@@ -193,6 +193,15 @@ export function choiceOrNone<const T extends string | number>(
   return own(fields, name) === null ? null : choice(fields, name, options, where, what);
 }
 
+/** The same, one of a list. */
+export const choiceIn = <const T extends string | number>(
+  items: readonly unknown[],
+  index: number,
+  options: readonly T[],
+  where: string,
+  what: string,
+): T => choice(items as unknown as Fields, String(index), options, where, what);
+
 /** A field that is true or false. @throws Fault */
 export function flag(fields: Fields, name: string, where: string, what: string): boolean {
   told?.(fields, name, { flag: true, what });

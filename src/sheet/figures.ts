@@ -64,6 +64,10 @@ export type FigureKey =
   | 'spreadPluck'
   | 'targetPeak'
   | 'slope'
+  | 'wantedHeight'
+  | 'wantedQ'
+  | 'wantedLevel'
+  | 'wantedWithin'
   | 'rounds'
   | 'roundsRight';
 
@@ -196,6 +200,10 @@ export const FIGURES: Readonly<Record<FigureKey, Figure>> = {
   spreadPluck: length('Spread of the pluck place', 0, 0.03, 5e-4, 5e-3),
   targetPeak: { label: 'Resonance', unit: 'hertz', min: 500, max: 20e3, ...LOG },
   slope: { label: 'Slope', unit: 'decibel', min: -3, max: 3, step: 0.1, page: 0.5 },
+  wantedHeight: { label: 'Height of the peak', unit: 'decibel', min: 0.1, max: 40, step: 0.1, page: 1 },
+  wantedQ: { label: 'Q', unit: 'ratio', min: 0.6, max: 50, step: 0.1, page: 1 },
+  wantedLevel: { label: 'Level', unit: 'decibel', min: -30, max: 30, step: 0.1, page: 1 },
+  wantedWithin: { label: 'Difference', unit: 'decibel', min: 0.1, max: 20, step: 0.1, page: 1 },
   rounds: { label: 'Rounds of a blind listen', unit: 'count', min: 1, max: 200, step: 1, page: 10 },
   roundsRight: { label: 'Right rounds', unit: 'count', min: 0, max: 200, step: 1, page: 10 },
 };

@@ -14,6 +14,8 @@ export const TRIALS_FORMAT = 1;
 /** Trials of a document, and blind results kept with it. */
 export const MOST_TRIALS = 6;
 export const MOST_BLIND = 20;
+/** Letters of what is wanted: every list full. */
+export const LONGEST_SEARCH = 2000;
 
 /** What a blind listen came to; `a` and `b` count trials from 0. */
 export interface BlindResult {
@@ -37,6 +39,8 @@ export interface Trials {
   readonly blind: readonly BlindResult[];
   /** What its maker can't hold; absent: DEFAULT_SPREAD. */
   readonly spread?: Spread;
+  /** What is wanted of a pickup and of what it may be built, as text: only who searches reads it (readSearch.ts). Absent where nobody has said. */
+  readonly search?: string;
 }
 
 /** A document of one sheet. */
@@ -45,8 +49,8 @@ export function wrap(sheet: Sheet): Trials {
 }
 
 /** Its sheet, where it is one and nothing else; null where there is more to it. */
-export const alone = ({ trials, blind, spread }: Trials): Sheet | null =>
-  trials.length === 1 && blind.length === 0 && !spread ? trials[0]! : null;
+export const alone = ({ trials, blind, spread, search }: Trials): Sheet | null =>
+  trials.length === 1 && blind.length === 0 && !spread && !search ? trials[0]! : null;
 
 /** The sheet on the table. */
 export function currentSheet(trials: Trials): Sheet {
@@ -149,7 +153,9 @@ export function splitTrial(trials: Trials, before: Sheet): Trials {
  */
 export function placeSheet(trials: Trials, sheet: Sheet): Trials {
   if (trials.trials.length === 1)
-    return sheet === currentSheet(trials) ? trials : withSpread(wrap(sheet), trials.spread);
+    return sheet === currentSheet(trials)
+      ? trials
+      : withSearch(withSpread(wrap(sheet), trials.spread), trials.search);
   const { instrument, listen } = currentSheet(trials);
   return editOpen(trials, onInstrument(sheet, instrument, listen));
 }
@@ -171,6 +177,12 @@ export function withSpread(trials: Trials, spread: Spread | undefined): Trials {
   return spread && !isDefaultSpread(spread) ? { ...rest, spread } : rest;
 }
 
+/** What is wanted, and what there is; undefined where nobody says. */
+export function withSearch(trials: Trials, search: string | undefined): Trials {
+  const { search: _, ...rest } = trials;
+  return search ? { ...rest, search } : rest;
+}
+
 /** Takes a blind result out. */
 export function removeBlind(trials: Trials, index: number): Trials {
   if (!trials.blind[index]) return trials;
@@ -184,4 +196,5 @@ export function sameShared(a: Sheet, b: Sheet): boolean {
 
 /** Whether two documents say the same but for which trial is on the table. */
 export const sameContent = (a: Trials, b: Trials): boolean =>
-  a === b || (sameData(a.trials, b.trials) && sameData(a.blind, b.blind) && sameData(a.spread, b.spread));
+  a === b ||
+  (sameData(a.trials, b.trials) && sameData([a.blind, a.spread, a.search], [b.blind, b.spread, b.search]));

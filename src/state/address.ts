@@ -4,7 +4,7 @@ import type { Trials } from '../sheet/trials.ts';
 
 /** Whether two documents say the same but for which trial is on the table. */
 const sameContent = (a: Trials, b: Trials): boolean =>
-  a.trials === b.trials && a.blind === b.blind && a.spread === b.spread;
+  a.trials === b.trials && a.blind === b.blind && a.spread === b.spread && a.search === b.search;
 
 /** The page's one address. */
 export class Address {

@@ -116,6 +116,11 @@ export abstract class TrialDocument extends OpenDocument {
     this.show(several.withSpread(this.trials, { ...this.spread, [key]: value }), true);
   };
 
+  /** What is wanted of a pickup and what there is for it, as one step; undefined where nobody says. */
+  setSearch = (search: string | undefined): void => {
+    this.show(several.withSearch(this.trials, search), true);
+  };
+
   /** Takes a trial out, as one step; the last one stays. */
   removeTrial = (index: number): void => {
     const next = several.removeTrial(this.trials, index);

@@ -1,22 +1,12 @@
 /** Trials beside one another: added, changed, turned between, taken back, sent, heard blind. */
 import type { Locator, Page } from 'playwright-core';
-import { decodeLink, encodeLink } from '../../src/sheet/link.ts';
-import { wrap, type Trials } from '../../src/sheet/trials.ts';
-import { exampleSheet } from '../fixtures/sheet.ts';
 import { expect, test } from './rig/app.ts';
 import { watched } from './rig/eyes.ts';
-import { button, CABLE, CLIPBOARD, copyLink, curves, figure, ready, soon, type } from './rig/hands.ts';
+import { button, CABLE, CLIPBOARD, curves, figure, ready, soon, type } from './rig/hands.ts';
 import { atRest } from './rig/rest.ts';
-import { letters, trials, twoTrials } from './rig/trials.ts';
+import { documentOf, letters, trials, twoTrials } from './rig/trials.ts';
 
 const mods = (page: Page): Locator => page.getByRole('region', { name: 'Mods' });
-
-/** The open document, by way of its link. */
-async function documentOf(page: Page): Promise<Trials> {
-  const read = await decodeLink(new URL(await copyLink(page)).hash);
-  if (!read.ok) throw new Error(read.message);
-  return read.trials;
-}
 
 test('a trial is a copy, changes by itself, and is turned to with the mouse, with keys and back by undo', async ({
   openSheet,
@@ -115,48 +105,6 @@ test('what differs stands in a table; a trial taken out comes back', async ({ op
   await soon(() => letters(page)).toBe('A*');
   await button(page, 'undo').click();
   await soon(() => letters(page)).toBe('A B*');
-
-  // The turns that a resonance takes become a trial; what is not reachable is said to be so.
-  await page.getByText('Turns for a resonance', { exact: true }).click();
-  const turns = page.getByRole('region', { name: 'Turns for a resonance' });
-  await type(page, 'resonance that is wanted', '3.2 kHz');
-  await soon(() => turns.getByRole('status').innerText()).toMatch(
-    /^\d+ turns: 3\.2 kHz into this cable and these pots\.$/,
-  );
-  await turns.getByRole('button', { name: 'make it a trial' }).click();
-  await soon(() => letters(page)).toBe('A B C*');
-  await type(page, 'resonance that is wanted', '600 Hz');
-  await soon(() => turns.getByRole('status').innerText()).toMatch(
-    /^600 Hz is not reachable\. The bobbin takes \d+ turns .* The nearest: \d+ turns, /,
-  );
-
-  // The strings are balanced: left, it says nothing; found, it becomes a trial, and undo takes that back.
-  await page.getByText('Balance of the strings', { exact: true }).click();
-  const balance = page.getByRole('region', { name: 'Balance of the strings' });
-  await page.getByRole('combobox', { name: 'which pickups are balanced' }).selectOption('all pickups');
-  await balance.getByRole('button', { name: 'balance', exact: true }).click();
-  await soon(() => balance.getByRole('progressbar').getAttribute('max')).toBe('3');
-  await balance.getByRole('button', { name: 'cancel' }).click();
-  await soon(() => balance.getByRole('progressbar').count()).toBe(0);
-  expect(await balance.getByRole('status').count()).toBe(0);
-  await page
-    .getByRole('combobox', { name: 'what is moved for the balance' })
-    .selectOption('gaps at bass and treble side');
-  await page.getByRole('combobox', { name: 'which pickups are balanced' }).selectOption('the neck pickup');
-  await type(page, 'slope, every string louder than the one above it by', '9 dB');
-  await soon(() => balance.getByRole('alert').innerText()).toBe(
-    'Slope must be between −3.0 dB and 3.0 dB; got 9.0 dB.',
-  );
-  await balance.getByRole('button', { name: 'balance', exact: true }).focus();
-  await page.keyboard.press('Enter');
-  await soon(() => balance.getByRole('status').innerText()).toMatch(
-    /^neck: gaps \d\.\d\d mm \(bass\) and \d\.\d\d mm \(treble\): strings \d\.\d dB off at most, \d\.\d dB before, /,
-  );
-  expect(await balance.getByRole('row').count()).toBe(7);
-  await balance.getByRole('button', { name: 'make it a trial' }).click();
-  await soon(() => letters(page)).toBe('A B C D*');
-  await button(page, 'undo').click();
-  await soon(() => letters(page)).toBe('A B C*');
 });
 
 test('a link and a reload carry all trials', async ({ openSheet }) => {
@@ -311,71 +259,6 @@ test('trials and blind listen are accessible', async ({ scan }) => {
         .getByRole('button', { name: /^listen blind/ })
         .click();
       await soon(() => page.getByRole('dialog').innerText()).toMatch(/round 1 of 16/);
-    }),
-  ).toEqual([]);
-});
-
-test('one’s own spread and what matters most: typed, made, left, taken back, and a step becomes a trial', async ({
-  openSheet,
-  scan,
-}) => {
-  const sheet = exampleSheet();
-  const short = { ...sheet, listen: { ...sheet.listen, play: 'string', string: 1, fret: 12 } } as const;
-  const { page } = await openSheet(await encodeLink(wrap(short)), CLIPBOARD);
-  await ready(page);
-  await page.getByText('My own spread: is it more than that?').click();
-  const spread = page.getByRole('region', { name: 'My own spread' });
-  await type(page, 'spread of pots', '200 %');
-  await soon(() => spread.getByRole('alert').innerText()).toBe(
-    'Spread must be between 0 % and 50 %; got 200 %.',
-  );
-  await type(page, 'spread of gap', '0.1 mm');
-  await soon(() => figure(page, 'spread of gap')).toBe('0.10 mm');
-  expect((await documentOf(page)).spread?.gap).toBe(1e-4);
-  await button(page, 'undo').click();
-  await soon(() => figure(page, 'spread of gap')).toBe('0.30 mm');
-  expect((await documentOf(page)).spread).toBeUndefined();
-
-  // Left, it says nothing; made, what two of one's own differ by.
-  // In one go: two hundred are made in a second or two.
-  const most = await spread.evaluate(async (region) => {
-    const press = (name: string): void =>
-      [...region.querySelectorAll('button')].find((b) => b.textContent.trim() === name)!.click();
-    press('make 200 of it');
-    let bar: HTMLProgressElement | null = null;
-    for (; !bar; bar = region.querySelector('progress')) await new Promise(requestAnimationFrame);
-    press('cancel');
-    return bar.max;
-  });
-  expect(most).toBe(200);
-  await soon(() => spread.getByRole('progressbar').count()).toBe(0);
-  expect(await spread.getByRole('status').count()).toBe(0);
-  await button(page, 'make 200 of it').focus();
-  await page.keyboard.press('Enter');
-  await soon(() => spread.getByRole('status').allInnerTexts()).toEqual([
-    expect.stringMatching(/^Two of your own differ by \d+\.\d dB, half of them by more/) as string,
-  ]);
-
-  await page.getByText('What matters most of this pickup').click();
-  const matters = page.getByRole('region', { name: 'What matters most' });
-  await matters.getByRole('button', { name: /^take every step/ }).click();
-  const cable = matters.getByRole('button', { name: /^cable \+10 %: .*; make it a trial$/ });
-  await soon(() => cable.count()).toBe(1);
-  await page.getByRole('combobox', { name: 'ranked by what they do to' }).selectOption('resonance');
-  await soon(() => matters.getByRole('listitem').first().innerText()).toMatch(/−\d\.\d\d %/);
-  await cable.click();
-  await soon(() => letters(page)).toBe('A B*');
-  await soon(() => matters.getByRole('status').innerText()).toMatch(/before the last change/);
-  await button(page, 'undo').click();
-  await soon(() => letters(page)).toBe('A*');
-  expect(
-    await scan(async (other) => {
-      await ready(other);
-      await other.getByText('My own spread: is it more than that?').click();
-      await other.getByText('What matters most of this pickup').click();
-      await other.getByText('Balance of the strings', { exact: true }).click();
-      await other.getByRole('region', { name: 'What matters most' }).waitFor();
-      await other.getByRole('region', { name: 'Balance of the strings' }).waitFor();
     }),
   ).toEqual([]);
 });

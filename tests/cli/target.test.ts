@@ -5,8 +5,10 @@ import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { main } from '../../src/cli/main.ts';
 import { balance } from '../../src/physics/balance.ts';
+import { solderDoor } from '../../src/jobs/solderDoor.ts';
 import { FieldSolver } from '../../src/physics/field.ts';
 import { turnsFor, type Target } from '../../src/physics/target.ts';
+import { gaugeDiameter } from '../../src/shape/gauges.ts';
 import { balanceWish } from '../../src/sheet/balanceWish.ts';
 import { setAt } from '../../src/sheet/edit.ts';
 import { builtSheet } from '../fixtures/builtSheet.ts';
@@ -67,6 +69,38 @@ describe('target', () => {
     );
     expect(said({ slope: '9 dB' })).toMatch(/between −3.0 dB and 3.0 dB; got 9.0 dB/);
     expect(said({ by: 'turns' })).toMatch(/«than» must be the pickup/);
+  });
+
+  it('[exact] searches as the page does, and names what it can’t read at its place', () => {
+    const sheet = builtSheet('six rods');
+    const file = save('search.json', JSON.stringify(sheet));
+    const want = { resonance: '5.2 kHz' };
+    const ask = (more: object) => call('target', asked({ sheet: file, want, ...more }));
+    const { status, out } = ask({ stock: { wires: ['AWG 42'], turns: [5000, 8000] } });
+    expect(status).toBe(0);
+    const stock = { wires: [gaugeDiameter(42)], turns: [5000, 8000] } as const;
+    const wish = { pickup: 0, than: null, wants: { resonance: 5200 }, stock };
+    // As the page asks, by a worker of its own.
+    const { search } = solderDoor(new FieldSolver());
+    const parts = [0, 1].map((step) => search(sheet, { wish, step }));
+    expect(parts[1]).toMatchObject({ done: 2, of: 2, limits: [] });
+    const { build, missing } = parts[1]!.best[0]!;
+    const [found] = (JSON.parse(out) as { best: Record<string, unknown>[] }).best;
+    expect(found).toMatchObject({ turns: [build.rows[0]!.turns], missing, reached: true });
+    for (const [more, message] of [
+      [
+        { want: { resonance: 5200 } },
+        /«resonance» must be a frequency with its unit, such as "8.2 kHz"; got 5200\./,
+      ],
+      [{ want: { loud: 1 } }, /must be among resonance, .*; got "loud"/],
+      [{ want: {} }, /Something must be wanted; nothing is\./],
+      [{ stock: { wires: [] } }, /«wires» must be a list of 1 to 12; got \[\]/],
+      [{ stock: { turns: [8000, 5000] } }, /«turns» must be two, the lower one first; got \[8000,5000\]/],
+      [{ stock: { grades: ['lead'] } }, /«grades» must name ones of alnico 2, .*; got "lead"/],
+      [{ stock: { gap: ['2 mm'] } }, /«gap» must be two, the lower one first/],
+      [{ want: { alike: '1 dB' } }, /What it is to sound like must be another trial/],
+    ] as const)
+      expect(ask(more).err).toMatch(message);
   });
 
   it('names what it can’t read: no unit, no sheet, no build', () => {

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { checkTrials, objection } from '../../src/sheet/checkTrials.ts';
 import * as history from '../../src/sheet/history.ts';
 import type { Sheet } from '../../src/sheet/sheet.ts';
+import { readSearch } from '../../src/sheet/readSearch.ts';
 import { DEFAULT_SPREAD } from '../../src/sheet/spread.ts';
 import {
   addBlind,
@@ -18,6 +19,7 @@ import {
   removeTrial,
   sameContent,
   splitTrial,
+  withSearch,
   withSpread,
   wrap,
   type BlindResult,
@@ -335,6 +337,31 @@ describe('[exact] what the bench does with trials', () => {
     );
     expect(from({ turns: 0.02 }).ok).toBe(false);
     expect(from({ ...DEFAULT_SPREAD }).trials).toStrictEqual(wrap(example));
+  });
+
+  it('what is wanted and what there is go with the document, and what is wrong is named', () => {
+    const search = {
+      wants: { resonance: 5000, alike: 1 },
+      stock: { wires: [63e-6], enamels: ['single'], turns: [5000, 8000] },
+    } as const;
+    const text = JSON.stringify(search);
+    const kept = withSearch(wrap(example), text);
+    expect(alone(kept)).toBeNull();
+    expect(sameContent(kept, wrap(example))).toBe(false);
+    expect(withSearch(kept, undefined)).toStrictEqual(wrap(example));
+    expect(placeSheet(kept, titled('other')).search).toBe(text);
+    const read = checkTrials(JSON.parse(JSON.stringify(kept)));
+    expect(read.ok && read.trials).toStrictEqual(kept);
+    expect(readSearch(text)).toStrictEqual({ ok: true, search });
+    expect(readSearch('{').ok || readSearch('7').ok).toBe(false);
+    expect((checkTrials({ ...kept, search: 7 }) as Data).message).toMatch(/^Search must be text/);
+    const from = (stock: object): string | undefined =>
+      (readSearch(JSON.stringify({ ...search, stock })) as Data).message;
+    expect(from({ wires: [] })).toBe('Search: wires must be 1 to 12 in number; got 0.');
+    expect(from({ turns: [8000, 5000] })).toBe(
+      'Search: turns at most must be no less than at least, 8000; got 5000.',
+    );
+    expect(from({ grades: ['lead'] })).toMatch(/^Search: magnet grade must be one of /);
   });
 
   it('a changed copy of the open trial lies beside it', () => {

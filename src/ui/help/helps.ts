@@ -16,7 +16,8 @@ export type HelpKey =
   | 'heard'
   | 'spread'
   | 'matters'
-  | 'balance';
+  | 'balance'
+  | 'search';
 
 /** Two sentences or three, each to be read in a glance. */
 export const HELPS: Readonly<Record<HelpKey, string>> = {
@@ -47,6 +48,8 @@ export const HELPS: Readonly<Record<HelpKey, string>> = {
     'Every dimension and part is moved by what you can’t hold of it, up and down, and what is drawn, ground or wound by 0.1 mm, the place by 1 mm; the bar is half of what lies between. Heard: the largest difference of the ear’s excitation of any note, at equal loudness. Balance: the string that gains or loses most against the mean. Pull: the open string that it shifts most.',
   balance:
     'Strum: all open strings plucked alike, by their loudness (K-weighted, first 0.4 s) through pots and cable with this pickup alone. Movement: the open circuit for the same movement. Each pole is moved by what it did to its own string the last time, each way solved anew, and the strings’ mean is kept where the poles reach. Of two rows the screws are turned.',
+  search:
+    'Every grade, diameter and length is solved once at a few gaps, and for each all wires are gone through, turns and gap by least squares; the six that come nearest are then solved as any sheet. One step of missing is 1 % of a resonance, 2 % of R and L, 5 % of Q, 3 % of reach, 0.5 dB or cents. Reached is what misses nothing by more.',
   close:
     'Each note’s first partial is shifted by the magnet’s pull along and across the pickup (Rayleigh’s perturbation; Feinberg). Stopped, a string is shorter, moves more or less over the pickup, and lies lower: from the saddle straight to the fret, with 0.5 mm over the frets at the nut and the action given here; relief of the neck is left out.',
 };

@@ -1,6 +1,8 @@
 /** Two trials of the sheet that opens, and what is read off them. */
 import type { Locator, Page } from 'playwright-core';
-import { CABLE, figure, ready, soon, type } from './hands.ts';
+import { decodeLink } from '../../../src/sheet/link.ts';
+import type { Trials } from '../../../src/sheet/trials.ts';
+import { CABLE, copyLink, figure, ready, soon, type } from './hands.ts';
 
 export const trials = (page: Page): Locator => page.getByRole('region', { name: 'Trials' });
 const add = (page: Page): Promise<void> =>
@@ -33,3 +35,10 @@ export async function differIn(page: Page, name: string, typed: string, shown: s
 
 /** A with a cable of 3 m as it opens, B with one of 12 m. */
 export const twoTrials = (page: Page): Promise<void> => differIn(page, CABLE, '12', '12.0 m');
+
+/** The open document, by way of its link. */
+export async function documentOf(page: Page): Promise<Trials> {
+  const read = await decodeLink(new URL(await copyLink(page)).hash);
+  if (!read.ok) throw new Error(read.message);
+  return read.trials;
+}

@@ -195,7 +195,8 @@ function barsAlone({ coupling, mu }: Bars, coil: Filaments): number {
 /** Of the last windows: magnets and poles change more often than coils. */
 const airKept = new Kept<number>(16);
 
-function airInductance(window: WindingWindow): number {
+/** Of a coil by itself, H per turn². @param window that its wire fills, m */
+export function airInductance(window: WindingWindow): number {
   const key = [window.straight, window.inner, window.outer, window.top - window.bottom].join(' ');
   return airKept.of(key, () => {
     const cells = cellFilaments(window);
