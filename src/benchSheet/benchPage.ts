@@ -1,4 +1,5 @@
 /** The page that one takes to the workbench: one pickup in full, the coils of all, and the guitar's wiring. Pure. */
+import { hasCoil } from '../shape/hasCoil.ts';
 import type { BenchFigures } from '../physics/benchFigures.ts';
 import { crc32 } from '../sheet/crc32.ts';
 import type { Sheet } from '../sheet/sheet.ts';
@@ -84,7 +85,7 @@ function pageAt({ sheet, figures, poles, trial, date, link, paper }: BenchAsked,
     (at) => level >= at,
   );
   const section = build ? [block('Section', sectionDrawing(sheet, pickup, build, sheet.listen.string))] : [];
-  const plan = build && !noPlan ? [block('Bobbin', planDrawing(build))] : [];
+  const plan = build && hasCoil(build) && !noPlan ? [block('Bobbin', planDrawing(build))] : [];
   const parts: Block = {
     kind: 'table',
     title: 'Parts',
@@ -92,7 +93,7 @@ function pageAt({ sheet, figures, poles, trial, date, link, paper }: BenchAsked,
     rows: partsRows(sheet, pickup, close, noBlocks ? 0 : fewBlocks ? 1 : Infinity),
     note: 'Dimensions in mm.',
   };
-  const wiring = block('Wiring', wiringDrawing(sheet));
+  const wiring = sheet.pickups.some((one) => hasCoil(one.build)) ? [block('Wiring', wiringDrawing(sheet))] : [];
   const cautions: Block = { kind: 'list', title: 'Cautions', items: AT_THE_BENCH };
   const code = bare ? [] : [codeBlock(link)];
   const two = pickup.rows.length > 1;
@@ -102,15 +103,15 @@ function pageAt({ sheet, figures, poles, trial, date, link, paper }: BenchAsked,
   const most = bare ? 0 : fewNotes ? FEW_NOTES : NOTES;
   // A parts list of two rows is longer than one of a single row by what the code is higher than the cautions.
   const columns = close
-    ? [balanced([...section, ...plan, field], [wiring, meters], [parts, ...code])]
+    ? [balanced([...section, ...plan, field], [...wiring, meters], [parts, ...code])]
     : [
         [
           [...section, ...plan, field, ...(two ? code : [cautions])],
-          [wiring, parts, meters, ...(two ? [cautions] : code)],
+          [...wiring, parts, meters, ...(two ? [cautions] : code)],
         ],
       ];
   // A long list of parts is shorter across the page.
-  const across = [balanced([...section, ...plan, field], [wiring, meters], code), [[parts]]];
+  const across = [balanced([...section, ...plan, field], [...wiring, meters], code), [[parts]]];
   const bands = ownCoils && bandsHeight(across) < bandsHeight(columns) ? across : columns;
   const coils = coilTable(sheet, figures, ownCoils);
   const without = (level < FULLEST ? WITHOUT.slice(1, level + 1) : IN_SHORT).filter((what) => what !== '');
@@ -127,9 +128,11 @@ function pageAt({ sheet, figures, poles, trial, date, link, paper }: BenchAsked,
       ...bands,
       [
         [
-          without.length === 0
-            ? coils
-            : { ...coils, tight: isWide(coils.rows), note: `${coils.note} ${leftOut(without)}` },
+          coils.rows.length === 0
+            ? words('Coils', `None.${without.length === 0 ? '' : ` ${leftOut(without)}`}`)
+            : without.length === 0
+              ? coils
+              : { ...coils, tight: isWide(coils.rows), note: `${coils.note} ${leftOut(without)}` },
         ],
       ],
       ...(follows.length > 0 ? [[[words('What follows', follows.join(' '))]]] : []),

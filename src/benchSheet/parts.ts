@@ -1,4 +1,5 @@
 /** The parts list: everything to be bought, cut and set, but for the wire. */
+import { hasCoil } from '../shape/hasCoil.ts';
 import { formatFigure } from '../sheet/format.ts';
 import type { BarMagnet, Block, Magnet, PickupBuild, RowBuild, SteelBox } from '../sheet/build.ts';
 import { magnetsWords } from '../sheet/magnets.ts';
@@ -97,7 +98,8 @@ function buildRows(pickup: Pickup, build: PickupBuild, blocks: number): Row[] {
   return [
     ...build.rows.flatMap((row, r): Row[] => {
       const of = two ? ` ${r + 1}` : '';
-      return [...poleRow(row, `poles${of}`), bobbinRow(row, `bobbin${of}`)];
+      const poles = poleRow(row, `poles${of}`);
+      return hasCoil(build) ? [...poles, bobbinRow(row, `bobbin${of}`)] : poles;
     }),
     ...build.bars.slice(0, blocks).map((bar, i) => barRow(bar, numbered('bar magnet', i, build.bars.length))),
     ...build.steel

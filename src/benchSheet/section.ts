@@ -1,4 +1,5 @@
 /** The pickup cut along a string, with its dimensions, and the plan of its bobbins in natural size. */
+import { hasCoil } from '../shape/hasCoil.ts';
 import { FLANGE, FLANGE_RIM, upperFlange } from '../shape/bobbin.ts';
 import { basePlateTop, coverOutside, coverRim } from '../shape/cover.ts';
 import { pickupParts } from '../shape/parts.ts';
@@ -137,7 +138,7 @@ const onPaper = (marks: readonly Mark[]): readonly Mark[] =>
 
 /** Where the figures of two rows would run into each other, each ends, or begins, half-way between them. */
 function apart([first = [], second]: readonly (readonly Mark[])[]): readonly Mark[] {
-  if (!second) return first;
+  if (!second || first.length !== second.length) return [...first, ...(second ?? [])];
   const words = (marks: readonly Mark[]) =>
     marks.flatMap((mark, i) => (mark.kind === 'text' ? [{ mark, i }] : []));
   const [left, right] =
@@ -154,7 +155,12 @@ function apart([first = [], second]: readonly (readonly Mark[])[]): readonly Mar
   return moved.flat();
 }
 
-function rowMarks({ X, Z, by, string }: Frame, { pole, window, up }: RowBuild, offset: number): Mark[] {
+/** Whether there is anything of a row: on the bench without a coil a bar may lie alone. */
+const stands = (build: PickupBuild, { pole }: RowBuild): boolean =>
+  hasCoil(build) || pole.kind !== 'none';
+
+function rowMarks({ build, X, Z, by, string }: Frame, row: RowBuild, offset: number): Mark[] {
+  const { pole, window, up } = row;
   const height = pole.heights[string - 1] ?? 0;
   const outline = poleOutline(poleForm(pole)).map(({ x, z }) => [X(offset) + x * by, Z(height + z)] as const);
   const edge = window.outer + FLANGE_RIM;
@@ -179,17 +185,21 @@ function rowMarks({ X, Z, by, string }: Frame, { pole, window, up }: RowBuild, o
   const rod = pole.kind === 'rod';
   const letters = up === 'north' ? ['N', 'S'] : ['S', 'N'];
   return [
-    flange(window.top + above, above),
-    flange(window.bottom, FLANGE),
-    ...wound,
+    ...(hasCoil(build)
+      ? [flange(window.top + above, above), flange(window.bottom, FLANGE), ...wound]
+      : []),
     ...(pole.kind === 'none' ? [] : [path(through(outline, true), 'metal')]),
-    path(
-      through([
-        [X(offset), Z(height) - 1.5],
-        [X(offset), Z(height - pole.length) + 1.5],
-      ]),
-      'centre',
-    ),
+    ...(stands(build, row)
+      ? [
+          path(
+            through([
+              [X(offset), Z(height) - 1.5],
+              [X(offset), Z(height - pole.length) + 1.5],
+            ]),
+            'centre',
+          ),
+        ]
+      : []),
     ...(rod
       ? [
           text(X(offset), middled(Z(height) + 4), letters[0]!),
@@ -255,14 +265,17 @@ function sideMeasures({ build, offsets, string, X, Z }: Frame, half: number, und
     const height = row.pole.heights[string - 1] ?? 0;
     const { window } = row;
     const edge = X(offset);
+    if (!stands(build, row)) return [];
     return [
-      ...measured({
-        from: { x: X(offset + (side < 0 ? window.outer : -window.outer)), y: Z(window.top) },
-        to: { x: X(offset + (side < 0 ? window.outer : -window.outer)), y: Z(window.bottom) },
-        along: 'y',
-        at: from + side * (LANE - 0.6),
-        figure: mm(window.top - window.bottom),
-      }),
+      ...(hasCoil(build)
+        ? measured({
+            from: { x: X(offset + (side < 0 ? window.outer : -window.outer)), y: Z(window.top) },
+            to: { x: X(offset + (side < 0 ? window.outer : -window.outer)), y: Z(window.bottom) },
+            along: 'y',
+            at: from + side * (LANE - 0.6),
+            figure: mm(window.top - window.bottom),
+          })
+        : []),
       ...measured({
         from: { x: edge, y: Z(height) },
         to: { x: edge, y: Z(height - row.pole.length) },
@@ -288,12 +301,9 @@ function sideMeasures({ build, offsets, string, X, Z }: Frame, half: number, und
 }
 
 /** Widths below: pole, hole and winding. */
-function rowMeasures(
-  { X, Z, string }: Frame,
-  { pole, window }: RowBuild,
-  offset: number,
-  bottom: number,
-): Mark[] {
+function rowMeasures({ build, X, Z, string }: Frame, row: RowBuild, offset: number, bottom: number): Mark[] {
+  const { pole, window } = row;
+  if (!stands(build, row)) return [];
   const foot = Z((pole.heights[string - 1] ?? 0) - pole.length);
   const wide = (half: number, y: number, lane: number, figure: string): Mark[] =>
     measured({
@@ -307,8 +317,12 @@ function rowMeasures(
   const thick = head === pole.diameter ? `Ø ${mm(pole.diameter)}` : `Ø ${mm(pole.diameter)}, ${mm(head)}`;
   return [
     ...wide(0.5 * pole.diameter, foot, 1, thick),
-    ...wide(window.inner, Z(window.bottom), 2, mm(2 * window.inner)),
-    ...wide(window.outer, Z(window.bottom), 3, mm(2 * window.outer)),
+    ...(hasCoil(build)
+      ? [
+          ...wide(window.inner, Z(window.bottom), 2, mm(2 * window.inner)),
+          ...wide(window.outer, Z(window.bottom), 3, mm(2 * window.outer)),
+        ]
+      : []),
   ];
 }
 

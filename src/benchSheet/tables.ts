@@ -73,7 +73,7 @@ export function coilTable({ pickups }: Sheet, { coils, wish }: BenchFigures, alo
   const all = pickups.flatMap((pickup, p) =>
     alone && p !== wish.pickup
       ? []
-      : pickup.rows.map((_, r): OneCoil => ({ pickup, r, coil: coils[p]![r]! })),
+      : coils[p]!.map((coil, r): OneCoil => ({ pickup, r, coil })),
   );
   const typed = all.some(({ pickup, r }) =>
     (['resistance', 'inductance', 'capacitance'] as const).some((of) => isTyped(pickup, r, of)),
@@ -100,6 +100,7 @@ const shown = (value: number | null, key: FigureKey): string =>
 export function readingTable(pickup: Pickup, figures: BenchFigures, { up }: PoleReadings): Table {
   const { wish, resistance, inductance, capacitance, unloaded, probed, inGuitar, coils } = figures;
   const { probe, bridge, celsius, read } = wish;
+  if (resistance === null || inductance === null || capacitance === null) return compassTable(figures, up);
   const load = [
     ...(probe.resistance === null ? [] : [formatFigure(probe.resistance, 'inputResistance')]),
     formatFigure(probe.capacitance, 'inputCapacitance'),
@@ -140,15 +141,30 @@ export function readingTable(pickup: Pickup, figures: BenchFigures, { up }: Pole
               'compass, up',
               `${poles}${turnedPoles(pickup.build)}`,
               '',
-              // Of two by their letters: the column is narrow.
-              up.length > 1
-                ? up.flatMap((pole) => (pole ? [pole[0]!.toUpperCase()] : [])).join(', ')
-                : (up[0] ?? ''),
+              poleRead(up),
             ],
           ]
         : []),
     ],
     note: `In the guitar: ${guitar}. L in series. Leads and grounded metal, ${LEADS_SPREAD}, are in the peaks’ spread.`,
+  };
+}
+
+/** Of two by their letters: the column is narrow. */
+const poleRead = (up: PoleReadings['up']): string =>
+  up.length > 1 ? up.flatMap((pole) => (pole ? [pole[0]!.toUpperCase()] : [])).join(', ') : (up[0] ?? '');
+
+/** Of magnets and steel without a coil: which pole the strings find over each row. */
+function compassTable({ strings }: BenchFigures, up: PoleReadings['up']): Table {
+  const sums = (strings?.[0]?.tops ?? []).map((_, r) =>
+    strings!.reduce((sum, { tops }) => sum + tops[r]!, 0),
+  );
+  return {
+    kind: 'table',
+    title: 'Compass',
+    head: ['meter', 'expected', 'spread', READ],
+    rows: [['compass, up', sums.map((sum) => (sum < 0 ? 'south' : 'north')).join(', '), '', poleRead(up)]],
+    note: 'No coil: nothing to hear, and nothing to measure at its leads.',
   };
 }
 

@@ -1,4 +1,5 @@
 /** The harness as a diagram: pickups on the left, the jack on the right; what the letters stand for is in the parts list. */
+import { hasCoil } from '../shape/hasCoil.ts';
 import type { Controls, Pickup, Sheet } from '../sheet/sheet.ts';
 import { startsHot } from './leads.ts';
 import { middled } from './measure.ts';
@@ -144,16 +145,18 @@ const jack = (y: number): Mark[] => [
   text(OUT + 2, y + 5.6, 'jack'),
 ];
 
+/** Of pickups that have a coil; at least one must. */
 export function wiringDrawing({ pickups, harness }: Sheet): Drawing {
   const own = harness.wiring === 'own';
   // The letter above the first of two in parallel wants more room.
-  let y = own && roomOf(pickups[0]!) === DOUBLE ? 3.2 : 2;
-  const places = pickups.map((pickup) => {
+  const wired = pickups.flatMap((pickup, index) => (hasCoil(pickup.build) ? [{ pickup, index }] : []));
+  let y = own && roomOf(wired[0]!.pickup) === DOUBLE ? 3.2 : 2;
+  const places = wired.map(({ pickup, index }) => {
     const height = own ? Math.max(roomOf(pickup), SET) : roomOf(pickup);
     const top = y;
     y += height;
     // With a set of its own the hot line runs at the top of that, and below it the pots hang down.
-    return { pickup, top, height: own ? SINGLE : height, line: top + (own ? SINGLE : height) / 2 };
+    return { pickup, index, top, height: own ? SINGLE : height, line: top + (own ? SINGLE : height) / 2 };
   });
   const marks = places.flatMap(({ pickup, top, height, line: at }): Mark[] => [
     text(0, middled(at), pickup.name.slice(0, 7), 'start'),
@@ -163,11 +166,11 @@ export function wiringDrawing({ pickups, harness }: Sheet): Drawing {
   marks.push(ground(RAIL, y));
   const [first, last] = [places[0]!, places.at(-1)!];
   if (own) {
-    const sets = places.map(({ line: at }, k) =>
-      setMarks(harness.controls[k]!, HOT, at, pickups.length > 1 ? String(k + 1) : ''),
+    const sets = places.map(({ line: at, index }) =>
+      setMarks(harness.controls[index]!, HOT, at, pickups.length > 1 ? String(index + 1) : ''),
     );
     sets.forEach(({ marks: drawn, wiper }, k) => {
-      marks.push(...drawn, ...contact(WIPER, wiper, pickups[k]!.sounds));
+      marks.push(...drawn, ...contact(WIPER, wiper, places[k]!.pickup.sounds));
       marks.push(line([WIPER + 6.7, wiper], [OUT + 2, wiper]));
     });
     const wipers = sets.map(({ wiper }) => wiper);

@@ -1,4 +1,5 @@
 /** What a maker takes to the workbench as figures: the wire of every coil, and what meters will read of one pickup. */
+import { hasCoil } from '../shape/hasCoil.ts';
 import { coverTop } from '../shape/cover.ts';
 import { faceUnder } from '../shape/faces.ts';
 import { pickupParts } from '../shape/parts.ts';
@@ -16,7 +17,7 @@ import { copperPerMetre, copperRise, enamelPerMetre, overallDiameter } from './m
 import { probeReading } from './picture/plan.ts';
 import { sourcesOf } from './picture/sources.ts';
 import { predict } from './predict.ts';
-import type { CoilOutcome, Prediction } from './prediction.ts';
+import type { CoilOutcome, PickupOutcome, Prediction } from './prediction.ts';
 
 /** How it will be measured. */
 export interface BenchWish {
@@ -70,15 +71,15 @@ export interface BenchString {
 /** All of it; coils of every pickup, readings of the one that is wished for. */
 export interface BenchFigures {
   readonly wish: BenchWish;
-  /** In the sheet's order, a list of coils each. */
+  /** In the sheet's order, a list of coils each; empty of a pickup without any. */
   readonly coils: readonly (readonly BenchCoil[])[];
   /**
    * Of the pickup as it is built, figures that were typed in set aside. At the leads: Ω at its temperature, H as a bridge reads
-   * it, F of the windings alone.
+   * it, F of the windings alone; null without a coil.
    */
-  readonly resistance: number;
-  readonly inductance: number;
-  readonly capacitance: number;
+  readonly resistance: number | null;
+  readonly inductance: number | null;
+  readonly capacitance: number | null;
   /** With nothing at the leads, and with the probe; null where there is no peak. */
   readonly unloaded: Peak | null;
   readonly probed: Peak | null;
@@ -115,6 +116,9 @@ export function benchFigures(
     );
   }
   const field = fields[wish.pickup] ?? null;
+  const coils = sheet.pickups.map((one, p) => coilsOf(one, fields[p] ?? null, prediction.pickups[p]!));
+  const strings = benchStrings(sheet, wish, field, prediction);
+  if (!hasCoil(given.build)) return { wish, coils, strings, ...NO_LEADS };
   const pickup = heardAlone(sheet, asBuilt(given), field);
   const weights = weightsOf(instrument, pickup, listen.string);
   const bare = new Alone(pickup, UNLOADED, weights);
@@ -132,17 +136,7 @@ export function benchFigures(
   const anything = Object.values(read).some((value) => value !== null);
   return {
     wish,
-    coils: sheet.pickups.map((one, p) =>
-      one.rows.map((_, r): BenchCoil => {
-        const row = one.build?.rows[r];
-        const coil = fields[p]?.coils[r];
-        return {
-          wire: row && coil ? wireFigures(row, coil) : null,
-          up: row ? poleUp(row, fields[p] ?? null, r) : null,
-          outcome: prediction.pickups[p]!.coils[r]!,
-        };
-      }),
-    ),
+    coils,
     resistance: leadResistance(pickup) * copperRise(celsius),
     inductance: bare.readInductance(bridge),
     capacitance: leadCapacitance(pickup),
@@ -151,10 +145,31 @@ export function benchFigures(
     unloadedSpan: span(UNLOADED),
     probedSpan: span(probe),
     inGuitar: prediction.voices[wish.pickup]!.features.resonance,
-    strings: benchStrings(sheet, wish, field, prediction),
+    strings,
     follows: anything ? follow(sheet, wish.pickup, field, { ...read, probe, bridge, celsius }) : null,
   };
 }
+
+/** Of a pickup without a coil. */
+const NO_LEADS = {
+  ...{ resistance: null, inductance: null, capacitance: null, unloaded: null, probed: null },
+  ...{ unloadedSpan: null, probedSpan: null, inGuitar: null, follows: null },
+} as const;
+
+const coilsOf = (
+  { build }: Pickup,
+  field: FieldAnswer | null,
+  outcome: PickupOutcome,
+): readonly BenchCoil[] =>
+  outcome.coils.map((coil, r): BenchCoil => {
+    const row = build?.rows[r];
+    const computed = field?.coils[r];
+    return {
+      wire: row && computed ? wireFigures(row, computed) : null,
+      up: row ? poleUp(row, field, r) : null,
+      outcome: coil,
+    };
+  });
 
 /** Length, mass and fill of a coil's wire; units stand at the type. */
 function wireFigures({ turns, wire }: RowBuild, { meanTurn, turnsThatFit }: FieldCoil): WireFigures {

@@ -10,7 +10,7 @@ import type {
 } from './heard/fieldAnswer.ts';
 import { fieldError, FieldError } from './fieldFaults.ts';
 import { fieldQuestion, type FieldQuestion } from './fieldQuestion.ts';
-import type { BuiltPickup } from './magnetics/build/build.ts';
+import { isWound, type BuiltPickup, type WoundRow } from './magnetics/build/build.ts';
 import { BuildError } from './magnetics/build/checkBuild.ts';
 import {
   checkPickup,
@@ -138,7 +138,7 @@ function answerOf(solved: SolvedPickup, question: FieldQuestion): FieldAnswer {
     start: field.x[0]!,
     step: STRING_STEP,
     strings: field.strings.map(fieldString),
-    coils: field.coils.map((_, r) => fieldCoil(field, build, r)),
+    coils: build.rows.filter(isWound).map((row, r) => fieldCoil(field, row, r)),
     mutual: field.mutual,
     warnings: field.warnings,
     charges: { density: magnets.density, second: magnets.second, laws: magnets.laws },
@@ -176,8 +176,7 @@ function odd(samples: Float64Array, sign: 1 | -1): Float64Array {
   return out;
 }
 
-function fieldCoil(field: PickupField, build: BuiltPickup, r: number): FieldCoil {
-  const { winding } = build.rows[r]!;
+function fieldCoil(field: PickupField, { winding }: WoundRow, r: number): FieldCoil {
   const { inner, edge, top, bottom, straight, wire, enamel, packing } = winding;
   const window = { x: 0, y: 0, straight, inner, outer: edge, bottom, top };
   const shares = field.strings.map(({ rows }) => rows[r]!.coreShare);

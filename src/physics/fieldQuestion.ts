@@ -14,6 +14,7 @@ import type {
   SteelBox,
   WrapMetal,
 } from '../sheet/sheet.ts';
+import { hasCoil } from '../shape/hasCoil.ts';
 import { blockPart, coverPart } from '../shape/parts.ts';
 import { poleForm } from '../shape/pole.ts';
 import { OWN_GRADE, type ChosenGrade } from '../shape/materials.ts';
@@ -113,7 +114,10 @@ const gradesOf =
 
 function engineBuild(pickup: Pickup, build: PickupBuild, radius: number, grades: Grades): engine.BuiltPickup {
   return {
-    rows: build.rows.map((row, i) => engineRow(row, pickup.rows[i]?.offset ?? 0, build.pitch, grades)),
+    rows: build.rows.map((row, i) => ({
+      ...engineRow(row, pickup.rows[i]?.offset ?? 0, build.pitch, grades),
+      winding: hasCoil(build) ? engineWinding(row) : null,
+    })),
     bars: build.bars.map((bar) => engineBar(bar, grades)),
     ...(build.steel.length > 0 && { steel: build.steel.map(engineSteel) }),
     ...(build.cover && { cover: engineCover(build.cover, build.rows.length) }),
@@ -136,8 +140,21 @@ const engineCover = (cover: Cover, rows: number): engine.BuiltCover => ({
   ...coverPart(cover, rows),
 });
 
+const engineWinding = ({ window, turns, wire, wound }: RowBuild): engine.BuiltWinding => ({
+  straight: window.straight,
+  inner: window.inner,
+  edge: window.outer,
+  bottom: window.bottom,
+  top: window.top,
+  turns,
+  wire: wire.conductor,
+  enamel: wire.enamel,
+  packing: PACKING,
+  direction: wound === 'anticlockwise' ? 1 : -1,
+});
+
 function engineRow(row: RowBuild, offset: number, pitch: number, grades: Grades) {
-  const { pole, up, window, turns, wire, wound } = row;
+  const { pole, up } = row;
   const own = pole.heights.map((_, k) =>
     differs(row, k) ? enginePole(poleAt(pole, k), upAt(row, k), grades) : null,
   );
@@ -147,19 +164,7 @@ function engineRow(row: RowBuild, offset: number, pitch: number, grades: Grades)
     pole: enginePole(pole, up, grades),
     heights: standingPoles(pole),
     ...(own.some((single) => single !== null) && { own }),
-    winding: {
-      straight: window.straight,
-      inner: window.inner,
-      edge: window.outer,
-      bottom: window.bottom,
-      top: window.top,
-      turns,
-      wire: wire.conductor,
-      enamel: wire.enamel,
-      packing: PACKING,
-      direction: wound === 'anticlockwise' ? 1 : -1,
-    },
-  } as const satisfies engine.BuiltRow;
+  } as const satisfies Omit<engine.BuiltRow, 'winding'>;
 }
 
 function enginePole(pole: Omit<Pole, 'own'>, up: RowBuild['up'], grades: Grades): engine.BuiltPole {

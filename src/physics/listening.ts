@@ -1,4 +1,5 @@
 /** What every row hears of a note before any circuit, and the circuit behind it. */
+import { hasCoil } from '../shape/hasCoil.ts';
 import { harnessNetwork } from './circuit/harness.ts';
 import { NetworkSolver } from './circuit/network.ts';
 import type { HeardSheet as Sheet } from './heard/resolved.ts';
@@ -75,7 +76,8 @@ export function listen(
   curve: Float64Array,
   { most = Infinity, members }: ListenOptions = {},
 ): Listening {
-  const listeners = members ?? sheet.pickups.map((_, index) => index);
+  const asked = members ?? sheet.pickups.map((_, index) => index);
+  const listeners = asked.filter((index) => hasCoil(sheet.pickups[index]!.build));
   const rows = listeners.flatMap((pickup) =>
     sheet.pickups[pickup]!.rows.map((_, row) => {
       const reach = reachOn(sheet.instrument, sheet.pickups[pickup]!, row, note.string, note.length);

@@ -1,4 +1,5 @@
 /** What of a sheet its maker can't hold, and the sheet as it comes out once. */
+import { isHeard } from '../shape/hasCoil.ts';
 import type {
   CoilFigures,
   Controls,
@@ -26,7 +27,7 @@ export type Move = Loose & { readonly by: number };
 /** Of a coil, a pickup, a pot or a capacitor each by itself; only pickups that sound count. */
 export function looseParts(sheet: Sheet): readonly Loose[] {
   const pickups = sheet.pickups.flatMap(({ sounds, rows, build, reachBy }, pickup): Loose[] => {
-    if (!sounds) return [];
+    if (!isHeard({ sounds, build })) return [];
     const coils = rows.flatMap((_, row): Loose[] => [
       { key: 'turns', pickup, row },
       { key: 'wire', pickup, row },

@@ -41,6 +41,9 @@ export interface Looked {
   readonly pulls: readonly (number | null)[];
 }
 
+/** Level of a string that no coil hears, V. */
+const NOTHING = 1e-12;
+
 /** Levels in dB, pulls in cents. @param pickup from 0; heard alone where the selector does not let it through. @throws as resolve */
 export function lookedAt(asked: Sheet, fields: Fields, pickup: number): Looked {
   const sheet = resolve(heardWith(asked, pickup), fields);
@@ -50,7 +53,7 @@ export function lookedAt(asked: Sheet, fields: Fields, pickup: number): Looked {
     notes,
     loudness: notesLoudness(notes),
     resonance: resonanceOf(sheet),
-    levels: strings.map(({ level }) => 20 * Math.log10(level)),
+    levels: strings.map(({ level }) => 20 * Math.log10(Math.max(NOTHING, level))),
     pulls: strings.map(({ field }) => field && field.centsTowards),
   };
 }

@@ -1,4 +1,5 @@
 /** A curve that was measured at the bench beside the predicted one, and what follows from it. */
+import { hasCoil, isHeard } from '../shape/hasCoil.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { Alone, weightsOf, type Load } from './alone.ts';
 import type { Fields } from './field.ts';
@@ -84,10 +85,14 @@ const CLOSE = 1e-4;
  * A level is shifted by the mean of the differences, each point with the width in ln f that it stands for: least squares of dB.
  *
  * @param wish units stand at the type
- * @throws RangeError where too little of it lies in the band; else as predict does
+ * @throws RangeError where too little of it lies in the band, or where there is no coil; else as predict does
  */
 export function measuredFigures(sheet: Sheet, fields: Fields, wish: MeasuredWish): MeasuredFigures {
   const inGuitar = wish.of === 'circuit' || wish.of === 'reach' || wish.of === 'placed';
+  if (inGuitar ? !sheet.pickups.some(isHeard) : !hasCoil(sheet.pickups[wish.pickup]?.build))
+    throw new RangeError(
+      'A measured curve must have a coil to be compared with; there is none. Put it on, or choose another pickup.',
+    );
   const most = inGuitar ? HIGHEST : FAR;
   const kept = wish.frequencies.map((_, i) => i).filter((i) => inBand(wish.frequencies[i]!, most));
   if (kept.length < LEAST_POINTS)

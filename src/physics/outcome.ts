@@ -1,4 +1,5 @@
 /** What every pickup comes to, as figures: coils, and each open string over them. */
+import { hasCoil } from '../shape/hasCoil.ts';
 import type { Instrument } from '../sheet/sheet.ts';
 import { coilImpedance } from './circuit/coreWinding.ts';
 import type { CoilOutcome, ComputedCoil, PickupOutcome, StringField, StringOutcome } from './prediction.ts';
@@ -10,9 +11,15 @@ import { reachOn } from './heard/reachOn.ts';
 
 /** The figures of one pickup, for every open string whether it sounds or not; units stand at the types. */
 export function outcomeOf(instrument: Instrument, pickup: HeardPickup): PickupOutcome {
+  const strings = instrument.strings.map((_, i) => stopString(instrument, i + 1, 0));
+  if (!hasCoil(pickup.build))
+    return {
+      coils: [],
+      strings: strings.map((open, i) => ({ level: 0, widths: [], field: fieldOutcome(pickup, open, i) })),
+    };
   return {
     coils: pickup.rows.map((row, r) => coilOutcome(pickup, row, r)),
-    strings: instrument.strings.map((_, i) => stringOutcome(instrument, pickup, i)),
+    strings: strings.map((open, i) => stringOutcome(instrument, pickup, open, i)),
   };
 }
 
@@ -42,8 +49,12 @@ function coilOutcome({ field }: HeardPickup, { coil, core }: WiredRow, r: number
   return { resistance, inductance, capacitance, coreLoss, computed };
 }
 
-function stringOutcome(instrument: Instrument, pickup: HeardPickup, index: number): StringOutcome {
-  const open = stopString(instrument, index + 1, 0);
+function stringOutcome(
+  instrument: Instrument,
+  pickup: HeardPickup,
+  open: SoundingString,
+  index: number,
+): StringOutcome {
   const reaches = pickup.rows.map((_, row) => reachOn(instrument, pickup, row, open.string, open.length));
   // In series the voltages add, in parallel equal coils give their mean.
   const parts = pickup.join === 'parallel' ? reaches.length : 1;

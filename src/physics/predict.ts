@@ -1,4 +1,5 @@
 /** From a sheet to what it sounds and looks like: the one door to the physics. Pure; nothing is kept between calls. */
+import { hasCoil } from '../shape/hasCoil.ts';
 import { noteName } from '../shape/noteNames.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { fieldsOf, type Fields } from './field.ts';
@@ -20,6 +21,9 @@ import { warningsFor } from './warnings.ts';
 
 /** A curve that stays below this, dB, is as good as silent. */
 const SILENT_DB = -80;
+
+const NO_COIL =
+  'No coil: nothing to hear. The selector lets magnets through that lie on the bench without one. Put the coil on, or let another pickup through.';
 
 /**
  * As the namesake in sound/render.ts. In all five, `fields` are those of the sheet's pickups; left out, they are computed,
@@ -70,7 +74,8 @@ export function predict(asked: Sheet, fields: Fields = fieldsOf(asked)): Predict
   pickups.forEach(({ name, field }) =>
     field?.warnings.forEach((warning) => warnings.push(`${name}: ${warning}`)),
   );
-  if (voices[soundingVoice]!.circuitDb.every((level) => level < SILENT_DB)) {
+  if (!sounding.some((index) => hasCoil(pickups[index]!.build))) warnings.push(NO_COIL);
+  else if (voices[soundingVoice]!.circuitDb.every((level) => level < SILENT_DB)) {
     warnings.push('Hardly anything comes out of the circuit: look at the volume pots.');
   }
   return {

@@ -44,7 +44,7 @@ export interface PhraseNote {
 
 /** One pickup as figures. */
 export interface PickupOutcome {
-  /** One a row. */
+  /** One a row; none without a coil. */
   readonly coils: readonly CoilOutcome[];
   /** The strings unstopped; index 0 is string 1. */
   readonly strings: readonly StringOutcome[];
@@ -79,7 +79,7 @@ export interface ComputedCoil {
 
 /** One string over one pickup. */
 export interface StringOutcome {
-  /** Open circuit, V at its open note's frequency for 1 m of movement: as a figure the mV for 1 mm. */
+  /** Open circuit, V at its open note's frequency for 1 m of movement: as a figure the mV for 1 mm; 0 without a coil. */
   readonly level: number;
   /** Width of each row's reach, m: by hand the full width at half maximum, computed as reachSpan has it. */
   readonly widths: readonly number[];

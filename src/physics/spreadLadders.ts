@@ -8,7 +8,7 @@ import { blended, heightWeights, rungs, widened, type Weight } from './betweenHe
 import type { FieldSolver } from './field.ts';
 import { fieldQuestion, type FieldQuestion } from './fieldQuestion.ts';
 import type { FieldAnswer, FieldCoil } from './heard/fieldAnswer.ts';
-import type { BuiltPole } from './magnetics/build/build.ts';
+import { isWound, type BuiltPole } from './magnetics/build/build.ts';
 import { BuildError } from './magnetics/build/checkBuild.ts';
 
 /** How far a pickup may come to be off: gap in m, magnets and turns as shares. */
@@ -120,7 +120,7 @@ const wound = ({ build, ...rest }: FieldQuestion, row: number, by: number): Fiel
   build: {
     ...build,
     rows: build.rows.map((one, r) =>
-      r === row ? { ...one, winding: { ...one.winding, turns: one.winding.turns * by } } : one,
+      r === row && isWound(one) ? { ...one, winding: { ...one.winding, turns: one.winding.turns * by } } : one,
     ),
   },
 });

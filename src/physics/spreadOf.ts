@@ -1,4 +1,5 @@
 /** What two trials come out as when they are built again and again by hands that can't hold everything. */
+import { isHeard } from '../shape/hasCoil.ts';
 import type { Sheet, Spread } from '../sheet/sheet.ts';
 import { FieldSolver, type Fields } from './field.ts';
 import { resolve } from './heard/resolve.ts';
@@ -119,7 +120,7 @@ export class Makes {
         ...{ sheet, spread, loose, fields: base },
         draws: evenDraws(2 * seed + turn, loose.length, count),
         ladders: sheet.pickups.map(({ sounds, build, reachBy }, pickup) =>
-          sounds && build ? laddersOf(sheet, pickup, farthest(sheet, pickup, spread, reachBy), solver) : null,
+          build && isHeard({ sounds, build }) ? laddersOf(sheet, pickup, farthest(sheet, pickup, spread, reachBy), solver) : null,
         ),
       };
       return { ...side, nominal: makeOf(side, []) };

@@ -1,4 +1,5 @@
 /** How many turns it takes: for a resonance into the cable and pots that are there. */
+import { hasCoil } from '../shape/hasCoil.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import type { FieldSolver } from './field.ts';
 import type { Fields } from './heard/fieldAnswer.ts';
@@ -38,6 +39,8 @@ export function turnsFor(sheet: Sheet, { pickup, resonance }: TargetWish, solver
   const own = sheet.pickups[pickup];
   if (!own?.build)
     throw new RangeError('The pickup must have a build for its turns to be found; it has none.');
+  if (!hasCoil(own.build))
+    throw new RangeError('The pickup must have a coil for its turns to be found; it has none. Put it on.');
   if (own.rows.some(({ coil }) => coil.inductance !== null))
     throw new RangeError(
       'The inductance must be left to the build for turns to move it; one is typed. Clear it.',

@@ -88,6 +88,7 @@ const PROFILE_LIMIT = 2000;
 
 /** The reaches as they are, also where they hang over the saddle or the stopping fret (what lies there is not heard). */
 function profileOf(shapes: readonly ReachShape[]): ReachProfile {
+  if (shapes.length === 0) return { x: new Float64Array(2), value: new Float64Array(2), rows: [] };
   const from = Math.min(...shapes.map(({ centre, width, extent }) => centre - extent * width));
   const to = Math.max(...shapes.map(({ centre, width, extent }) => centre + extent * width));
   const finest = Math.min(...shapes.map(({ width }) => width)) / PROFILE_FINENESS;

@@ -18,9 +18,9 @@ export const widestPole = (
 export const coverTop = ({ cover }: Pick<PickupParts, 'cover'>): number =>
   cover ? cover.clearance + cover.thickness : -Infinity;
 
-/** z to which a cover's walls reach: the bobbins' lower flange. */
+/** z to which a cover's walls reach: the bobbins' lower flange; Infinity without a coil. */
 export const coverRim = ({ rows }: Pick<PickupParts, 'rows'>): number =>
-  Math.min(...rows.map(({ winding }) => winding.bottom - FLANGE));
+  Math.min(...rows.map(({ winding }) => (winding ? winding.bottom - FLANGE : Infinity)));
 
 /** z of a base plate's upper face: just under the bobbins, the bars, the steel and every pole but a screw, which goes through it. */
 export function basePlateTop(parts: Pick<PickupParts, 'rows' | 'bars' | 'steel'>): number {
@@ -36,14 +36,18 @@ export interface Halves {
   readonly y: number;
 }
 
+/** Of a row without a coil: half of its widest pole; 0 where none stands. */
+const halfPole = (row: RowPart): number =>
+  row.heights.length === 0 ? 0 : 0.5 * widestPole(row, topDiameter);
+
 /**
  * From the pickup's centre to the inside of a cover's wall, or without a cover to the edge of a base plate; with one the plate
  * ends where the wall does. A cover that reaches down over a bar or steel goes round it.
  */
 export function coverInside(parts: PickupParts): Halves {
   const { rows, cover } = parts;
-  const alongX = rows.map(({ offset, winding }) => Math.abs(offset) + winding.edge);
-  const alongY = rows.map(({ winding }) => 0.5 * winding.straight + winding.edge);
+  const alongX = rows.map((row) => Math.abs(row.offset) + (row.winding?.edge ?? halfPole(row)));
+  const alongY = rows.map(({ winding }) => (winding ? 0.5 * winding.straight + winding.edge : 0));
   const rim = cover ? coverRim({ rows }) : -Infinity;
   for (const { centre, size } of blocksOf(parts)) {
     if (centre.z + 0.5 * size.z <= rim) continue;

@@ -1,6 +1,6 @@
 /** Whether a bar or a piece of steel lies against anything that could hold it. Frame as in parts.ts, m. */
 import { FLANGE, FLANGE_RIM, upperFlange } from './bobbin.ts';
-import { blocksOf, type BlockPart, type PickupParts, type RowPart } from './parts.ts';
+import { blocksOf, type BlockPart, type PickupParts, type RowPart, type WindingRoom } from './parts.ts';
 import { topDiameter } from './pole.ts';
 import { polePlaces } from './poleRow.ts';
 import { poleUnder } from './singlePole.ts';
@@ -15,14 +15,16 @@ function apart(a: BlockPart, b: BlockPart): number {
 /** A row's bobbin and poles as blocks about them. */
 function roomsOf(row: RowPart, pitch: number): readonly BlockPart[] {
   const { offset, heights, winding } = row;
-  const { straight, edge, top, bottom } = winding;
   const block = (half: readonly [number, number], y: number, low: number, high: number): BlockPart => ({
     size: { x: 2 * half[0], y: 2 * half[1], z: high - low },
     centre: { x: offset, y, z: 0.5 * (low + high) },
   });
-  const out = edge + FLANGE_RIM;
+  const bobbin = ({ straight, edge, top, bottom }: WindingRoom): BlockPart => {
+    const out = edge + FLANGE_RIM;
+    return block([out, 0.5 * straight + out], 0, bottom - FLANGE, top + upperFlange(top));
+  };
   return [
-    block([out, 0.5 * straight + out], 0, bottom - FLANGE, top + upperFlange(top)),
+    ...(winding ? [bobbin(winding)] : []),
     ...polePlaces({ pitch, heights }).map((y, k) => {
       const pole = poleUnder(row, k);
       const radius = 0.5 * topDiameter(pole);

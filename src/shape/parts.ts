@@ -12,7 +12,8 @@ export interface RowPart extends RowOfPoles<PoleForm> {
   readonly offset: number;
   /** z of every pole's top, the treble one first; empty where no pole stands. */
   readonly heights: readonly number[];
-  readonly winding: WindingRoom;
+  /** null on the bench without a coil. */
+  readonly winding: WindingRoom | null;
 }
 
 /** A racetrack of two straight sides along y and two half circles, `inner` to `edge` from the centre line. */
@@ -85,6 +86,7 @@ export interface GivenPickup {
   readonly bars: readonly GivenBlock[];
   readonly steel: readonly GivenBlock[];
   readonly cover: GivenCover | null;
+  readonly coil?: 'on' | 'off';
 }
 
 export const blockPart = ({ width, length, thickness, offset, across, top }: GivenBlock): BlockPart => ({
@@ -107,7 +109,7 @@ export const coverPart = ({ thickness, clearance, holes }: GivenCover, rows: num
 
 /** @param offsets of the rows' centres; 0 for those left out */
 export const pickupParts = (
-  { rows, bars, steel, cover }: GivenPickup,
+  { rows, bars, steel, cover, coil }: GivenPickup,
   offsets: readonly number[],
 ): PickupParts => ({
   rows: rows.map(({ pole, window }, r) => ({
@@ -115,13 +117,15 @@ export const pickupParts = (
     pole: poleForm(pole),
     ...(pole.own && { own: pole.own.map((own, k) => own && poleForm(sizedAt(pole, k))) }),
     heights: standingPoles(pole),
-    winding: {
-      straight: window.straight,
-      inner: window.inner,
-      edge: window.outer,
-      top: window.top,
-      bottom: window.bottom,
-    },
+    winding: coil !== 'off'
+      ? {
+          straight: window.straight,
+          inner: window.inner,
+          edge: window.outer,
+          top: window.top,
+          bottom: window.bottom,
+        }
+      : null,
   })),
   bars: bars.map(blockPart),
   steel: steel.map(blockPart),

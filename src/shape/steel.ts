@@ -12,6 +12,7 @@ const SAME = 1e-9;
 
 /** Whether a block stands within the hole of a coil, beside at least part of it: what the coil is wound round. */
 export function isThreaded({ size, centre }: BlockPart, { offset, winding }: CoilRow): boolean {
+  if (!winding) return false;
   const { straight, inner, top, bottom } = winding;
   const [low, high] = [centre.z - 0.5 * size.z, centre.z + 0.5 * size.z];
   if (low > top - SAME || high < bottom + SAME) return false;

@@ -146,4 +146,9 @@ export interface PickupBuild {
   readonly basePlate: BasePlate | null;
   /** One or two, in the order of the pickup's rows (nearest the neck first). */
   readonly rows: readonly RowBuild[];
+  /**
+   * 'off': its poles, bars and steel lie on the bench by themselves, without coils, bobbins, cover and base plate; what the rows
+   * say of their windings waits. Absent where the coils are there.
+   */
+  readonly coil?: 'on' | 'off';
 }

@@ -1,4 +1,5 @@
 /** The parts of a sheet's check that concern pickups and controls. */
+import { hasCoil } from '../shape/hasCoil.ts';
 import {
   asFields,
   choice,
@@ -67,6 +68,8 @@ export function checkPickup(value: unknown, number: number, { scaleLength, strin
   );
   if (reachBy === 'build' && !build)
     refuse(where, 'Reach must be set by hand where there is no build to compute it from; got none.');
+  if (reachBy === 'hand' && !hasCoil(build))
+    refuse(where, 'Reach must be left to the build where the coil is off: no coil hears nothing; got by hand.');
   for (const row of rows) {
     const centre = place + row.offset;
     if (centre <= 0 || centre >= scaleLength)

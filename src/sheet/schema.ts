@@ -20,7 +20,7 @@ export const BEYOND =
   'Rules that hold several fields together are checked when a design is opened: lists with one entry a string, a pickup or a ' +
   'row, numbers of strings and trials that must be there, frets within the neck, places between saddle and nut, one edge of ' +
   'a winding window beyond the other, a core within its string, at least one pickup and string that sounds, reach by a ' +
-  'build where there is one, what Br, Hc and (BH)max of a grade allow each other, two different trials to a blind result and no more right rounds than rounds, one instrument ' +
+  'build where there is one, and where its coil is off neither cover nor base plate, what Br, Hc and (BH)max of a grade allow each other, two different trials to a blind result and no more right rounds than rounds, one instrument ' +
   'and way of listening for all trials, days that are in the calendar. Texts are counted in UTF-16 units there, without ' +
   'invisible characters, and here in characters.';
 

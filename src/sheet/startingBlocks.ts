@@ -3,6 +3,7 @@
  * once. Pure; null where there is no room for it within the figures' limits.
  */
 import { blockPart, blocksOf, pickupParts, type BlockPart, type PickupParts } from '../shape/parts.ts';
+import { lowestFoot } from '../shape/cover.ts';
 import { topDiameter } from '../shape/pole.ts';
 import { poleUnder } from '../shape/singlePole.ts';
 import { polePlaces } from '../shape/poleRow.ts';
@@ -51,18 +52,27 @@ const partsOf = ({ rows, build }: Pickup): PickupParts =>
 const lowest = (parts: PickupParts): number =>
   Math.min(
     ...parts.rows.flatMap((row) => [
-      row.winding.bottom,
+      row.winding?.bottom ?? 0,
       ...row.heights.map((height, k) => height - poleUnder(row, k).length),
     ]),
     ...blocksOf(parts).map((block) => zoneOf(block).bottom),
   );
 
-const lowestCoil = ({ rows }: PickupParts): number => Math.min(...rows.map(({ winding }) => winding.bottom));
+/** z of the lowest winding, or without a coil of the poles' feet. */
+const lowestCoil = ({ rows }: PickupParts): number =>
+  Math.min(...rows.map((row) => row.winding?.bottom ?? Math.min(NO_COIL, lowestFoot(row))));
+
+/** Where there is neither a coil nor a pole, m. */
+const NO_COIL = -0.005;
+
+/** From a row's centre line to the outside of its coil, or without one of its poles, m. */
+const outside = ({ winding, pole, heights }: PickupParts['rows'][number]): number =>
+  winding?.edge ?? (heights.length > 0 ? topDiameter(pole) / 2 : 0);
 
 /** How far the pickup reaches on one side along x beside a zone, m: its coils, and what stands in that zone. @param side 1 or −1 */
 const reachAt = (parts: PickupParts, side: number, zone: Zone): number =>
   Math.max(
-    ...parts.rows.map(({ offset, winding }) => side * offset + winding.edge),
+    ...parts.rows.map((row) => side * row.offset + outside(row)),
     ...blocksOf(parts).flatMap((block) =>
       meets(zoneOf(block), zone) ? [side * block.centre.x + block.size.x / 2] : [],
     ),
@@ -164,7 +174,7 @@ export type SteelStart = (typeof STEEL_STARTS)[number];
 
 /** Against what lies lowest, so that this stands on it. */
 function keeper(build: PickupBuild, parts: PickupParts): SteelBox | null {
-  const reach = Math.max(...parts.rows.map(({ offset, winding }) => Math.abs(offset) + winding.edge));
+  const reach = Math.max(...parts.rows.map((row) => Math.abs(row.offset) + outside(row)));
   return placed('steel', {
     ...MILD,
     width: Math.min(FIGURES.steelWidth.max, snapFigure(2 * reach, 'steelWidth')),

@@ -54,7 +54,7 @@ describe('what the field engine is asked', () => {
     const sheet = builtSheet(TWO);
     const { build } = ask(sheet);
     expect(build.bars[0]).toMatchObject({ axis: 'x', sign: 1 });
-    expect(build.rows.map(({ winding }) => winding.direction)).toEqual([-1, 1]);
+    expect(build.rows.map(({ winding }) => winding!.direction)).toEqual([-1, 1]);
     const bar = sheet.pickups[0]!.build!.bars[0]!;
     expect(ask(withBuild0(sheet, { bars: [{ ...bar, turned: true }] })).build.bars[0]).toMatchObject({
       axis: 'x',

@@ -86,17 +86,17 @@ it('R alone: too few turns, or thicker wire, each of which would do', () => {
   expect(follows!.turns!.by).toBe('resistance');
   expect(Math.abs(follows!.turns!.ratio / 0.96 - 1)).toBeLessThan(0.002);
   const { sheet, fields, prediction } = computedPreset(ONE);
-  const { resistance } = benchFigures(sheet, fields, WISH, prediction);
+  const resistance = benchFigures(sheet, fields, WISH, prediction).resistance!;
   // A wire so much thicker has that resistance [exact: R ∝ 1/d²].
   expect(resistance / follows!.wire! ** 2 / (resistance * follows!.resistance!)).toBeCloseTo(1, 9);
 });
 
 it('[paper: NBS100] R that was read warm is led back to 20 °C', () => {
   const { sheet, fields, prediction } = computedPreset(ONE);
-  const cold = benchFigures(sheet, fields, WISH, prediction).resistance;
+  const cold = benchFigures(sheet, fields, WISH, prediction).resistance!;
   const read = { ...USUAL_WISH.read, resistance: cold * (1 + 0.00393 * 15) };
   const warm = benchFigures(sheet, fields, { ...WISH, celsius: 35, read }, prediction);
-  expect(warm.resistance / read.resistance).toBeCloseTo(1, 9);
+  expect(warm.resistance! / read.resistance).toBeCloseTo(1, 9);
   expect(warm.follows!.resistance).toBeCloseTo(1, 9);
 });
 
@@ -157,14 +157,14 @@ describe('in words', () => {
   it('nothing is said where nothing was read', () => expect(words({})).toBe(''));
 
   it('of R alone both causes', () => {
-    expect(words({ resistance: 0.96 * reckoned.resistance })).toMatch(
+    expect(words({ resistance: 0.96 * reckoned.resistance! })).toMatch(
       /^R is 4\.0 % low, within the usual spread: about \d+0 turns too few \(\d+ of 7800\), or wire 2\.1 % thick\.$/,
     );
     expect(words({ resistance: reckoned.resistance })).toBe('R is as reckoned.');
   });
 
   it('of L the turns, and of R then the wire', () => {
-    const both = words({ resistance: reckoned.resistance, inductance: 0.9 * reckoned.inductance });
+    const both = words({ resistance: reckoned.resistance, inductance: 0.9 * reckoned.inductance! });
     expect(both).toMatch(
       /L is 10 % low: about \d+0 turns too few .* With so many turns R says wire \d\.\d % thin\./,
     );

@@ -1,3 +1,4 @@
+import { hasCoil } from '../../shape/hasCoil.ts';
 import type { Coil, Harness, Pickup, Row } from '../../sheet/sheet.ts';
 import { NetworkBuilder } from './builder.ts';
 import { addControls } from './controls.ts';
@@ -35,12 +36,12 @@ export interface HarnessNetwork extends Network {
 /**
  * Everything from the coils to the amplifier's input as one network; its output is the input jack's hot pin.
  *
- * Only sounding pickups are in it. Wired 'shared', they stand in parallel before one set of controls; wired 'own', each
+ * Only sounding pickups that have a coil are in it. Wired 'shared', they stand in parallel before one set of controls; wired 'own', each
  * has its set and the wipers are joined. Cable and input follow, from the output to ground. A coil's EMF counts
  * positive when its string moves as the first coil of an unreversed pickup would have it: exchanging the wires of
  * the second coil (phase 'out') or of the whole pickup (reversed) turns the sign of the transfer.
  *
- * @param sounding one flag a pickup; with none set there is no coil and no control, only cable and input.
+ * @param sounding one flag a pickup; with none set of one that has a coil there is no coil and no control, only cable and input.
  * @throws RangeError when flags or sets of controls do not fit the pickups, or a part is out of range.
  */
 export function harnessNetwork(
@@ -62,7 +63,9 @@ export function harnessNetwork(
   }
   const builder = new NetworkBuilder();
   const coils: { pickup: number; row: number }[] = [];
-  const selected = pickups.flatMap((pickup, index) => (sounding[index] ? [{ pickup, index }] : []));
+  const selected = pickups.flatMap((pickup, index) =>
+    sounding[index] && hasCoil(pickup.build) ? [{ pickup, index }] : [],
+  );
   // Nodes are numbered from the twigs to the output, so that elimination in this order fills in next to nothing.
   const hots: number[] = [];
   for (const { pickup, index } of selected) {

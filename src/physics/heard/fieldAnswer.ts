@@ -13,7 +13,7 @@ export interface FieldAnswer {
   readonly step: number;
   /** String 1 first. */
   readonly strings: readonly FieldString[];
-  /** A row each. */
+  /** A row each; empty of magnets and steel without a coil, whose reaches are nothing. */
   readonly coils: readonly FieldCoil[];
   /** Low-frequency inductance between two coils, H, in the sense in which they are wound; 0 for one coil. */
   readonly mutual: number;

@@ -1,4 +1,5 @@
 /** A sheet and its fields, as what they come to. */
+import { hasCoil } from '../../shape/hasCoil.ts';
 import type { Coil, Pickup, Row, Sheet } from '../../sheet/sheet.ts';
 import type { PlateLoops } from '../circuit/plateLoops.ts';
 import type { FieldAnswer, FieldLoops, Fields } from './fieldAnswer.ts';
@@ -22,6 +23,7 @@ export function resolve(sheet: Sheet, fields: Fields): HeardSheet {
         `A reach left to the build must have its field computed; got none for pickup ${p + 1}. Compute it or set the reach by hand.`,
       );
     }
+    if (!hasCoil(pickup.build)) return { ...withoutCoils(pickup), field };
     const rows = pickup.rows.map((row, r) =>
       field ? builtRow(pickup, row, field, r) : givenRow(row, `pickup ${p + 1}, row ${r + 1}`),
     );
@@ -29,6 +31,15 @@ export function resolve(sheet: Sheet, fields: Fields): HeardSheet {
   });
   return { ...sheet, pickups };
 }
+
+/** What has no coil is in no circuit. */
+const withoutCoils = (pickup: Pickup): HeardPickup => ({
+  ...pickup,
+  rows: pickup.rows.map((row) => ({
+    ...row,
+    coil: { resistance: 0, inductance: 0, capacitance: 0, coreLoss: null },
+  })),
+});
 
 function givenRow(row: Row, where: string): WiredRow {
   const { resistance, inductance, capacitance, coreLoss } = row.coil;

@@ -40,6 +40,9 @@ export function coilGroups(pickups: readonly Pickup[], harness: Harness, nyquist
     if (fit) fit.group.coils.push({ pickup, row, factor: fit.factor! });
     else groups.push({ coils: [{ pickup, row, factor: 1 }], re, im });
   }
+  // What has no coil gives no voltage.
+  const silent = new Float64Array(GRID_POINTS);
+  if (groups.length === 0 && sounding.includes(true)) return [{ coils: [], re: silent, im: silent }];
   return groups;
 }
 

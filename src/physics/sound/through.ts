@@ -96,10 +96,9 @@ function circuitOf(sheet: Sheet, nyquist: number): Response {
 
 function coilTransfers(pickups: readonly Pickup[], harness: Harness, frequencies: Float64Array) {
   const sounding = pickups.map(({ sounds }) => sounds);
-  const transfers = harnessTransfer(pickups, harness, sounding, frequencies);
-  if (transfers.length === 0)
+  if (!sounding.includes(true))
     throw new RangeError('At least one pickup must sound; got none. Select a pickup.');
-  return transfers;
+  return harnessTransfer(pickups, harness, sounding, frequencies);
 }
 
 function gridStep(nyquist: number): number {

@@ -40,8 +40,15 @@ export interface BuiltRow extends RowOfPoles<BuiltPole> {
   readonly own?: readonly (BuiltPole | null)[];
   /** Height of every pole's top above z = 0, m; index 0 faces string 1, the treble end (largest y). Empty where none stand. */
   readonly heights: readonly number[];
-  readonly winding: BuiltWinding;
+  /** null of magnets and steel on the bench without a coil: then no row has one, and there is no cover or base plate. */
+  readonly winding: BuiltWinding | null;
 }
+
+/** A row with its coil. */
+export type WoundRow = BuiltRow & { readonly winding: BuiltWinding };
+
+/** Whether a row has one. */
+export const isWound = (row: BuiltRow): row is WoundRow => row.winding !== null;
 
 /** A row's pole; lengths and diameters in m. */
 export type BuiltPole = RodPole | SteelPole;

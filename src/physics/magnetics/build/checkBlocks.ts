@@ -3,7 +3,7 @@ import { steelWord } from '../../../shape/steel.ts';
 import { coilMeets } from '../../../shape/coilRoom.ts';
 import type { BlockPart } from '../../../shape/parts.ts';
 import { overallDiameter, woundRadius } from '../coil/wire.ts';
-import type { BuiltPickup, BuiltRow } from './build.ts';
+import { isWound, type BuiltPickup, type WoundRow } from './build.ts';
 import { overlaps, poleParts, type Part } from './checkPlaces.ts';
 import { mm, type Faults } from './faults.ts';
 
@@ -44,7 +44,7 @@ export function checkBlocks(faults: Faults, build: BuiltPickup): void {
         ? `Parts must not overlap; this ${block.what} runs into the ${other?.what}. Move it or make it smaller.`
         : `Two bars must not overlap; this one runs into the ${other?.what}.`,
     );
-    build.rows.forEach((row, r) => checkCoil(faults, block, row, r));
+    build.rows.forEach((row, r) => isWound(row) && checkCoil(faults, block, row, r));
   });
 }
 
@@ -105,7 +105,7 @@ function checkStanding(faults: Faults, { size, centre, path, what }: Named, pole
 }
 
 /** At the figure by which it is out of the coil soonest. */
-function checkCoil(faults: Faults, block: Named, { offset, winding }: BuiltRow, r: number): void {
+function checkCoil(faults: Faults, block: Named, { offset, winding }: WoundRow, r: number): void {
   const { straight, inner, top, bottom, turns, wire, enamel, packing } = winding;
   const outer = woundRadius(inner, top - bottom, turns, overallDiameter(wire, enamel), packing);
   const { size, centre, path } = block;

@@ -1,6 +1,6 @@
 /** What is wrong with a build, in words, at the field that causes it. */
 import { PLATE_WORDS, PLATES, type PlateName } from '../../../shape/plates.ts';
-import type { BuiltBar, BuiltPickup, BuiltSteel, BuiltPole, BuiltRow } from './build.ts';
+import type { BuiltBar, BuiltPickup, BuiltSteel, BuiltPole, BuiltRow, BuiltWinding } from './build.ts';
 import { checkCover } from './checkCover.ts';
 import { checkBlocks } from './checkBlocks.ts';
 import { checkPlaces } from './checkPlaces.ts';
@@ -66,7 +66,10 @@ function checkRow(faults: Faults, row: BuiltRow, path: string): void {
     checkPole(faults, row.pole, `${path}.pole`);
     row.own?.forEach((pole, k) => pole && checkPole(faults, pole, `${path}.own[${k}]`));
   }
-  const { winding } = row;
+  if (row.winding) checkWinding(faults, row.winding, path);
+}
+
+function checkWinding(faults: Faults, winding: BuiltWinding, path: string): void {
   faults.length(winding.straight, `${path}.winding.straight`, 'The straight side', 0, 0.12, false);
   faults.length(winding.inner, `${path}.winding.inner`, 'The coil’s inner radius', 0, 0.05);
   faults.length(winding.edge, `${path}.winding.edge`, 'The bobbin’s edge', winding.inner, 0.06);

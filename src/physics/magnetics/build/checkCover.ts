@@ -16,9 +16,11 @@ export function checkCover(faults: Faults, build: BuiltPickup): void {
   if (cover) {
     rows.forEach((row, r) => {
       faults.must(
-        cover.clearance >= row.winding.top + APART,
+        row.winding !== null && cover.clearance >= row.winding.top + APART,
         'cover.clearance',
-        `The cover must lie above the coil of row ${r + 1}, whose top is at ${mm(row.winding.top)}; its underside is at ${mm(cover.clearance)}. Raise the cover or lower the coil.`,
+        row.winding === null
+          ? 'A cover must have a coil to go over; there is none. Take the cover off, or put the coil on.'
+          : `The cover must lie above the coil of row ${r + 1}, whose top is at ${mm(row.winding.top)}; its underside is at ${mm(cover.clearance)}. Raise the cover or lower the coil.`,
       );
       if (cover.holed[r]) return;
       row.heights.forEach((height, k) => {

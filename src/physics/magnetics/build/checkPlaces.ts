@@ -1,7 +1,7 @@
 /** Whether the parts of a build leave each other room; their sizes are known to be right. */
 import { polePlaces } from '../../../shape/poleRow.ts';
 import { poleUnder } from '../../../shape/singlePole.ts';
-import type { BuiltPickup, BuiltRow } from './build.ts';
+import { isWound, type BuiltPickup, type BuiltRow, type WoundRow } from './build.ts';
 import { mm } from './faults.ts';
 import type { Faults } from './faults.ts';
 import { turnsRoom } from '../coil/turnsRoom.ts';
@@ -57,7 +57,7 @@ export function checkPlaces(faults: Faults, build: BuiltPickup): void {
       `The pole pitch must be more than the poles are wide, ${mm(widest)}; got ${mm(row.pitch)}: they overlap.`,
     );
     checkSingles(faults, row, here, i);
-    checkWinding(faults, row, here, usual, `rows[${i}]`);
+    if (isWound(row)) checkWinding(faults, row, here, usual, `rows[${i}]`);
   });
   const [first, second] = build.rows;
   if (first && second) {
@@ -68,7 +68,7 @@ export function checkPlaces(faults: Faults, build: BuiltPickup): void {
       'rows[1].offset',
       `The rows must be at least ${mm(needed)} apart for their poles; got ${mm(apart)}: they overlap.`,
     );
-    if (apart >= needed) checkBeside(faults, first, second);
+    if (apart >= needed && isWound(first) && isWound(second)) checkBeside(faults, first, second);
   }
   checkGaps(faults, build);
 }
@@ -95,7 +95,7 @@ function checkSingles(faults: Faults, row: BuiltRow, here: readonly Part[], i: n
 }
 
 /** Two windings can't lie in each other: no such coils have an inductance. They may be one round the other. */
-function checkBeside(faults: Faults, first: BuiltRow, second: BuiltRow): void {
+function checkBeside(faults: Faults, first: WoundRow, second: WoundRow): void {
   if (!overlaps(first.winding, second.winding)) return;
   const meets = sidesOf(first).some(([from, to]) =>
     sidesOf(second).some(([start, end]) => from < end - TOUCHING && start < to - TOUCHING),
@@ -113,7 +113,7 @@ function checkBeside(faults: Faults, first: BuiltRow, second: BuiltRow): void {
 const TOUCHING = 1e-9;
 
 /** Where a row's winding is, cut through its middle: on either side of its poles, m. */
-const sidesOf = (row: BuiltRow): readonly (readonly [from: number, to: number])[] => {
+const sidesOf = (row: WoundRow): readonly (readonly [from: number, to: number])[] => {
   const { offset, winding } = row;
   const outer = woundOuter(row);
   return [
@@ -123,7 +123,7 @@ const sidesOf = (row: BuiltRow): readonly (readonly [from: number, to: number])[
 };
 
 /** How far a row's wire really reaches from its middle line, m. */
-const woundOuter = ({ winding }: BuiltRow): number => {
+const woundOuter = ({ winding }: WoundRow): number => {
   const { inner, top, bottom, turns, wire, enamel, packing } = winding;
   return woundRadius(inner, top - bottom, turns, overallDiameter(wire, enamel), packing);
 };
@@ -150,7 +150,7 @@ export function overlaps(a: { bottom: number; top: number }, b: { bottom: number
 /** @param usual poles that are as the row says */
 function checkWinding(
   faults: Faults,
-  row: BuiltRow,
+  row: WoundRow,
   poles: readonly Part[],
   usual: readonly Part[],
   path: string,
@@ -179,7 +179,7 @@ function checkWinding(
 }
 
 /** Says how many fit, and which window or wire takes them all. */
-function tooManyTurns({ straight, inner, edge, top, bottom, ...winding }: BuiltRow['winding']): string {
+function tooManyTurns({ straight, inner, edge, top, bottom, ...winding }: WoundRow['winding']): string {
   const window = { x: 0, y: 0, straight, inner, outer: edge, top, bottom };
   const { fit, outer, gauge } = turnsRoom({ window, ...winding });
   const finer = gauge === null ? '' : `, or wind them of AWG ${gauge}`;

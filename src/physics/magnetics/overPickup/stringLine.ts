@@ -5,6 +5,7 @@ import { topDiameter } from '../../../shape/pole.ts';
 import { polePlaces } from '../../../shape/poleRow.ts';
 import { poleUnder } from '../../../shape/singlePole.ts';
 import { blockTop } from '../../../shape/faces.ts';
+import { blocksOf } from '../../../shape/parts.ts';
 import { highestPart } from './stringHeights.ts';
 import type { BuiltPickup } from '../build/build.ts';
 import { coverTop } from '../../../shape/cover.ts';
@@ -123,7 +124,7 @@ export function stringOverPickup(
   const x = stringSamples();
   const line: Line = { y: string.y, z: height, turn: -slant };
   const centres = build.rows.map((row) => row.offset / Math.cos(slant) - string.y * Math.tan(slant));
-  const nodes = fieldNodes(centres, height - highestPart(build), x);
+  const nodes = fieldNodes([...centres, ...edgesNear(build, line)], height - highestPart(build), x);
   const sources = withCoils ? [magnets, ...coils] : [magnets];
   const cloud = chargeCloud(
     coupling,
@@ -135,6 +136,18 @@ export function stringOverPickup(
   const magnetised = magnetiseString(wireFor(string), resample(field, nodes, x));
   return { line, centres, nodes, x, cloud, magnetised };
 }
+
+/** Of a bar or steel that reaches farther than this to either side, and closer than this under the string, the edges count, m. */
+const WIDE = 5e-3;
+const NEAR = 8e-3;
+
+/** Where edges of blocks cross under a line, m along it: as over a bar that lies alone on the bench. */
+const edgesNear = (build: BuiltPickup, { y, z, turn }: Line): readonly number[] =>
+  blocksOf(build).flatMap(({ size, centre }) =>
+    0.5 * size.x > WIDE && z - centre.z - 0.5 * size.z < NEAR
+      ? [-1, 1].map((side) => (centre.x + 0.5 * side * size.x) / Math.cos(turn) + y * Math.tan(turn))
+      : [],
+  );
 
 /** Field of one set of a cloud at the nodes. */
 function fieldOfSet(cloud: ChargeCloud, set: number, line: Line, nodes: Float64Array): LineField {

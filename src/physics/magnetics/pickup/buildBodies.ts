@@ -8,7 +8,7 @@ import { poleProfile } from '../../../shape/pole.ts';
 import { polePlaces } from '../../../shape/poleRow.ts';
 import { poleUnder } from '../../../shape/singlePole.ts';
 import { isThreaded } from '../../../shape/steel.ts';
-import type { BuiltPickup, BuiltPole, BuiltRow } from '../build/build.ts';
+import type { BuiltPickup, BuiltPole, BuiltRow, WoundRow } from '../build/build.ts';
 import type { LinearLaw } from '../materials/demagnetisation.ts';
 import { poleParts } from '../build/checkPlaces.ts';
 import { boxBodies } from './boxBodies.ts';
@@ -195,7 +195,7 @@ function poleMetal(pole: BuiltPole): PoleMetal {
 }
 
 /** The window that a row's wire really fills. */
-export function woundWindow(row: BuiltRow): WindingWindow {
+export function woundWindow(row: WoundRow): WindingWindow {
   const { winding } = row;
   const overall = overallDiameter(winding.wire, winding.enamel);
   const height = winding.top - winding.bottom;

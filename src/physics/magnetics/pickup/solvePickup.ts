@@ -2,7 +2,7 @@
 import { assemble } from '../charges/assemble.ts';
 import type { Coupling } from '../charges/assemble.ts';
 import { mutualInductance } from '../coil/airInductance.ts';
-import type { BuiltPickup, BuiltRow } from '../build/build.ts';
+import { isWound, type BuiltPickup, type WoundRow } from '../build/build.ts';
 import { isThreaded } from '../../../shape/steel.ts';
 import { buildBodies, coreMetal, woundWindow } from './buildBodies.ts';
 import type { BuiltBodies } from './buildBodies.ts';
@@ -51,7 +51,7 @@ export interface SolvedCoil {
   readonly direction: 1 | -1;
 }
 
-/** Everything that does not depend on strings and gaps; coils in the order of the rows. */
+/** Everything that does not depend on strings and gaps; coils in the order of the rows, none of magnets and steel alone. */
 export interface SolvedPickup {
   readonly build: BuiltPickup;
   readonly built: BuiltBodies;
@@ -84,16 +84,18 @@ export function solvePickup(build: BuiltPickup, fineness = 1): SolvedPickup {
   const built = buildBodies(build, fineness);
   const coupling = assemble(built.bodies);
   const magnets = solveStatic(coupling, built.materials);
-  const windows = build.rows.map(woundWindow);
+  const rows = build.rows.filter(isWound);
+  if (rows.length === 0) return { build, built, coupling, magnets, coils: [], mutual: 0, cover: null };
+  const windows = rows.map(woundWindow);
   const fields = windows.map((window, r) =>
-    (build.steel ?? []).some((piece) => isThreaded(piece, build.rows[r]!))
+    (build.steel ?? []).some((piece) => isThreaded(piece, rows[r]!))
       ? fieldFilaments(window, ...ROUND_BLADE)
       : fieldFilaments(window),
   );
   const weights = fields.map((coil) => linkageWeights(coupling, coil));
   const densities = coilDensities(coupling, built, fields);
   const bars = barsOf(built);
-  const coils = build.rows.map((row, i) => {
+  const coils = rows.map((row, i) => {
     const solved: CoilSolution = { filaments: fields[i]!, weights: weights[i]!, ...densities[i]! };
     const metal = coreMetal(build, i);
     const rest = bars ? barsAlone(bars, fields[i]!) : 0;
@@ -137,7 +139,7 @@ function coilDensities(
 }
 
 function describeCoil(
-  row: BuiltRow,
+  row: WoundRow,
   window: WindingWindow,
   { filaments, weights, full, weak }: CoilSolution,
   coupling: Coupling,

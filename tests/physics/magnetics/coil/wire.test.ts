@@ -13,6 +13,7 @@ import { gaugeDiameter } from '../../../../src/shape/gauges.ts';
 import { mutualInductance } from '../../../../src/physics/magnetics/coil/airInductance.ts';
 import { cellFilaments } from '../../../../src/physics/magnetics/coil/winding.ts';
 import { sixRods } from '../../../fixtures/pickups.ts';
+import { isWound } from '../../../../src/physics/magnetics/build/build.ts';
 import { turnsRoom } from '../../../../src/physics/magnetics/coil/turnsRoom.ts';
 import { woundWindow } from '../../../../src/physics/magnetics/pickup/buildBodies.ts';
 
@@ -144,7 +145,7 @@ describe('magnet wire', () => {
   });
 
   it('leaves 15–65 pF to leads and metal of single coils with 80–130 pF at their leads [paper: Zollner, ch. 5, from memory]', () => {
-    const row = sixRods('alnico 5').rows[0]!;
+    const row = sixRods('alnico 5').rows.find(isWound)!;
     const { turns, wire, enamel } = row.winding;
     const C = selfCapacitance(woundWindow(row), turns, wire, overallDiameter(wire, enamel));
     expect(80e-12 - C).toBeGreaterThan(10e-12);
@@ -153,7 +154,7 @@ describe('magnet wire', () => {
 });
 
 describe('turns for which a window has no room [exact]', () => {
-  const { winding } = sixRods('alnico 5').rows[0]!;
+  const { winding } = sixRods('alnico 5').rows.find(isWound)!;
   const { straight, inner, edge, bottom, top, packing } = winding;
   const window = { x: 0, y: 0, straight, inner, outer: edge, bottom, top };
   const wire = gaugeDiameter(42);

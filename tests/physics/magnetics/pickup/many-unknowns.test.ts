@@ -51,7 +51,7 @@ const fullest: BuiltPickup = {
       tip: { shape: 'domed', depth: 0.5e-3 },
     },
     heights: [0, 3e-4, 5e-4, 2e-4, 1e-4, -2e-4, 4e-4, -1e-4],
-    winding: { ...row.winding, straight: 110e-3, edge: 30e-3 },
+    winding: { ...row.winding!, straight: 110e-3, edge: 30e-3 },
   })),
   bars: build.bars.map((bar) => ({
     ...bar,

@@ -202,7 +202,7 @@ describe('orders and signs that players and makers report [practice]', () => {
       return 1 / (2 * Math.PI * Math.sqrt(inductance * (capacitance + 500e-12)));
     };
     const few = withRow(sixRods('neodymium'), {
-      winding: { ...sixRods('alnico 5').rows[0]!.winding, turns: 4000 },
+      winding: { ...sixRods('alnico 5').rows[0]!.winding!, turns: 4000 },
     });
     expect(resonance(few)).toBeGreaterThan(1.5 * resonance(sixRods('alnico 5')));
   });
@@ -240,7 +240,7 @@ describe('polarity of two coils', () => {
     const { strings: heard } = pickupField(twoRows(), strings);
     for (const { rows } of heard) expect(rows[0]!.sensitivity * rows[1]!.sensitivity).toBeGreaterThan(0);
     // A uniform alternating field induces turns × direction: opposite.
-    expect(twoRows().rows[0]!.winding.direction).toBe(-twoRows().rows[1]!.winding.direction);
+    expect(twoRows().rows[0]!.winding!.direction).toBe(-twoRows().rows[1]!.winding!.direction);
   });
 
   it('two coils over one magnet’s two poles see opposite fields', () => {
@@ -299,7 +299,7 @@ describe('identities of the whole chain [exact]', () => {
   it('the other pole towards the strings turns the voltage round, and so does the other winding', () => {
     const south = rods({ facing: 'south' });
     const reversed = withRow(sixRods('alnico 5'), {
-      winding: { ...sixRods('alnico 5').rows[0]!.winding, direction: -1 },
+      winding: { ...sixRods('alnico 5').rows[0]!.winding!, direction: -1 },
     });
     const north = pickupField(sixRods('alnico 5'), strings);
     expect(differ(north, pickupField(south, strings), (s, i) => [s, i], -1)).toBeLessThan(1e-6);
@@ -355,19 +355,19 @@ describe('faults are named at the field that causes them', () => {
     ],
     [
       'a coil inside the metal',
-      withRow(sixRods('alnico 5'), { winding: { ...sixRods('alnico 5').rows[0]!.winding, inner: 2e-3 } }),
+      withRow(sixRods('alnico 5'), { winding: { ...sixRods('alnico 5').rows[0]!.winding!, inner: 2e-3 } }),
       'rows[0].winding.inner',
       'inside the metal',
     ],
     [
       'no turns',
-      withRow(sixRods('alnico 5'), { winding: { ...sixRods('alnico 5').rows[0]!.winding, turns: 0 } }),
+      withRow(sixRods('alnico 5'), { winding: { ...sixRods('alnico 5').rows[0]!.winding!, turns: 0 } }),
       'rows[0].winding.turns',
       'hears nothing',
     ],
     [
       'too many turns',
-      withRow(sixRods('alnico 5'), { winding: { ...sixRods('alnico 5').rows[0]!.winding, turns: 20000 } }),
+      withRow(sixRods('alnico 5'), { winding: { ...sixRods('alnico 5').rows[0]!.winding!, turns: 20000 } }),
       'rows[0].winding.turns',
       'must fit the bobbin, which takes',
     ],

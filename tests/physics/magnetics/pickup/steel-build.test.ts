@@ -37,7 +37,7 @@ const steelOf = (name: string): readonly BuiltSteel[] =>
 /** The coil of the finite elements: 3.2 to 7.5 mm, filled by turns of a wire that fits. */
 function wound(build: BuiltPickup, change: Partial<BuiltRow> = {}): BuiltPickup {
   const row = { ...build.rows[0]!, ...change };
-  const { winding } = row;
+  const winding = row.winding!;
   const overall = overallDiameter(winding.wire, winding.enamel);
   const outer = (turns: number): number =>
     woundRadius(winding.inner, winding.top - winding.bottom, turns, overall, winding.packing);
