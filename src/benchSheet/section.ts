@@ -66,7 +66,9 @@ export function sectionDrawing(sheet: Sheet, pickup: Pickup, whole: PickupBuild,
     plate,
     0,
     ...blocks.map(({ top, thickness }) => top - thickness),
-    ...build.rows.map(({ pole }) => (pole.heights[string - 1] ?? 0) - pole.length),
+    ...build.rows
+      .filter((row) => stands(build, row))
+      .map(({ pole }) => (pole.heights[string - 1] ?? 0) - pole.length),
     coverRim(parts),
   );
   const half = Math.max(
@@ -156,8 +158,7 @@ function apart([first = [], second]: readonly (readonly Mark[])[]): readonly Mar
 }
 
 /** Whether there is anything of a row: on the bench without a coil a bar may lie alone. */
-const stands = (build: PickupBuild, { pole }: RowBuild): boolean =>
-  hasCoil(build) || pole.kind !== 'none';
+const stands = (build: PickupBuild, { pole }: RowBuild): boolean => hasCoil(build) || pole.kind !== 'none';
 
 function rowMarks({ build, X, Z, by, string }: Frame, row: RowBuild, offset: number): Mark[] {
   const { pole, window, up } = row;
@@ -185,9 +186,7 @@ function rowMarks({ build, X, Z, by, string }: Frame, row: RowBuild, offset: num
   const rod = pole.kind === 'rod';
   const letters = up === 'north' ? ['N', 'S'] : ['S', 'N'];
   return [
-    ...(hasCoil(build)
-      ? [flange(window.top + above, above), flange(window.bottom, FLANGE), ...wound]
-      : []),
+    ...(hasCoil(build) ? [flange(window.top + above, above), flange(window.bottom, FLANGE), ...wound] : []),
     ...(pole.kind === 'none' ? [] : [path(through(outline, true), 'metal')]),
     ...(stands(build, row)
       ? [

@@ -1,4 +1,5 @@
 /** What a maker should know about a sheet, in words. */
+import { hasCoil } from '../shape/hasCoil.ts';
 import { gapsAround } from '../shape/held.ts';
 import { pickupParts, type PickupParts } from '../shape/parts.ts';
 import { PLATE_WORDS, PLATES } from '../shape/plates.ts';
@@ -35,6 +36,8 @@ export function warningsFor(sheet: Sheet): string[] {
   }
 
   for (const pickup of pickups) {
+    // On the bench parts are held by hand, and nothing is heard of them.
+    if (!hasCoil(pickup.build)) continue;
     const beyond = unique(
       [...(listen.play === 'string' ? [] : played), chosen].filter((note) =>
         pickup.rows.some((row) => rowCrossing(instrument, pickup, row.offset, note.string) >= note.length),

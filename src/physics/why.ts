@@ -49,7 +49,7 @@ function figuresOf(prediction: Prediction, sheet: Sheet, { pickup, string }: Why
   const { resonance } = voice.features;
   const parallel = sheet.pickups[pickup]?.join === 'parallel';
   return {
-    level: finite(voice.partials[0]?.responseDb),
+    level: voice.reach.rows.length === 0 ? null : finite(voice.partials[0]?.responseDb),
     resonance: finite(resonance?.frequency),
     height: finite(resonance?.heightDb),
     pull: finite(over?.field?.centsTowards),

@@ -2,12 +2,11 @@
 
 /** 'off': no coil, no bobbin, no cover and no base plate; absent: they are there. */
 interface Coiled {
-  readonly coil?: 'on' | 'off';
+  readonly coils?: 'on' | 'off';
 }
 
 /** Whether there is a coil about a pickup's poles; one without a build has one. */
-export const hasCoil = (build: Coiled | null | undefined): boolean =>
-  build?.coil !== 'off';
+export const hasCoil = (build: Coiled | null | undefined): boolean => build?.coils !== 'off';
 
 /** Whether the selector lets a pickup through that has a coil to be heard. */
 export const isHeard = ({

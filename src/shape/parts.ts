@@ -86,7 +86,7 @@ export interface GivenPickup {
   readonly bars: readonly GivenBlock[];
   readonly steel: readonly GivenBlock[];
   readonly cover: GivenCover | null;
-  readonly coil?: 'on' | 'off';
+  readonly coils?: 'on' | 'off';
 }
 
 export const blockPart = ({ width, length, thickness, offset, across, top }: GivenBlock): BlockPart => ({
@@ -109,7 +109,7 @@ export const coverPart = ({ thickness, clearance, holes }: GivenCover, rows: num
 
 /** @param offsets of the rows' centres; 0 for those left out */
 export const pickupParts = (
-  { rows, bars, steel, cover, coil }: GivenPickup,
+  { rows, bars, steel, cover, coils }: GivenPickup,
   offsets: readonly number[],
 ): PickupParts => ({
   rows: rows.map(({ pole, window }, r) => ({
@@ -117,15 +117,16 @@ export const pickupParts = (
     pole: poleForm(pole),
     ...(pole.own && { own: pole.own.map((own, k) => own && poleForm(sizedAt(pole, k))) }),
     heights: standingPoles(pole),
-    winding: coil !== 'off'
-      ? {
-          straight: window.straight,
-          inner: window.inner,
-          edge: window.outer,
-          top: window.top,
-          bottom: window.bottom,
-        }
-      : null,
+    winding:
+      coils !== 'off'
+        ? {
+            straight: window.straight,
+            inner: window.inner,
+            edge: window.outer,
+            top: window.top,
+            bottom: window.bottom,
+          }
+        : null,
   })),
   bars: bars.map(blockPart),
   steel: steel.map(blockPart),

@@ -150,5 +150,5 @@ export interface PickupBuild {
    * 'off': its poles, bars and steel lie on the bench by themselves, without coils, bobbins, cover and base plate; what the rows
    * say of their windings waits. Absent where the coils are there.
    */
-  readonly coil?: 'on' | 'off';
+  readonly coils?: 'on' | 'off';
 }

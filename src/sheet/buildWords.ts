@@ -1,4 +1,5 @@
 /** A build in the words of a parts list. */
+import { hasCoil } from '../shape/hasCoil.ts';
 import { PLATE_WORDS, PLATES, type PlateName } from '../shape/plates.ts';
 import { differs } from '../shape/singlePole.ts';
 import type { PickupBuild, Pole, RowBuild } from './build.ts';
@@ -53,7 +54,15 @@ export function blockWords(build: PickupBuild, offsets: readonly number[]): stri
  */
 export function buildWords(build: PickupBuild, offsets: readonly number[]): string {
   const words = build.rows
-    .map((row) => `${poleWords(row.pole)}${singleWords(row)}, ${windingWords(row)}`)
+    .map((row) => {
+      const poles = `${poleWords(row.pole)}${singleWords(row)}`;
+      return hasCoil(build) ? `${poles}, ${windingWords(row)}` : poles;
+    })
     .join(' and ');
-  return [words, ...blockWords(build, offsets), ...sheetWords(build)].join('; ');
+  return [
+    ...(hasCoil(build) ? [] : ['no coil']),
+    words,
+    ...blockWords(build, offsets),
+    ...sheetWords(build),
+  ].join('; ');
 }

@@ -188,7 +188,8 @@ export function withBuild(sheet: Sheet, index: number, start: StartingBuild): Sh
   const spacing = spacingAt(sheet.instrument, pickup.place);
   const count = sheet.instrument.strings.length;
   const build = fitBuild(start.build, count, 0, spacing / USUAL_SPACING);
-  const from = { build, rows: start.rows };
+  const coils = pickup.build?.coils;
+  const from = { build: { ...build, ...(coils && { coils }) }, rows: start.rows };
   const made = pickup.build?.rows.length === build.rows.length ? afresh(pickup, pickup.build, from) : from;
   const pickups = sheet.pickups.map((p, i) =>
     i === index ? { ...p, ...made, reachBy: 'build' as const } : p,

@@ -40,6 +40,7 @@ export type CauseName =
   | 'turns and wire'
   | 'bobbin'
   | 'cover and base plate'
+  | 'coil'
   | 'pots and capacitors'
   | 'cable and input';
 
@@ -58,6 +59,7 @@ const CAUSES: readonly (readonly [RegExp, CauseName | null])[] = [
   [/^pickups (reachBy$|rows reach)/, 'reach by hand'],
   [/^pickups rows coil/, 'typed coil'],
   [/^pickups build (bars|rows pole (kind|magnet))/, 'magnets'],
+  [/^pickups build coils$/, 'coil'],
   [/^pickups build steel/, 'steel'],
   [/^pickups build rows (up|wound)$/, 'polarity'],
   [/^pickups build rows pole own/, 'single poles'],

@@ -73,6 +73,7 @@ const NAMES: readonly (readonly [RegExp, string, FigureKey | null])[] = [
   [/own energyProduct$/, '(BH)max', 'energyProduct'],
   [/own recoil$/, 'recoil permeability', 'recoil'],
   [/^magnets/, 'temperature or own grade', null],
+  [/build coils$/, 'coil', null],
   [/grade$/, 'magnet', null],
   [/charge$/, 'magnetisation', 'charge'],
   [/pole kind$/, 'poles', null],
@@ -160,6 +161,7 @@ function wordsOf(name: string, { place, from, to }: Change): string {
   if (typeof from === 'number' && typeof to === 'number' && key) return `${label} ${fromTo(from, to, key)}`;
   if (isPlain(from) && isPlain(to)) return `${label} ${plain(from, key)} → ${plain(to, key)}`;
   if (/^magnets|pole own/.test(place) && !(isPlain(from) && isPlain(to))) return label;
+  if (/build coils$/.test(place)) return `${label} ${to === 'off' ? 'taken off' : 'put on'}`;
   if (from === null) return `${label} put on`;
   if (Array.isArray(from) && Array.isArray(to) && /build (bars|steel)$/.test(place))
     return `${label} ${countWords(from.length, to.length)}`;

@@ -199,10 +199,10 @@ export function checkPickupBuild(fields: Fields, where: string, poles: number): 
     orDefault(fields, name, null, () => groupOrNone(fields, name, where, what));
   const cover = sheetMetal('cover', 'Cover');
   const basePlate = sheetMetal('basePlate', 'Base plate');
-  const coil = orDefault(fields, 'coil', 'on', () =>
-    choice(fields, 'coil', ['on', 'off'], where, 'Whether its coils are on'),
+  const coils = orDefault(fields, 'coils', 'on', () =>
+    choice(fields, 'coils', ['on', 'off'], where, 'Whether its coils are on'),
   );
-  if (coil === 'off' && (cover || basePlate))
+  if (coils === 'off' && (cover || basePlate))
     refuse(
       where,
       `${cover ? 'Cover' : 'Base plate'} must have a coil to go ${cover ? 'over' : 'under'}; the coil is off. Take it off as well, or put the coil on.`,
@@ -222,6 +222,6 @@ export function checkPickupBuild(fields: Fields, where: string, poles: number): 
     rows: list(fields, 'rows', where, 'Rows of the build', 1, 2).map((row, i) =>
       checkRowBuild(row, `${where}, build of row ${i + 1}`, poles),
     ),
-    ...(coil === 'off' && { coil }),
+    ...(coils === 'off' && { coils }),
   };
 }

@@ -44,7 +44,7 @@ export function getAt<const P extends SheetPath>(sheet: Sheet, path: P): ValueAt
 }
 
 /** Parts that a sheet may be without; setting them to undefined takes them away. */
-export const OPTIONAL: ReadonlySet<string | number> = new Set(['own', 'magnets']);
+export const OPTIONAL: ReadonlySet<string | number> = new Set(['own', 'magnets', 'coils']);
 
 /** Whether there is something at the end of a path: a figure may be typed on while its part is taken away. */
 export function leadsSomewhere(sheet: Sheet, path: Keys): boolean {

@@ -51,7 +51,7 @@ const BUILD: PickupBuild = {
   ],
   cover: { metal: 'nickel silver', thickness: 0.0004, clearance: 0.001, holes: 'row 1' },
   basePlate: { metal: 'nickel silver', thickness: 0.0008 },
-  coil: 'on',
+  coils: 'on',
 };
 
 const REACH: Reach = { width: 0.015, sensitivity: 0.05, fade: 0.005 };

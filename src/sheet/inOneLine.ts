@@ -1,4 +1,5 @@
 /** What a sheet is, in one line, for someone who comes by a link. Pure. */
+import { hasCoil } from '../shape/hasCoil.ts';
 import type { PickupBuild, Pole } from './build.ts';
 import { windingWords } from './windingWords.ts';
 import { formatFigure } from './format.ts';
@@ -16,13 +17,16 @@ export function inOneLine({ pickups, harness }: Sheet): string {
 const COUNTS = ['No', 'One', 'Two', 'Three', 'Four', 'Five', 'Six'];
 const counted = (n: number, one: string): string => `${COUNTS[n] ?? n} ${one}${n === 1 ? '' : 's'}`;
 
-/** «Three single coils», «Two humbuckers and one single coil». */
+/** «Three single coils», «Two humbuckers and one single coil», «Two magnet sets without a coil». */
 function kindWords(pickups: readonly Pickup[]): string {
-  const two = pickups.filter(({ rows }) => rows.length === 2).length;
-  const one = pickups.length - two;
+  const wound = pickups.filter(({ build }) => hasCoil(build));
+  const loose = pickups.length - wound.length;
+  const two = wound.filter(({ rows }) => rows.length === 2).length;
+  const one = wound.length - two;
   const kinds = [
     ...(two > 0 ? [counted(two, 'humbucker')] : []),
     ...(one > 0 ? [counted(one, 'single coil')] : []),
+    ...(loose > 0 ? [`${counted(loose, 'magnet set')} without a coil`] : []),
   ];
   return kinds.map((kind, i) => (i === 0 ? kind : kind.toLowerCase())).join(' and ');
 }
@@ -61,7 +65,7 @@ const poleWords = ({ kind, magnet }: Pole): string =>
 
 /** «7,800 turns of AWG 42»; of unlike ones «7,600 to 8,200 turns». By hand or measured: what is known of the coils. */
 function coilWords(pickups: readonly Pickup[]): string {
-  const coils = pickups.flatMap(({ build }) => build?.rows ?? []);
+  const coils = pickups.flatMap(({ build }) => (build && hasCoil(build) ? build.rows : []));
   const [first] = coils;
   if (!first) return measuredWords(pickups);
   const turns = coils.map((row) => row.turns);
@@ -74,7 +78,9 @@ function coilWords(pickups: readonly Pickup[]): string {
 
 /** «2.40 H», for coils of which nobody said how they are wound. */
 function measuredWords(pickups: readonly Pickup[]): string {
-  const known = pickups.flatMap(({ rows }) => rows.flatMap(({ coil }) => coil.inductance ?? []));
+  const known = pickups.flatMap(({ rows, build }) =>
+    hasCoil(build) ? rows.flatMap(({ coil }) => coil.inductance ?? []) : [],
+  );
   if (known.length === 0) return '';
   const [least, most] = [Math.min(...known), Math.max(...known)].map((l) =>
     formatFigure(l, 'coilInductance'),

@@ -7,13 +7,13 @@ export const withoutCoil = (pickup: Pickup): Pickup =>
     ? {
         ...pickup,
         reachBy: 'build',
-        build: { ...pickup.build, cover: null, basePlate: null, coil: 'off' },
+        build: { ...pickup.build, cover: null, basePlate: null, coils: 'off' },
       }
     : pickup;
 
 /** As they were wound. */
 export function withCoil(pickup: Pickup): Pickup {
   if (!pickup.build) return pickup;
-  const { coil: _, ...build } = pickup.build;
+  const { coils: _, ...build } = pickup.build;
   return { ...pickup, build };
 }

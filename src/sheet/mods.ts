@@ -2,6 +2,7 @@
  * What one does to a pickup that is already built, a gesture each. Pure; each returns the changed sheet, or says why it
  * can't be done: what must be, what it would have come to, and what to do, or shortly why it does not apply.
  */
+import { hasCoil } from '../shape/hasCoil.ts';
 import { tipRoom } from '../shape/pole.ts';
 import { standingPoles } from '../shape/poleRow.ts';
 import { poleAt } from '../shape/singlePole.ts';
@@ -37,6 +38,8 @@ interface Says {
 }
 
 const NO_BUILD = 'Mods change a build, and this pickup has none. Start from a build in Parts.';
+
+const NO_COIL = 'The coil is off: there is nothing to unwind or to cover. Put it on in Parts.';
 
 const refused = (...sentences: readonly string[]): Modded => ({
   ok: false,
@@ -269,6 +272,7 @@ function unwindAdvice({ rows }: PickupBuild, share: number): string {
 /** Unwinds every coil. @param share of its turns that go, 0–1; below 0 winds more on */
 export function removeTurns(sheet: Sheet, index: number, share: number): Modded {
   const build = buildOf(sheet, index);
+  if (build && !hasCoil(build)) return refused(NO_COIL);
   const change = (row: RowBuild): RowBuild => ({
     ...row,
     turns: Math.round(digits(row.turns * (1 - share))),
@@ -288,6 +292,7 @@ export function startingCover({ rows, bars, steel }: PickupBuild): Cover {
 
 /** Puts a cover on, closed and of this metal, or changes the metal of the one that is on; null takes it off. */
 export function withCover(sheet: Sheet, index: number, metal: PlateMetal | null): Modded {
+  if (!hasCoil(buildOf(sheet, index))) return refused(NO_COIL);
   const change = (build: PickupBuild): PickupBuild => ({
     ...build,
     cover: metal && { ...(build.cover ?? startingCover(build)), metal },
@@ -304,7 +309,9 @@ export function keeperOf({ build, rows }: Pickup): number {
     build,
     rows.map(({ offset }) => offset),
   );
-  const lowest = Math.min(...build.rows.map(({ window }) => window.bottom));
+  const lowest = hasCoil(build)
+    ? Math.min(...build.rows.map(({ window }) => window.bottom))
+    : Math.min(...build.rows.flatMap(({ pole }) => standingPoles(pole).map((top) => top - pole.length)), 0);
   return build.steel.findIndex(({ top }, i) => names[i] === 'plate' && top <= lowest);
 }
 

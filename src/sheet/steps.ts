@@ -2,6 +2,7 @@
  * Steps of everything that a pickup and what it plays through consist of, each a change of the sheet that its maker could make, or
  * could fail to avoid. Pure; whether a sheet can be so is for the check to say.
  */
+import { hasCoil } from '../shape/hasCoil.ts';
 import { setAt, type SheetPath } from './edit.ts';
 import type { FigureKey } from './figures.ts';
 import { formatFigure } from './format.ts';
@@ -68,6 +69,7 @@ function coilSteps(
   resistances: readonly (number | undefined)[],
 ): Moving[] {
   const { rows, build } = sheet.pickups[pickup]!;
+  if (!hasCoil(build)) return [];
   return rows.flatMap((row, r): Moving[] => {
     const of = ofRow(rows.length, r);
     const resistance: Moving = {

@@ -1,4 +1,5 @@
 /** The page for the workbench, of the open sheet: asked of the worker once it is looked at; and what was read at the bench. */
+import { hasCoil } from '../shape/hasCoil.ts';
 import { benchPage } from '../benchSheet/benchPage.ts';
 import type { BenchPage, Paper } from '../benchSheet/page.ts';
 import { coilWords, poleWords, type PoleReadings } from '../benchSheet/sayFollows.ts';
@@ -83,6 +84,9 @@ export class BenchSheet {
         false),
   );
   readonly anyRead: boolean = $derived.by(() => JSON.stringify(this.#kept) !== JSON.stringify(NOTHING_READ));
+  readonly hasLeads: boolean = $derived.by(() =>
+    hasCoil(this.#bench.sheet.pickups[this.#bench.chosen]?.build),
+  );
   readonly hasField: boolean = $derived.by(
     () => this.#bench.sheet.pickups[this.#bench.chosen]?.build !== null,
   );

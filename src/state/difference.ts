@@ -131,12 +131,14 @@ export function differenceRows(a: Version, b: Version, string: number): Differen
     };
     return row(name, mean(over), mean(under), millimetres, (p, q) => signed(1000 * (q - p), 1, 'mm'));
   };
+  /** Without a coil there is none. */
+  const heard = (at: typeof over): number | undefined => (at?.widths.length === 0 ? undefined : at?.level);
   const rows = [
     row('field at the string', over?.field?.fluxDensity, under?.field?.fluxDensity, milliteslas, percent),
     wide('field, wide at the string', ({ field }) => field?.widths),
     wide('field, wide over the tip', ({ field }) => field?.tipWidths),
     wide('reach', ({ widths }) => widths),
-    row('level, string moving 1 mm', over?.level, under?.level, millivolts, decibels),
+    row('level, string moving 1 mm', heard(over), heard(under), millivolts, decibels),
     row(
       'inductance',
       joined(a, (c) => c.inductance),

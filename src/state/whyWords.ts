@@ -52,7 +52,7 @@ function aboutCauses(answer: WhyAnswer, of: string, effects: readonly Effect[], 
     answer.causes.map(({ words }) => words),
     most,
   );
-  if (effects.length === 0) return sentence(`${named(of)}${all}: ${SAME}`);
+  if (effects.length === 0) return sentence(`${named(of)}${all}: ${unmoved(answer)}`);
   const order = [...new Set(effects.map(({ cause }) => cause))];
   const said = order.map((cause) =>
     aboutCause(
@@ -67,7 +67,14 @@ function aboutCauses(answer: WhyAnswer, of: string, effects: readonly Effect[], 
 
 const named = (of: string): string => (of === '' ? '' : `${of}: `);
 
-const SAME = 'level, resonance, pull and reach stay as they were.';
+/** Without a coil there is no level. */
+function unmoved({ before, after }: WhyAnswer): string {
+  if (after.level === null)
+    return `${before.level === null ? '' : 'nothing is heard of it; '}field and pull stay as they were.`;
+  return before.level === null
+    ? 'it is heard; field and pull stay as they were.'
+    : 'level, resonance, pull and reach stay as they were.';
+}
 
 function aboutCause(
   { causes, before, after }: WhyAnswer,

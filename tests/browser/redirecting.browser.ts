@@ -68,6 +68,21 @@ test('a plate is added, dragged and typed, undone, sent and taken away', async (
   await undo(page);
   await soon(async () => Number(await long.getAttribute('aria-valuenow'))).toBe(before);
 
+  // Without its coil: field and pull are there, and it is said why nothing is heard.
+  const OFF = 'neck pickup, take the coil off: magnets and steel lie on the bench by themselves';
+  const strings = page.locator('section[aria-labelledby="strings-title"] tbody tr').first();
+  await button(page, OFF).click();
+  const on = button(page, 'neck pickup, put the coil on as it was wound');
+  await on.waitFor();
+  const said = page.getByText('no coil: nothing to hear');
+  await soon(() => said.count()).toBeGreaterThan(1);
+  await soon(() => strings.innerText()).toMatch(/^1 E4\s+\d+\.\d\s+–\s+–\s+\d+\s+−\d/);
+  expect(await page.getByRole('radio', { name: /neck/ }).count()).toBe(0);
+  expect((await linked(page)).coils).toBe('off');
+  await on.click();
+  await button(page, OFF).waitFor();
+  await soon(() => strings.innerText()).not.toContain('–');
+
   await button(page, 'take neck steel plate away').click();
   await soon(() => ring.count()).toBe(0);
   expect((await linked(page)).steel).toEqual([]);

@@ -1,4 +1,5 @@
 /** Where things stand in the view across the strings, px: bass on the left, strings above the poles, levels on top. */
+import { hasCoil } from '../../shape/hasCoil.ts';
 import { PX_PER_METRE } from '../../plot/naturalSize.ts';
 import { linearScale, type Scale } from '../../plot/scale.ts';
 import { polePlace, standingPoles } from '../../shape/poleRow.ts';
@@ -87,7 +88,8 @@ function halfLength(build: PickupBuild, row: number): number {
   if (!of) return 0;
   const { window, pole } = of;
   const widest = pole.kind === 'screw' ? Math.max(pole.diameter, pole.head.diameter) : pole.diameter;
-  return Math.max(0.5 * window.straight + window.outer + FLANGE_RIM, poleAt(build, 0) + 0.5 * widest + 0.001);
+  const coil = hasCoil(build) ? 0.5 * window.straight + window.outer + FLANGE_RIM : 0;
+  return Math.max(coil, poleAt(build, 0) + 0.5 * widest + 0.001);
 }
 
 /** What the drawing has room for, up to the strings and down to its lower edge, m from the poles' plane. */
@@ -118,7 +120,7 @@ export function acrossRoom({ instrument, pickups }: Sheet, chosen: number, row: 
   const deepest = of ? Math.max(-longest, ...standingPoles(of.pole)) - longest : 0;
   return {
     top: Math.max(0, ...heights) + 0.0012,
-    cut: build ? Math.max(-DEPTH, Math.min(deepest, of?.window.bottom ?? 0)) : -0.001,
+    cut: build ? Math.max(-DEPTH, Math.min(deepest, hasCoil(build) ? (of?.window.bottom ?? 0) : 0)) : -0.001,
   };
 }
 

@@ -21,6 +21,7 @@ const PICKUP_DASHES = ['8 5', '1.5 4', '6 3 1.5 3'];
 
 /** «computed», «set by hand», «partly computed»: how the reach of a voice's pickups came about. */
 export function reachWords(bench: Workbench, voice: Voice): string {
+  if (voice.reach.rows.length === 0) return 'no coil';
   const by = voice.pickups.map((i) => bench.sheet.pickups[i]?.reachBy ?? 'hand');
   if (by.every((b) => b === 'build')) return 'reach computed from the build';
   return by.includes('build') ? 'reach computed or set by hand' : 'reach set by hand';
@@ -41,7 +42,7 @@ export function curveLines(bench: Workbench): readonly CurveLine[] {
       kind: 'main',
       ...mark,
       letter: other ? bench.letter(trials.open) : '',
-      words: `${main.label}, with reach`,
+      words: main.reach.rows.length > 0 ? `${main.label}, with reach` : 'no coil: nothing to hear',
     },
   ];
   if (other)
@@ -66,7 +67,10 @@ export function curveLines(bench: Workbench): readonly CurveLine[] {
       letter: '',
       words: `before: ${was.label}`,
     });
-  const rest = prediction.voices.flatMap((voice, index) => (voice === main ? [] : [{ voice, index }]));
+  // Of a pickup without a coil there is no curve.
+  const rest = prediction.voices.flatMap((voice, index) =>
+    voice === main || voice.reach.rows.length === 0 ? [] : [{ voice, index }],
+  );
   return lines.concat(
     rest.map(({ voice, index }, i) => ({
       key: `voice ${index}`,

@@ -10,6 +10,7 @@ export type HelpKey =
   | 'level'
   | 'phase'
   | 'keys'
+  | 'coilOff'
   | 'dropBuild'
   | 'afresh'
   | 'close'
@@ -36,6 +37,8 @@ export const HELPS: Readonly<Record<HelpKey, string>> = {
   phase:
     'In phase: the two coils’ signals add, as they are wound and magnetised here. Out of phase: one of them is turned round; they subtract, and what both hear alike is lost.',
   keys: 'While they are on, a single press of 1 to 6 or a to f turns to that trial, also while it sounds. Turn them off if you type or dictate with single letters.',
+  coilOff:
+    'Coil, bobbin, cover and base plate come off; magnets and steel lie on the bench by themselves, with their field and pull, and nothing is heard of them. Put on again, the coil is wound as it was.',
   dropBuild:
     'Magnets, poles and winding leave the sheet. The reach and the coil’s figures stay as they were last computed, as figures that you set by hand. Undo brings the build back.',
   afresh:

@@ -6,19 +6,28 @@ export interface Position {
   readonly label: string;
 }
 
-export function selectorPositions(names: readonly string[]): readonly Position[] {
-  const sets =
-    names.length === 1
-      ? [[0]]
-      : names.length === 2
-        ? [[0], [0, 1], [1]]
-        : [[0], [0, 1], [1], [1, 2], [2], [0, 2], [0, 1, 2]];
-  return sets.map((pickups) => ({
-    key: pickups.join(' '),
-    pickups,
-    label: pickups.length === 3 ? 'all three' : pickups.map((i) => names[i] ?? '').join(' + '),
-  }));
+/** @param wound which of them have a coil; all unless given */
+export function selectorPositions(
+  names: readonly string[],
+  wound: readonly number[] = names.map((_, i) => i),
+): readonly Position[] {
+  const sets = SETS[wound.length] ?? [];
+  return sets
+    .map((set) => set.map((k) => wound[k]!))
+    .map((pickups) => ({
+      key: pickups.join(' '),
+      pickups,
+      label: pickups.length === 3 ? 'all three' : pickups.map((i) => names[i] ?? '').join(' + '),
+    }));
 }
+
+/** Of so many pickups. */
+const SETS: readonly (readonly (readonly number[])[])[] = [
+  [],
+  [[0]],
+  [[0], [0, 1], [1]],
+  [[0], [0, 1], [1], [1, 2], [2], [0, 2], [0, 1, 2]],
+];
 
 export const sameSet = (a: readonly number[], b: readonly number[]): boolean =>
   a.length === b.length && a.every((v, i) => v === b[i]);

@@ -1,4 +1,5 @@
 /** A pickup's build in the parts list: poles, winding and bar, a line each, as on a drawing. */
+import { hasCoil } from '../../shape/hasCoil.ts';
 import type { Pole, RowBuild } from '../../sheet/build.ts';
 import { largestTip, withTip } from '../../sheet/focusLever.ts';
 import type { Pickup } from '../../sheet/sheet.ts';
@@ -177,7 +178,8 @@ export function buildRows(pickup: Pickup, index: number): PartsRow[] {
   const rows = build.rows.flatMap((row, r): PartsRow[] => {
     const of = build.rows.length === 2 ? `${name} row ${r + 1}` : name;
     const where: Path = [...at, 'rows', r];
-    return [poleRow(row, of, where), ...ownRows(row, of, where), windingRow(row, of, where)];
+    const poles = [poleRow(row, of, where), ...ownRows(row, of, where)];
+    return hasCoil(build) ? [...poles, windingRow(row, of, where)] : poles;
   });
   const spacing: PartsRow = {
     key: `${at.join(' ')} spacing`,
@@ -206,7 +208,7 @@ export function buildRows(pickup: Pickup, index: number): PartsRow[] {
     ...rows,
     ...barRows(pickup, build, name, at),
     ...steelRows(pickup, build, name, at),
-    ...sheetRows(build, name, at),
+    ...(hasCoil(build) ? sheetRows(build, name, at) : []),
     spacing,
   ];
 }

@@ -1,4 +1,6 @@
 /** A pickup in the parts list: what it is, its coils, and how it is built. */
+import { withCoil, withoutCoil } from '../../sheet/looseMagnets.ts';
+import { hasCoil } from '../../shape/hasCoil.ts';
 import { startingBuilds } from '../../sheet/builds.ts';
 import type { FigureKey } from '../../sheet/figures.ts';
 import type { CoilFigures, Pickup } from '../../sheet/sheet.ts';
@@ -49,10 +51,13 @@ function headRow(pickup: Pickup, i: number, several: boolean, strings: number): 
   const starts = startingBuilds(strings).map((start) => start.name);
   const from = build ? 'build afresh from …' : 'build it from …';
   const cells: Cell[] = [
-    either(`${name} pickup, coils`, two, ['one coil', 'two coils'], (bench, on) =>
-      bench.setRows(i, on ? 2 : 1),
+    either(
+      `${name} pickup, coils`,
+      two,
+      hasCoil(build) ? ['one coil', 'two coils'] : ['one row', 'two rows'],
+      (bench, on) => bench.setRows(i, on ? 2 : 1),
     ),
-    ...(two
+    ...(two && hasCoil(build)
       ? [
           choice(
             `${name} pickup, coils joined in`,
@@ -72,13 +77,17 @@ function headRow(pickup: Pickup, i: number, several: boolean, strings: number): 
           },
         ]
       : []),
-    either(
-      `${name} pickup, hot and ground wires`,
-      pickup.reversed,
-      ['wires as drawn', 'wires exchanged'],
-      (bench, on) => bench.set(['pickups', i, 'reversed'], on),
-    ),
-    ...(build
+    ...(hasCoil(build)
+      ? [
+          either(
+            `${name} pickup, hot and ground wires`,
+            pickup.reversed,
+            ['wires as drawn', 'wires exchanged'],
+            (bench, on) => bench.set(['pickups', i, 'reversed'], on),
+          ),
+        ]
+      : []),
+    ...(build && hasCoil(build)
       ? [
           either(
             `${name} pickup, how its reach is found`,
@@ -99,7 +108,8 @@ function headRow(pickup: Pickup, i: number, several: boolean, strings: number): 
         if (starts.includes(v)) buildFrom(bench, i, v);
       },
     },
-    ...(build
+    ...(build ? [coilCell(pickup, i)] : []),
+    ...(build && hasCoil(build)
       ? [
           {
             kind: 'do' as const,
@@ -124,6 +134,23 @@ function headRow(pickup: Pickup, i: number, several: boolean, strings: number): 
   return { key: `pickup ${i}`, part: `${name} pickup`, cells };
 }
 
+/** Coils off and on, with what is made for them. */
+const coilCell = (pickup: Pickup, i: number): Cell =>
+  hasCoil(pickup.build)
+    ? {
+        kind: 'do',
+        word: 'take the coil off',
+        help: 'coilOff',
+        label: `${pickup.name} pickup, take the coil off: magnets and steel lie on the bench by themselves`,
+        run: (bench) => bench.set(['pickups', i], withoutCoil(pickup)),
+      }
+    : {
+        kind: 'do',
+        word: 'put the coil on',
+        label: `${pickup.name} pickup, put the coil on as it was wound`,
+        run: (bench) => bench.set(['pickups', i], withCoil(pickup)),
+      };
+
 /** All of the pickup that is looked at; of another that is built, a line that says how. */
 export function pickupRows(
   pickup: Pickup,
@@ -134,7 +161,7 @@ export function pickupRows(
   outcome: PickupOutcome | undefined,
 ): PartsRow[] {
   const head = headRow(pickup, i, several, strings);
-  const coils = pickup.rows.map((_, r) => coilRow(pickup, i, r, outcome));
+  const coils = hasCoil(pickup.build) ? pickup.rows.map((_, r) => coilRow(pickup, i, r, outcome)) : [];
   if (!pickup.build) return [head, ...coils];
   if (chosen) return [head, ...buildRows(pickup, i), ...coils];
   const show: Cell = {

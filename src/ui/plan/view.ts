@@ -2,6 +2,7 @@
  * Where things stand on the plan of a pickup, px: nut on the left, treble side on top, as in the placement. The pickup
  * has a frame of its own, turned by the slant about its centre; `local` is px in it, before it is turned.
  */
+import { hasCoil } from '../../shape/hasCoil.ts';
 import { PX_PER_METRE } from '../../plot/naturalSize.ts';
 import type { PickupBuild } from '../../sheet/build.ts';
 import type { Sheet } from '../../sheet/sheet.ts';
@@ -109,7 +110,7 @@ export function planView(
   const cx = left + Math.max(0, (shown - left - right) / 2);
   const half = shown / scale;
   const { listen, instrument } = sheet;
-  const coils = (build?.rows ?? []).map(({ window }, r): Rect => {
+  const coils = (build && hasCoil(build) ? build.rows : []).map(({ window }, r): Rect => {
     const outer = window.outer * scale;
     const long = window.straight * scale + 2 * outer;
     return { x: -pickup.rows[r]!.offset * scale - outer, y: -long / 2, width: 2 * outer, height: long };

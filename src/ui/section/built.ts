@@ -1,4 +1,5 @@
 /** A build's parts as they are cut along a string, px. */
+import { hasCoil } from '../../shape/hasCoil.ts';
 import type { Point } from '../../plot/drawing.ts';
 import { FLANGE, FLANGE_RIM, upperFlange } from '../../shape/bobbin.ts';
 import { poleForm, poleOutline, topDiameter } from '../../shape/pole.ts';
@@ -61,6 +62,8 @@ export interface Built {
 }
 
 const LETTER = 15;
+/** Room about a pole that has no coil, m. */
+const NO_COIL = 5e-3;
 
 function builtRow(
   row: RowBuild,
@@ -78,7 +81,8 @@ function builtRow(
   const top = z.to(height);
   const bottom = z.to(height - pole.length);
   const half = (pole.diameter / 2) * scale;
-  const edge = (window.outer + FLANGE_RIM) * scale;
+  const bare = !hasCoil(build);
+  const edge = bare ? Math.max(NO_COIL, topDiameter(form)) * scale : (window.outer + FLANGE_RIM) * scale;
   const flange = (from: number, thick: number): Box => ({
     x: centre - edge,
     y: z.to(from),
@@ -111,9 +115,11 @@ function builtRow(
     edge,
     asideLeft: edge,
     asideRight: edge,
-    flanges: [flange(window.top + above, above), flange(window.bottom, below)],
-    windows: sides(window.outer),
-    wound: sides(window.inner + (window.outer - window.inner) * Math.max(0.05, Math.min(1, share))),
+    flanges: bare ? [] : [flange(window.top + above, above), flange(window.bottom, below)],
+    windows: bare ? [] : sides(window.outer),
+    wound: bare
+      ? []
+      : sides(window.inner + (window.outer - window.inner) * Math.max(0.05, Math.min(1, share))),
     letters: tall ? polarity(row, build, index, view, { x: centre, top, bottom }) : [],
   };
 }

@@ -2,6 +2,7 @@
  * Where the section along the chosen string stands, px: the string as a bar, the reach as a bell upon it. A pickup with
  * a build is drawn below it to scale, along and up alike; without one, a scheme stands in its place.
  */
+import { hasCoil } from '../../shape/hasCoil.ts';
 import { PX_PER_METRE } from '../../plot/naturalSize.ts';
 import { linearScale, type Scale } from '../../plot/scale.ts';
 import type { Sheet } from '../../sheet/sheet.ts';
@@ -124,6 +125,9 @@ interface Scaled {
   readonly ratio: string;
 }
 
+/** Of what lies on the bench without a coil, m. */
+const LEAST_DEPTH = 0.005;
+
 /** Null for a scheme. */
 export function sectionExtent(sheet: Sheet, chosen: number): Extent | null {
   const pickup = sheet.pickups[chosen];
@@ -135,7 +139,7 @@ export function sectionExtent(sheet: Sheet, chosen: number): Extent | null {
   const feet = build.rows.flatMap(({ pole }) =>
     standingPoles(pole).map((height, k) => sizedAt(pole, k).length - height),
   );
-  const bobbins = build.rows.map(({ window }) => -window.bottom);
+  const bobbins = hasCoil(build) ? build.rows.map(({ window }) => -window.bottom) : [LEAST_DEPTH];
   // Between two rows a bar's figure stands below it.
   const label = build.rows.length === 2 ? 0.003 : 0;
   const bars = build.bars.map(({ thickness, top }) => thickness - top + label);

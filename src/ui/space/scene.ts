@@ -1,4 +1,5 @@
 /** What is drawn around the lines of the field: strings, coils and the section's plane, in the pickup's own frame, m. */
+import { hasCoil } from '../../shape/hasCoil.ts';
 import { racetrack, solidEdges, type Racetrack } from '../../plot/space/solids.ts';
 import { chain, clipped, fieldStrokes, type Ball, type Stroke } from '../../plot/space/strokes.ts';
 import type { Triple } from '../../plot/space/view.ts';
@@ -40,7 +41,7 @@ export function spaceScene(sheet: Sheet, index: number, picture: SpacePicture): 
   const { instrument } = sheet;
   const { build, place, slant } = pickup;
   const centre: Triple = [0, 0, -BELOW];
-  const coils = build.rows.map(({ window }, r): CoilForm => ({
+  const coils = (hasCoil(build) ? build.rows : []).map(({ window }, r): CoilForm => ({
     x: pickup.rows[r]?.offset ?? 0,
     straight: window.straight,
     edge: window.outer,

@@ -5,7 +5,7 @@ import type { PickupOutcome } from '../../state/types.ts';
 export interface StringRow {
   /** 1 is the highest. */
   readonly string: number;
-  /** In the order of COLUMNS; a dash where a figure needs a build. */
+  /** In the order of COLUMNS; a dash where a figure needs a build, or a coil. */
   readonly cells: readonly string[];
 }
 
@@ -57,8 +57,8 @@ export function stringRows(outcome: PickupOutcome | undefined): readonly StringR
     cells: [
       field ? threeDigits(field.fluxDensity * 1e3) : DASH,
       // V for 1 m is mV for 1 mm.
-      threeDigits(level),
-      widths.map((w) => figure(w * 1e3, 1)).join(' · '),
+      widths.length > 0 ? threeDigits(level) : DASH,
+      widths.map((w) => figure(w * 1e3, 1)).join(' · ') || DASH,
       field ? figure(field.saturation * 100, 0) : DASH,
       field ? figure(field.centsTowards, 2) : DASH,
       field ? figure(field.centsAcross, 2) : DASH,

@@ -22,15 +22,20 @@ export interface StripFigure {
 
 /** For what is not there. */
 const NONE = '—';
+const NO_COIL = 'no coil';
 
 function resonance({ prediction }: Looked): string {
-  const peak = prediction.voices[prediction.sounding]?.features.resonance;
-  return peak ? `${hertz(peak.frequency)} ${decibels(peak.heightDb)}` : 'no peak';
+  const voice = prediction.voices[prediction.sounding];
+  const peak = voice?.features.resonance;
+  if (peak) return `${hertz(peak.frequency)} ${decibels(peak.heightDb)}`;
+  return voice?.reach.rows.length === 0 ? NO_COIL : 'no peak';
 }
 
 function level({ prediction, pickup, string }: Looked): string {
-  const millivolts = prediction.pickups[pickup]?.strings[string - 1]?.level;
+  const found = prediction.pickups[pickup];
+  const millivolts = found?.strings[string - 1]?.level;
   if (millivolts === undefined) return NONE;
+  if (found!.coils.length === 0) return NO_COIL;
   const size = Math.abs(millivolts);
   return `${size < 99.95 ? size.toPrecision(3) : size.toFixed(0)} mV`;
 }

@@ -132,7 +132,7 @@ function warningsOf(pickup: SolvedPickup): readonly string[] {
   return [
     ...[...named].map(
       (what) =>
-        `${what} must not face a stronger magnet: it is driven past its coercivity and would lose magnetisation.`,
+        `${what} must not face a stronger magnet, nor lie thin and alone in the open: it is driven past its coercivity and would lose magnetisation.`,
     ),
     ...new Set(full),
   ];
