@@ -93,7 +93,9 @@ function pageAt({ sheet, figures, poles, trial, date, link, paper }: BenchAsked,
     rows: partsRows(sheet, pickup, close, noBlocks ? 0 : fewBlocks ? 1 : Infinity),
     note: 'Dimensions in mm.',
   };
-  const wiring = sheet.pickups.some((one) => hasCoil(one.build)) ? [block('Wiring', wiringDrawing(sheet))] : [];
+  const wiring = sheet.pickups.some((one) => hasCoil(one.build))
+    ? [block('Wiring', wiringDrawing(sheet))]
+    : [];
   const cautions: Block = { kind: 'list', title: 'Cautions', items: AT_THE_BENCH };
   const code = bare ? [] : [codeBlock(link)];
   const two = pickup.rows.length > 1;

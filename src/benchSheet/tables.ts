@@ -71,9 +71,7 @@ const short = (name: string): string => (name.length > NAME ? `${name.slice(0, N
 /** A line a coil, those of all pickups, or of one alone. */
 export function coilTable({ pickups }: Sheet, { coils, wish }: BenchFigures, alone = false): Table {
   const all = pickups.flatMap((pickup, p) =>
-    alone && p !== wish.pickup
-      ? []
-      : coils[p]!.map((coil, r): OneCoil => ({ pickup, r, coil })),
+    alone && p !== wish.pickup ? [] : coils[p]!.map((coil, r): OneCoil => ({ pickup, r, coil })),
   );
   const typed = all.some(({ pickup, r }) =>
     (['resistance', 'inductance', 'capacitance'] as const).some((of) => isTyped(pickup, r, of)),
@@ -135,16 +133,7 @@ export function readingTable(pickup: Pickup, figures: BenchFigures, { up }: Pole
       ],
       ['peak, bare', peak(unloaded), span(figures.unloadedSpan), ''],
       [`peak, ${load}`, peak(probed), span(figures.probedSpan), read.peak === null ? '' : hertz(read.peak)],
-      ...(pickup.build
-        ? [
-            [
-              'compass, up',
-              `${poles}${turnedPoles(pickup.build)}`,
-              '',
-              poleRead(up),
-            ],
-          ]
-        : []),
+      ...(pickup.build ? [['compass, up', `${poles}${turnedPoles(pickup.build)}`, '', poleRead(up)]] : []),
     ],
     note: `In the guitar: ${guitar}. L in series. Leads and grounded metal, ${LEADS_SPREAD}, are in the peaks’ spread.`,
   };

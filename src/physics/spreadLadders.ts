@@ -120,7 +120,9 @@ const wound = ({ build, ...rest }: FieldQuestion, row: number, by: number): Fiel
   build: {
     ...build,
     rows: build.rows.map((one, r) =>
-      r === row && isWound(one) ? { ...one, winding: { ...one.winding, turns: one.winding.turns * by } } : one,
+      r === row && isWound(one)
+        ? { ...one, winding: { ...one.winding, turns: one.winding.turns * by } }
+        : one,
     ),
   },
 });

@@ -120,7 +120,9 @@ export class Makes {
         ...{ sheet, spread, loose, fields: base },
         draws: evenDraws(2 * seed + turn, loose.length, count),
         ladders: sheet.pickups.map(({ sounds, build, reachBy }, pickup) =>
-          build && isHeard({ sounds, build }) ? laddersOf(sheet, pickup, farthest(sheet, pickup, spread, reachBy), solver) : null,
+          build && isHeard({ sounds, build })
+            ? laddersOf(sheet, pickup, farthest(sheet, pickup, spread, reachBy), solver)
+            : null,
         ),
       };
       return { ...side, nominal: makeOf(side, []) };

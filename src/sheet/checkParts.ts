@@ -69,7 +69,10 @@ export function checkPickup(value: unknown, number: number, { scaleLength, strin
   if (reachBy === 'build' && !build)
     refuse(where, 'Reach must be set by hand where there is no build to compute it from; got none.');
   if (reachBy === 'hand' && !hasCoil(build))
-    refuse(where, 'Reach must be left to the build where the coil is off: no coil hears nothing; got by hand.');
+    refuse(
+      where,
+      'Reach must be left to the build where the coil is off: no coil hears nothing; got by hand.',
+    );
   for (const row of rows) {
     const centre = place + row.offset;
     if (centre <= 0 || centre >= scaleLength)
