@@ -1,4 +1,5 @@
 /** What has to be moved for a pickup's strings to be equal, or to follow a slope; and for its pull to stay small. */
+import { hasCoil } from '../shape/hasCoil.ts';
 import type { BalanceWish, PickupBuild, Sheet } from '../sheet/sheet.ts';
 import { BalancedSheet, type Measured } from './balancedSheet.ts';
 import { byGaps } from './balanceGaps.ts';
@@ -41,6 +42,10 @@ export function balance(sheet: Sheet, wish: BalanceWish, solver: FieldSolver): B
   const own = sheet.pickups[pickup];
   if (!own?.build)
     throw new RangeError('The pickup must have a build for its balance to be found; it has none.');
+  if (!hasCoil(own.build))
+    throw new RangeError(
+      'The pickup must have a coil for its strings to be balanced; it has none. Put it on.',
+    );
   if (own.reachBy === 'hand')
     throw new RangeError(
       'The reach must be left to the build for strings to be balanced; it is set by hand. Leave it to the build.',

@@ -151,16 +151,6 @@ export function withoutPickup(sheet: Sheet, index: number): Sheet {
   return withHarness(withPickups(sheet, pickups), { controls });
 }
 
-/** Lets exactly the given pickups through the selector. */
-export function withSounding(sheet: Sheet, indices: readonly number[]): Sheet {
-  return withPickups(
-    sheet,
-    sheet.pickups.map((p, i) =>
-      p.sounds === indices.includes(i) ? p : { ...p, sounds: indices.includes(i) },
-    ),
-  );
-}
-
 /** Shared controls, or a set for each pickup copied from the present first set. */
 export function withWiring(sheet: Sheet, wiring: Harness['wiring']): Sheet {
   const first = sheet.harness.controls[0];

@@ -3,13 +3,13 @@
  * rule is refused in words and changes nothing.
  */
 import { objection } from '../sheet/checkTrials.ts';
-import * as compose from '../sheet/compose.ts';
 import { DEFAULT_WRAP } from '../sheet/defaults.ts';
 import { leadsSomewhere, setAt, type SheetPath } from '../sheet/edit.ts';
 import * as history from '../sheet/history.ts';
 import { leftOut, plainText } from '../sheet/plainText.ts';
-import type { Harness, Sheet, StringSpec } from '../sheet/sheet.ts';
+import type { Sheet, StringSpec } from '../sheet/sheet.ts';
 import { restrungWords, retuned, withStrings } from '../sheet/restring.ts';
+import { withSounding } from '../sheet/sounding.ts';
 import { rewound, STRING_SETS, WRAP_METALS, wrapOf } from '../sheet/strings.ts';
 import { tuningsFor } from '../sheet/tunings.ts';
 import { currentSheet, editAll, editOpen, sameContent, type Trials } from '../sheet/trials.ts';
@@ -116,19 +116,14 @@ export abstract class OpenDocument {
     this.commit();
   }
 
-  /** Changes of structure, each one step; see sheet/compose.ts. */
-  setRows = (index: number, count: 1 | 2): void => this.edit(compose.withRows(this.sheet, index, count));
-  addPickup = (): void => this.edit(compose.withPickup(this.sheet));
-  removePickup = (index: number): void => this.edit(compose.withoutPickup(this.sheet, index));
-  setWiring = (wiring: Harness['wiring']): void => this.edit(compose.withWiring(this.sheet, wiring));
-  setBleed = (index: number, on: boolean): void => this.edit(compose.withBleed(this.sheet, index, on));
-  setTone = (index: number, on: boolean): void => this.edit(compose.withTone(this.sheet, index, on));
+  /** A change of structure, such as those of sheet/compose.ts, as one step. */
+  restructure = (change: (sheet: Sheet) => Sheet): void => this.edit(change(this.sheet));
 
   /** What the selector lets through; a single pickup is also the one looked at. */
   sound = (pickups: readonly number[]): void => {
     const [only] = pickups;
     if (pickups.length === 1 && only !== undefined) this.#chosen = only;
-    this.edit(compose.withSounding(this.sheet, pickups));
+    this.edit(withSounding(this.sheet, pickups));
   };
 
   /** Puts on one of STRING_SETS, by its name, wound of what the strings before it were. */

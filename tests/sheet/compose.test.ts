@@ -1,3 +1,4 @@
+import { withSounding } from '../../src/sheet/sounding.ts';
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { STARTING_BUILDS, withBuild } from '../../src/sheet/builds.ts';
@@ -6,7 +7,6 @@ import {
   withBleed,
   withPickup,
   withRows,
-  withSounding,
   withTone,
   withWiring,
   withoutPickup,

@@ -1,4 +1,5 @@
 /** The bench with the real prediction, its workers run in the same thread. */
+import { withoutPickup } from '../../src/sheet/compose.ts';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { JobClient, type WorkerLike } from '../../src/jobs/client.ts';
 import type { JobRequest } from '../../src/jobs/protocol.ts';
@@ -361,7 +362,7 @@ describe('[exact] mods on the bench', () => {
     await settled();
     bench.mod('focus at 20 mm', wider);
     await settled();
-    bench.removePickup(bench.sheet.pickups.length - 1);
+    bench.restructure((sheet) => withoutPickup(sheet, sheet.pickups.length - 1));
     expect(bench.before).toBe(null);
     bench.undo();
     expect(bench.before?.what).toBe('focus at 20 mm');

@@ -1,4 +1,5 @@
 /** Pots, capacitors, cable and input in the parts list. */
+import { withBleed, withTone, withWiring } from '../../sheet/compose.ts';
 import { calledApart } from '../../sheet/calledApart.ts';
 import type { Controls, Sheet } from '../../sheet/sheet.ts';
 import { choice, either, figure, type PartsRow, type Path } from './cells.ts';
@@ -24,7 +25,9 @@ function setRows(c: Controls, k: number, of: string): PartsRow[] {
       key: `bleed ${k}`,
       part: name('treble bleed'),
       cells: [
-        either(name('treble bleed'), bleed !== null, FITTED, (bench, on) => bench.setBleed(k, on)),
+        either(name('treble bleed'), bleed !== null, FITTED, (bench, on) =>
+          bench.restructure((sheet) => withBleed(sheet, k, on)),
+        ),
         ...(bleed
           ? [
               figure(
@@ -56,7 +59,9 @@ function setRows(c: Controls, k: number, of: string): PartsRow[] {
       key: `tone ${k}`,
       part: name('tone'),
       cells: [
-        either(name('tone control'), tone !== null, FITTED, (bench, on) => bench.setTone(k, on)),
+        either(name('tone control'), tone !== null, FITTED, (bench, on) =>
+          bench.restructure((sheet) => withTone(sheet, k, on)),
+        ),
         ...(tone
           ? [
               figure(name('tone pot'), '', 'potResistance', tone.resistance, at('tone', 'resistance')),
@@ -86,7 +91,7 @@ export function controlRows({ harness, pickups }: Sheet): PartsRow[] {
       part: 'controls',
       cells: [
         either('controls of the pickups', own, ['shared', 'own'], (bench, on) =>
-          bench.setWiring(on ? 'own' : 'shared'),
+          bench.restructure((sheet) => withWiring(sheet, on ? 'own' : 'shared')),
         ),
       ],
     },

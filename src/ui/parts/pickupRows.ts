@@ -1,4 +1,5 @@
 /** A pickup in the parts list: what it is, its coils, and how it is built. */
+import { withoutPickup, withRows } from '../../sheet/compose.ts';
 import { withCoil, withoutCoil } from '../../sheet/looseMagnets.ts';
 import { hasCoil } from '../../shape/hasCoil.ts';
 import { startingBuilds } from '../../sheet/builds.ts';
@@ -55,7 +56,7 @@ function headRow(pickup: Pickup, i: number, several: boolean, strings: number): 
       `${name} pickup, coils`,
       two,
       hasCoil(build) ? ['one coil', 'two coils'] : ['one row', 'two rows'],
-      (bench, on) => bench.setRows(i, on ? 2 : 1),
+      (bench, on) => bench.restructure((sheet) => withRows(sheet, i, on ? 2 : 1)),
     ),
     ...(two && hasCoil(build)
       ? [
@@ -126,7 +127,7 @@ function headRow(pickup: Pickup, i: number, several: boolean, strings: number): 
             kind: 'do' as const,
             word: 'take out',
             label: `take out the ${name} pickup`,
-            run: (bench: Workbench) => bench.removePickup(i),
+            run: (bench: Workbench) => bench.restructure((sheet) => withoutPickup(sheet, i)),
           },
         ]
       : []),

@@ -1,4 +1,5 @@
 /** The strings in the parts list: set and tuning, and behind a line each string by itself and the neck they run over. */
+import { withPickup } from '../../sheet/compose.ts';
 import { FEWEST_STRINGS, MOST_STRINGS } from '../../shape/strings.ts';
 import { withConstruction, withCore, withGauge, withStringBeside, withWrap } from '../../sheet/ownString.ts';
 import type { Sheet, StringSpec } from '../../sheet/sheet.ts';
@@ -118,7 +119,7 @@ export function stringRow(sheet: Sheet): PartsRow {
               label: 'add a pickup',
               word: 'add a pickup',
               run: (bench: Workbench) => {
-                bench.addPickup();
+                bench.restructure(withPickup);
               },
             },
           ]
