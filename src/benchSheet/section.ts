@@ -10,18 +10,9 @@ import { stringUnderside } from '../shape/stringCourse.ts';
 import type { BarMagnet, PickupBuild, RowBuild } from '../sheet/build.ts';
 import type { Pickup, Sheet } from '../sheet/sheet.ts';
 import { buildUnder } from '../sheet/singlePoles.ts';
+import { apart, besideOneAnother, onPaper } from './lettersApart.ts';
 import { LANE, measured, middled } from './measure.ts';
-import {
-  box,
-  circle,
-  lettersLast,
-  path,
-  text,
-  through,
-  widthOfText,
-  type Drawing,
-  type Mark,
-} from './page.ts';
+import { box, circle, lettersLast, path, text, through, type Drawing, type Mark } from './page.ts';
 import { mm } from './shown.ts';
 
 /** mm of paper: a column, its height at most, and room for dimension lines at the sides and below. */
@@ -37,8 +28,6 @@ const SCALES = [
   [1, '1 : 1'],
   [0.5, '1 : 2'],
 ] as const;
-/** mm between two figures on one line. */
-const BETWEEN = 1.6;
 /** Metres to millimetres. */
 const MILLI = 1e3;
 
@@ -114,47 +103,6 @@ export function sectionDrawing(sheet: Sheet, pickup: Pickup, whole: PickupBuild,
     ]),
     says: `under string ${string}, ${ratio}, mm; nut on the left`,
   };
-}
-
-/** mm from one line of letters to the next. */
-const LINE = 3.6;
-
-/** Of letters that would lie over one another the first: bars that are drawn in the same place can't all be named. */
-const besideOneAnother = (marks: readonly Mark[]): readonly Mark[] =>
-  marks.reduce<Mark[]>((kept, mark) => {
-    const over = (other: Mark): boolean =>
-      mark.kind === 'text' &&
-      other.kind === 'text' &&
-      Math.abs(mark.y - other.y) < LINE &&
-      Math.abs(mark.x - other.x) < 0.5 * (widthOfText(mark.text) + widthOfText(other.text));
-    return kept.some(over) ? kept : [...kept, mark];
-  }, []);
-
-/** A figure that is read from the right and longer than what it measures stays below the paper's edge. */
-const onPaper = (marks: readonly Mark[]): readonly Mark[] =>
-  lettersLast(marks).map((mark) =>
-    mark.kind === 'text' && mark.turned
-      ? { ...mark, y: Math.max(mark.y, 0.5 * widthOfText(mark.text) + 0.5) }
-      : mark,
-  );
-
-/** Where the figures of two rows would run into each other, each ends, or begins, half-way between them. */
-function apart([first = [], second]: readonly (readonly Mark[])[]): readonly Mark[] {
-  if (!second || first.length !== second.length) return [...first, ...(second ?? [])];
-  const words = (marks: readonly Mark[]) =>
-    marks.flatMap((mark, i) => (mark.kind === 'text' ? [{ mark, i }] : []));
-  const [left, right] =
-    words(first)[0]!.mark.x < words(second)[0]!.mark.x ? [first, second] : [second, first];
-  const moved = [[...left], [...right]];
-  words(left).forEach(({ mark: a, i }, k) => {
-    const { mark: b, i: j } = words(right)[k]!;
-    const room = b.x - a.x - BETWEEN;
-    if (0.5 * (widthOfText(a.text) + widthOfText(b.text)) <= room) return;
-    const mid = 0.5 * (a.x + b.x);
-    moved[0]![i] = { ...a, x: mid - 0.5 * BETWEEN, anchor: 'end' };
-    moved[1]![j] = { ...b, x: mid + 0.5 * BETWEEN, anchor: 'start' };
-  });
-  return moved.flat();
 }
 
 /** Whether there is anything of a row: on the bench without a coil a bar may lie alone. */

@@ -1,0 +1,45 @@
+/** Letters of a drawing that would lie over one another, or beyond the paper. */
+import { lettersLast, widthOfText, type Mark } from './page.ts';
+
+/** mm between two figures on one line. */
+const BETWEEN = 1.6;
+/** mm from one line of letters to the next. */
+const LINE = 3.6;
+
+/** Of letters that would lie over one another the first: bars that are drawn in the same place can't all be named. */
+export const besideOneAnother = (marks: readonly Mark[]): readonly Mark[] =>
+  marks.reduce<Mark[]>((kept, mark) => {
+    const over = (other: Mark): boolean =>
+      mark.kind === 'text' &&
+      other.kind === 'text' &&
+      Math.abs(mark.y - other.y) < LINE &&
+      Math.abs(mark.x - other.x) < 0.5 * (widthOfText(mark.text) + widthOfText(other.text));
+    return kept.some(over) ? kept : [...kept, mark];
+  }, []);
+
+/** A figure that is read from the right and longer than what it measures stays below the paper's edge. */
+export const onPaper = (marks: readonly Mark[]): readonly Mark[] =>
+  lettersLast(marks).map((mark) =>
+    mark.kind === 'text' && mark.turned
+      ? { ...mark, y: Math.max(mark.y, 0.5 * widthOfText(mark.text) + 0.5) }
+      : mark,
+  );
+
+/** Where the figures of two rows would run into each other, each ends, or begins, half-way between them. */
+export function apart([first = [], second]: readonly (readonly Mark[])[]): readonly Mark[] {
+  if (!second || first.length !== second.length) return [...first, ...(second ?? [])];
+  const words = (marks: readonly Mark[]) =>
+    marks.flatMap((mark, i) => (mark.kind === 'text' ? [{ mark, i }] : []));
+  const [left, right] =
+    words(first)[0]!.mark.x < words(second)[0]!.mark.x ? [first, second] : [second, first];
+  const moved = [[...left], [...right]];
+  words(left).forEach(({ mark: a, i }, k) => {
+    const { mark: b, i: j } = words(right)[k]!;
+    const room = b.x - a.x - BETWEEN;
+    if (0.5 * (widthOfText(a.text) + widthOfText(b.text)) <= room) return;
+    const mid = 0.5 * (a.x + b.x);
+    moved[0]![i] = { ...a, x: mid - 0.5 * BETWEEN, anchor: 'end' };
+    moved[1]![j] = { ...b, x: mid + 0.5 * BETWEEN, anchor: 'start' };
+  });
+  return moved.flat();
+}
