@@ -1,6 +1,6 @@
 /** A pickup's field as it is with other wire and other turns, without solving it anew: what a search looks at first. */
 import type { FieldAnswer, FieldCoil } from './heard/fieldAnswer.ts';
-import type { BuiltPickup, BuiltRow } from './magnetics/build/build.ts';
+import { isWound, type BuiltPickup, type WoundRow } from './magnetics/build/build.ts';
 import { airInductance } from './magnetics/pickup/solvePickup.ts';
 import { woundWindow } from './magnetics/pickup/buildBodies.ts';
 import { meanTurn, overallDiameter, resistancePerMetre, selfCapacitance } from './magnetics/coil/wire.ts';
@@ -13,7 +13,7 @@ import { meanTurn, overallDiameter, resistancePerMetre, selfCapacitance } from '
  * @param build with the new winding; poles, magnets and gaps as they were
  */
 export function rewound(answer: FieldAnswer, build: BuiltPickup): FieldAnswer {
-  const coils = answer.coils.map((coil, r) => rewoundCoil(coil, build.rows[r]!));
+  const coils = build.rows.filter(isWound).map((row, r) => rewoundCoil(answer.coils[r]!, row));
   const more = coils.map(({ turns }, r) => turns / answer.coils[r]!.turns);
   return {
     ...answer,
@@ -22,7 +22,7 @@ export function rewound(answer: FieldAnswer, build: BuiltPickup): FieldAnswer {
     strings: answer.strings.map((string) => ({
       ...string,
       rows: string.rows.map((row, r) => {
-        const by = more[r]!;
+        const by = more[r] ?? 1;
         const scaled = (samples: Float64Array): Float64Array => samples.map((value) => value * by);
         return { ...row, towards: scaled(row.towards), across: scaled(row.across), area: row.area * by };
       }),
@@ -30,7 +30,7 @@ export function rewound(answer: FieldAnswer, build: BuiltPickup): FieldAnswer {
   };
 }
 
-function rewoundCoil(coil: FieldCoil, row: BuiltRow): FieldCoil {
+function rewoundCoil(coil: FieldCoil, row: WoundRow): FieldCoil {
   const { turns, wire, enamel } = row.winding;
   const window = woundWindow(row);
   const core = (coil.inductance - coil.airInductance) / coil.turns ** 2;
