@@ -22,6 +22,8 @@ export interface MagnetSolution {
   readonly laws: readonly LinearLaw[];
   /** Of every body. */
   readonly working: readonly WorkingPoint[];
+  /** That steel which saturates was left linear, since it did not settle on its curve. */
+  readonly overrun?: boolean;
 }
 
 /** A chord's permeability settles to this; the field follows it some ten times less closely. */
@@ -98,7 +100,8 @@ export function solveMagnets(
       );
       return { density, second, ...rods.described(laws, working) };
     }
-    least = Math.min(least, change);
+    // What a rough solution shows may be less by chance.
+    if (fine || tolerance! <= WORTH * change) least = Math.min(least, change);
     if (change > Math.max(AGREED, GROWN * least) && change < Infinity)
       throw new RangeError(
         'Every rod must find a working point beside the others; these drive each other on. Leave more room between them.',

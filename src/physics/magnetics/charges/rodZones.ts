@@ -10,6 +10,7 @@
  */
 import { denseLu, denseSolve } from '../../numerics/denseLu.ts';
 import type { DenseLu } from '../../numerics/denseLu.ts';
+import { symmetricEigen } from '../../numerics/symmetric.ts';
 import { ringSelfBlocks } from './assemble.ts';
 import { MU0 } from '../../numerics/constants.ts';
 import type { ZoneLaw } from '../materials/zoneLaw.ts';
@@ -94,7 +95,8 @@ export function rodOnCurve(mesh: RingMesh, law: ZoneLaw, applied: Float64Array, 
   for (let k = 0; k < N; k++) {
     for (let i = 0; i < n; i++) H0[k] = H0[k]! + fromPanels[k * n + i]! * seen[i]!;
   }
-  const { extra, H, jacobian } = settle(law, H0, rod.response, start);
+  const { extra, H, jacobian } =
+    settle(law, H0, rod.response, start) ?? settle(law, H0, passive(rod)) ?? notSettled();
   extra.forEach((M, l) => {
     for (let i = 0; i < n; i++) surface[i] = surface[i]! + M * outside[l * n + i]!;
   });
@@ -175,13 +177,14 @@ function innerFactors(mesh: RingMesh, K: Float64Array): DenseLu {
 /**
  * The zones' extra magnetisation by Newton's method: M(H) of the curve less the recoil law; and H there. A Jacobian
  * serves as long as it brings the rest down fast.
+ * Source: backtracking along Newton's direction, [Nocedal2006] § 11.2.
  */
 function settle(
   law: ZoneLaw,
   H0: Float64Array,
   response: Float64Array,
   start?: RodState,
-): Pick<RodState, 'extra' | 'H' | 'jacobian'> {
+): Pick<RodState, 'extra' | 'H' | 'jacobian'> | null {
   const N = H0.length;
   // A rod of another mesh tells nothing.
   const from = start?.extra.length === N ? start : undefined;
@@ -193,32 +196,93 @@ function settle(
   const missing = (h: number): number => (law.fluxDensity(h) - linear(h)) / MU0;
   const rest = new Float64Array(N);
   let before = Infinity;
+  let tried: Tried | undefined;
   for (let round = 0; round < MOST_ROUNDS; round++) {
     let worst = 0;
+    let square = 0;
     for (let k = 0; k < N; k++) {
       let h = H0[k]!;
       for (let l = 0; l < N; l++) h += response[k * N + l]! * extra[l]!;
       H[k] = h;
       rest[k] = missing(h) - extra[k]!;
       worst = Math.max(worst, Math.abs(rest[k]!));
+      square += rest[k]! ** 2;
     }
     if (worst < goal && jacobian) return { extra, H, jacobian };
-    if (!jacobian || worst > ENOUGH * before) jacobian = jacobianAt(H, missing, law.scale, response);
+    if (tried && !(square < tried.square) && tried.share > LEAST_STEP) {
+      // Too far: half as far along the same way, where less is left at last.
+      tried.share *= 0.5;
+      for (let k = 0; k < N; k++) extra[k] = tried.extra[k]! + tried.share * tried.way[k]!;
+      continue;
+    }
+    const free = round < FREE_STEPS;
+    if (!jacobian || !free || worst > ENOUGH * before) jacobian = jacobianAt(H, missing, law.scale, response);
     before = worst;
     denseSolve(jacobian, rest);
-    // A whole step may swing across the knee and back for ever; half steps do not.
-    const step = round < WHOLE_STEPS ? 1 : 0.5;
-    for (let k = 0; k < N; k++) extra[k] = extra[k]! + step * rest[k]!;
+    if (!free) tried = { extra: extra.slice(), way: rest.slice(), square, share: 1 };
+    for (let k = 0; k < N; k++) extra[k] = extra[k]! + rest[k]!;
   }
+  return null;
+}
+
+function notSettled(): never {
   throw new RangeError(
     'A rod’s zones must settle on its curve; they did not. Check its proportions and magnetisation.',
   );
 }
 
+const passives = new WeakMap<ZonedRod, Float64Array>();
+
+/**
+ * The response as it is without the error of the mesh: symmetric, and no magnetisation has a field along with it. Where the curve is
+ * steep, past the coercivity, that error alone may leave the zones without an answer; with a curve that rises throughout
+ * there is always one to this.
+ * Source: the energy of a magnetisation's own field, −µ0/2 ∫ M·H dV, is not negative, [Brown1962] ch. 4.
+ */
+function passive(rod: ZonedRod): Float64Array {
+  const known = passives.get(rod);
+  if (known) return known;
+  const N = rod.share.length;
+  const root = rod.share.map(Math.sqrt);
+  const a = new Float64Array(N * N);
+  for (let k = 0; k < N; k++) {
+    for (let l = 0; l < N; l++)
+      a[k * N + l] =
+        0.5 *
+        ((rod.response[k * N + l]! * root[k]!) / root[l]! + (rod.response[l * N + k]! * root[l]!) / root[k]!);
+  }
+  const vectors = symmetricEigen(a, N);
+  const out = new Float64Array(N * N);
+  for (let m = 0; m < N; m++) {
+    const value = Math.min(0, a[m * N + m]!);
+    for (let k = 0; k < N; k++) {
+      const part = (value * vectors[k * N + m]!) / root[k]!;
+      for (let l = 0; l < N; l++) out[k * N + l] = out[k * N + l]! + part * vectors[l * N + m]! * root[l]!;
+    }
+  }
+  passives.set(rod, out);
+  return out;
+}
+
 /** A step that leaves more than this share of the rest asks for a new Jacobian: one costs as much as some ten steps. */
 const ENOUGH = 0.25;
-const MOST_ROUNDS = 80;
-const WHOLE_STEPS = 20;
+const MOST_ROUNDS = 200;
+/**
+ * Steps that may leave more than there was: a rod that settles at all freely does so in fewer. Those that swing across the knee, or from
+ * one end of the curve to the other, take steps along Newton's way that leave less every time.
+ */
+const FREE_STEPS = 10;
+/** Share of a step below which it is rounding that leaves more. */
+const LEAST_STEP = 1e-4;
+
+/** A step from where less was left. */
+interface Tried {
+  readonly extra: Float64Array;
+  readonly way: Float64Array;
+  /** Sum of squares of what was left there. */
+  readonly square: number;
+  share: number;
+}
 
 /** Factors of 1 − M′(H) · response. */
 function jacobianAt(

@@ -14,7 +14,7 @@ const LINEAR = 0.25;
 /**
  * As solveMagnets, with every round pole of steel that carries more than LINEAR of its saturation put on its curve, zone by zone.
  *
- * @throws RangeError as solveMagnets does for the magnets; steel whose zones don't settle stays linear
+ * @throws RangeError as solveMagnets does for the magnets; steel whose zones don't settle stays linear, and it is said so
  */
 export function solveStatic(coupling: Coupling, materials: readonly BodyMaterial[]): MagnetSolution {
   const linear = solveMagnets(coupling, materials);
@@ -28,7 +28,7 @@ export function solveStatic(coupling: Coupling, materials: readonly BodyMaterial
     return solveMagnets(coupling, saturating, linear.density);
   } catch (error) {
     if (!(error instanceof RangeError)) throw error;
-    return linear;
+    return { ...linear, overrun: true };
   }
 }
 

@@ -135,8 +135,12 @@ function warningsOf(pickup: SolvedPickup): readonly string[] {
         `${what} must not face a stronger magnet, nor lie thin and alone in the open: it is driven past its coercivity and would lose magnetisation.`,
     ),
     ...new Set(full),
+    ...(magnets.overrun ? [LEFT_LINEAR] : []),
   ];
 }
+
+const LEFT_LINEAR =
+  'Poles of steel carry more than a quarter of what they can, and no working point was found on their curve: they are computed as if they did not saturate, which may show up to a fifth too much field. Change their diameter or the magnet a little.';
 
 function onString(pickup: SolvedPickup, string: StringAbove, height: number, slant: number): StringResult {
   const over = stringOverPickup(pickup, string, height, slant, true);
