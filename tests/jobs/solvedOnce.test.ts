@@ -32,7 +32,7 @@ const WISH = { pickup: 0, section: true, plan: true, probe: { x: 0, y: 0, height
 const CLOSE = { pickup: 0, cents: 2, frets: [0], action: 1.8e-3 };
 const BUILDS = ['six rods', 'steel poles over a ceramic bar', 'slugs and screws beside an alnico bar'];
 
-/** How often one solution assembles: once, and once more for a bar by itself. */
+/** How often one solution assembles. */
 function once(sheet: Sheet): number {
   vi.mocked(assemble).mockClear();
   solvePickup(fieldQuestion(sheet, 0)!.build);

@@ -131,27 +131,28 @@ function hide(block: Float64Array, hidden: readonly number[]): Float64Array {
 /** Of a box's block, what densities do to each other that are equal on images: on those rectangles that come first. */
 function evenBlock(block: Float64Array, image: Int32Array): Float64Array {
   const n = image.length;
-  const out: number[] = [];
-  for (let i = 0; i < n; i++) {
-    for (let j = 0; j < n && image[i]! >= i; j++) {
+  const first = Int32Array.from(image.keys()).filter((j) => image[j]! >= j);
+  const out = new Float64Array(first.length ** 2);
+  let at = 0;
+  for (const i of first) {
+    for (const j of first) {
       const to = image[j]!;
-      if (to >= j) out.push(block[i * n + j]! + (to > j ? block[i * n + to]! : 0));
+      out[at++] = block[i * n + j]! + (to > j ? block[i * n + to]! : 0);
     }
   }
-  return Float64Array.from(out);
+  return out;
 }
 
 /** The same of densities that are opposite on images; rectangles that are their own have none. */
 function oddBlock(block: Float64Array, image: Int32Array): Float64Array {
   const n = image.length;
-  const out: number[] = [];
-  for (let i = 0; i < n; i++) {
-    for (let j = 0; j < n && image[i]! > i; j++) {
-      const to = image[j]!;
-      if (to > j) out.push(block[i * n + j]! - block[i * n + to]!);
-    }
+  const first = Int32Array.from(image.keys()).filter((j) => image[j]! > j);
+  const out = new Float64Array(first.length ** 2);
+  let at = 0;
+  for (const i of first) {
+    for (const j of first) out[at++] = block[i * n + j]! - block[i * n + image[j]!]!;
   }
-  return Float64Array.from(out);
+  return out;
 }
 
 /** The square of the matrix (1) from representative `first` up to `end`. */

@@ -109,6 +109,32 @@ function pointsAround(a: number, distance: number, depth: number): number {
   return 2 * Math.ceil(0.5 * Math.min(64, Math.max(4, wanted)));
 }
 
+/** Cosines and sines of φ and of 2φ. */
+interface Circle {
+  readonly cos: Float64Array;
+  readonly sin: Float64Array;
+  readonly cos2: Float64Array;
+  readonly sin2: Float64Array;
+}
+
+/** Equal steps, kept for the few counts there are. */
+const circles: Circle[] = [];
+
+function circleOf(count: number): Circle {
+  let circle = circles[count];
+  if (!circle) {
+    const angle = Float64Array.from({ length: count }, (_, l) => (2 * Math.PI * (l + 0.5)) / count);
+    circle = {
+      cos: angle.map(Math.cos),
+      sin: angle.map(Math.sin),
+      cos2: angle.map((phi) => Math.cos(2 * phi)),
+      sin2: angle.map((phi) => Math.sin(2 * phi)),
+    };
+    circles[count] = circle;
+  }
+  return circle;
+}
+
 function addRings(
   to: Builder,
   body: RingBody,
@@ -133,11 +159,11 @@ function addRings(
       const weight = points.weight[k]! / (4 * Math.PI * around);
       const along = points.along[k]!;
       const first = to.count;
+      const { cos, sin, cos2, sin2 } = circleOf(around);
       for (let l = 0; l < around; l++) {
         const p = to.room();
-        const angle = (2 * Math.PI * (l + 0.5)) / around;
-        to.x[p] = body.x + a * Math.cos(angle);
-        to.y[p] = body.y + a * Math.sin(angle);
+        to.x[p] = body.x + a * cos[l]!;
+        to.y[p] = body.y + a * sin[l]!;
         to.z[p] = body.z + points.z[k]!;
       }
       densities.forEach((density, s) => {
@@ -148,10 +174,7 @@ function addRings(
         const q2s = weight * (seconds?.[s]?.[at2 + n + j] ?? 0);
         const charges = to.q[s]!;
         for (let l = 0; l < around; l++) {
-          const angle = (2 * Math.PI * (l + 0.5)) / around;
-          const c = Math.cos(angle);
-          const sn = Math.sin(angle);
-          charges[first + l] = q0 + qc * c + qs * sn + q2c * (c * c - sn * sn) + 2 * q2s * c * sn;
+          charges[first + l] = q0 + qc * cos[l]! + qs * sin[l]! + q2c * cos2[l]! + q2s * sin2[l]!;
         }
       });
     }
@@ -189,8 +212,6 @@ function addBox(
   const { mesh } = body;
   for (let j = 0; j < mesh.n; j++) {
     const axis = mesh.axis[j]!;
-    const u = (axis + 1) % 3;
-    const v = (axis + 2) % 3;
     const a = mesh.halfU[j]!;
     const b = mesh.halfV[j]!;
     const cx = body.x + mesh.centre[3 * j]!;
@@ -205,24 +226,29 @@ function addBox(
     const acrossU = gaussLegendre(pointsAlong(2 * a, gap, near));
     const acrossV = gaussLegendre(pointsAlong(2 * b, gap, near));
     const nu = acrossU.x.length;
-    for (let k = 0; k < nu * acrossV.x.length; k++) {
-      const ku = k % nu;
-      const kv = Math.floor(k / nu);
-      const du = a * acrossU.x[ku]!;
-      const dv = b * acrossV.x[kv]!;
-      const weight = (mesh.area[j]! * acrossU.w[ku]! * acrossV.w[kv]!) / (16 * Math.PI);
+    const count = nu * acrossV.x.length;
+    const first = to.count;
+    for (let k = 0; k < count; k++) {
+      const du = a * acrossU.x[k % nu]!;
+      const dv = b * acrossV.x[Math.floor(k / nu)]!;
       const p = to.room();
-      const place = [cx, cy, cz];
-      place[u] = place[u]! + du;
-      place[v] = place[v]! + dv;
-      to.x[p] = place[0]!;
-      to.y[p] = place[1]!;
-      to.z[p] = place[2]!;
-      densities.forEach((density, s) => {
-        const slopeU = faceSlopeAt(mesh.slopeU, density, at, j);
-        const slopeV = faceSlopeAt(mesh.slopeV, density, at, j);
-        to.q[s]![p] = weight * (density[at + j]! + du * slopeU + dv * slopeV);
-      });
+      to.x[p] = cx + (axis === 0 ? 0 : axis === 1 ? dv : du);
+      to.y[p] = cy + (axis === 0 ? du : axis === 1 ? 0 : dv);
+      to.z[p] = cz + (axis === 0 ? dv : axis === 1 ? du : 0);
     }
+    densities.forEach((density, s) => {
+      const charges = to.q[s]!;
+      const slopeU = a * faceSlopeAt(mesh.slopeU, density, at, j);
+      const slopeV = b * faceSlopeAt(mesh.slopeV, density, at, j);
+      const share = mesh.area[j]! / (16 * Math.PI);
+      for (let k = 0; k < count; k++) {
+        const [ku, kv] = [k % nu, Math.floor(k / nu)];
+        charges[first + k] =
+          share *
+          acrossU.w[ku]! *
+          acrossV.w[kv]! *
+          (density[at + j]! + slopeU * acrossU.x[ku]! + slopeV * acrossV.x[kv]!);
+      }
+    });
   }
 }

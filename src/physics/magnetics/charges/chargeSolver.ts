@@ -41,6 +41,21 @@ const withoutMirror = (coupling: Coupling): Coupling => keptIn(plainOf, coupling
 const couplingFor = (coupling: Coupling, parity: Parity): Coupling =>
   parity > 0 ? coupling : keptIn(oppositeOf, coupling, -1);
 
+function factorsFor(coupling: Coupling): Factors {
+  let factors = factorsOf.get(coupling);
+  if (!factors) {
+    factors = new Factors();
+    factorsOf.set(coupling, factors);
+  }
+  return factors;
+}
+
+/** The coupling (1) of some of another's bodies, with the factors that it has or gets. */
+export function sharingFactors(all: Coupling, some: Coupling): Coupling {
+  factorsOf.set(some, factorsFor(all));
+  return some;
+}
+
 /** One set of charges to solve for. */
 export interface ChargeProblem {
   /** Relative permeability of every body, above 0. */
@@ -91,12 +106,7 @@ export function solveManyCharges(
 /** @param problems whose loads and materials have the symmetry that the coupling uses */
 function solveTogether(coupling: Coupling, problems: readonly ChargeProblem[]): readonly Float64Array[] {
   const { representatives } = coupling;
-  let factors = factorsOf.get(coupling);
-  if (!factors) {
-    factors = new Factors();
-    factorsOf.set(coupling, factors);
-  }
-  const known = factors;
+  const known = factorsFor(coupling);
   const { contacts } = coupling;
   const started = problems.map(({ start }) => {
     if (!start) return null;

@@ -3,7 +3,7 @@ import type { BoxMesh, FaceSlope } from '../bodies/boxMesh.ts';
 import { rectangleLinearField } from './rectangle.ts';
 
 /** Place of the two-point Gauss rule in units of the half edge. */
-const GAUSS2 = 1 / Math.sqrt(3);
+export const GAUSS2 = 1 / Math.sqrt(3);
 
 /** Beyond this many longer edges 2 × 2 Gauss points serve the matrix: error below 1e-3 of the rectangle's field. */
 export const POINTS_FROM = 1.5;

@@ -1,15 +1,11 @@
 /** How bars and round poles act on each other. */
 import type { BoxBody, RingBody } from '../bodies/body.ts';
 import type { BoxMesh } from '../bodies/boxMesh.ts';
-import { addFaceSlopes, POINTS_FROM, rectangleAt } from './boxPoint.ts';
-import { balanceColumns } from './fluxBalance.ts';
+import { PairSums } from './pairSums.ts';
 import { HarmonicSums } from './poleHarmonics.ts';
 import type { Circle, NearHarmonics } from './poleHarmonics.ts';
 import type { RingMesh } from '../bodies/ringMesh.ts';
 import { panelPoints } from '../bodies/ringPoints.ts';
-
-/** H at the point of the last call for densities 1, u′ and v′. */
-const h = new Float64Array(9);
 
 /** Angles t − crowding sin t, from `towards` on; the trapezoidal rule in t stays exact to many digits. */
 function circle(count: number, crowding = 0, towards = 0): Circle {
@@ -147,143 +143,6 @@ function gapsBetween(box: BoxBody, ring: RingBody): Float64Array {
   return gaps;
 }
 
-type Five = [Float64Array, Float64Array, Float64Array, Float64Array, Float64Array];
-
-/** Kept from pair to pair: a dozen poles would leave megabytes behind. */
-let room = new Float64Array(0);
-
-/** Five stretches of zeros; those of the last call are no longer good. */
-function zeros(size: number): Five {
-  if (room.length < 5 * size) room = new Float64Array(5 * size);
-  return [0, 1, 2, 3, 4].map((k) => room.subarray(k * size, (k + 1) * size).fill(0)) as Five;
-}
-
-/** The blocks while they are summed. */
-class PairSums {
-  /** The pole's axis and height from the bar's centre, m. */
-  readonly ox: number;
-  readonly oy: number;
-  readonly oz: number;
-  private readonly mesh: RingMesh;
-  private readonly bar: BoxMesh;
-  private readonly toRing: Float64Array;
-  private readonly toBox: Float64Array;
-  private readonly oddU: Float64Array;
-  private readonly oddV: Float64Array;
-  private readonly oddBox: Float64Array;
-
-  constructor(box: BoxBody, ring: RingBody) {
-    this.ox = ring.x - box.x;
-    this.oy = ring.y - box.y;
-    this.oz = ring.z - box.z;
-    this.mesh = ring.mesh;
-    this.bar = box.mesh;
-    const size = 3 * ring.mesh.n * box.mesh.n;
-    const [toRing, toBox, oddU, oddV, oddBox] = zeros(size);
-    this.toRing = toRing;
-    this.toBox = toBox;
-    this.oddU = oddU;
-    this.oddV = oddV;
-    this.oddBox = oddBox;
-  }
-
-  /**
-   * A ring of points on panel i and rectangle j.
-   * @param weight area of the ring of radius r at height z, m²; along: its place on the panel, m
-   * @param each is told the normal field of density 1 at every point, and the flux of its charge through the rectangle
-   *   over its area
-   */
-  add(
-    i: number,
-    j: number,
-    r: number,
-    z: number,
-    along: number,
-    weight: number,
-    around: Circle,
-    each: ((a: number, normal: number, flux: number) => void) | null,
-  ): void {
-    const { mesh, bar, toRing, toBox, oddU, oddV, oddBox, ox, oy } = this;
-    const { cos, sin } = around;
-    const nb = bar.n;
-    const nr = mesh.n;
-    const normalR = mesh.normalR[i]!;
-    const nz = mesh.normalZ[i]!;
-    const height = this.oz + z;
-    const through = bar.axis[j]!;
-    const perBox = (-bar.sign[j]! * weight) / bar.area[j]!;
-    let even0 = 0;
-    let even1 = 0;
-    let even2 = 0;
-    let u0 = 0;
-    let u1 = 0;
-    let u2 = 0;
-    let v0 = 0;
-    let v1 = 0;
-    let v2 = 0;
-    let flux0 = 0;
-    let flux1 = 0;
-    let flux2 = 0;
-    for (let a = 0; a < cos.length; a++) {
-      const c = cos[a]!;
-      const s = sin[a]!;
-      const w = around.weight[a]!;
-      rectangleAt(bar, j, ox + r * c, oy + r * s, height, h, POINTS_FROM);
-      const nx = w * normalR * c;
-      const ny = w * normalR * s;
-      const nw = w * nz;
-      const normal = nx * h[0]! + ny * h[1]! + nw * h[2]!;
-      even0 += normal;
-      even1 += normal * c;
-      even2 += normal * s;
-      const normalU = nx * h[3]! + ny * h[4]! + nw * h[5]!;
-      u0 += normalU;
-      u1 += normalU * c;
-      u2 += normalU * s;
-      const normalV = nx * h[6]! + ny * h[7]! + nw * h[8]!;
-      v0 += normalV;
-      v1 += normalV * c;
-      v2 += normalV * s;
-      const flux = w * perBox * h[through]!;
-      flux0 += flux;
-      flux1 += flux * c;
-      flux2 += flux * s;
-      if (each) each(a, normal / w, flux);
-    }
-    const once = weight / mesh.area[i]!;
-    const row = i * nb + j;
-    const row1 = row + nr * nb;
-    const row2 = row1 + nr * nb;
-    toRing[row] = toRing[row]! + once * even0;
-    toRing[row1] = toRing[row1]! + 2 * once * even1;
-    toRing[row2] = toRing[row2]! + 2 * once * even2;
-    oddU[row] = oddU[row]! + once * u0;
-    oddU[row1] = oddU[row1]! + 2 * once * u1;
-    oddU[row2] = oddU[row2]! + 2 * once * u2;
-    oddV[row] = oddV[row]! + once * v0;
-    oddV[row1] = oddV[row1]! + 2 * once * v1;
-    oddV[row2] = oddV[row2]! + 2 * once * v2;
-    const at = j * 3 * nr + i;
-    toBox[at] = toBox[at]! + flux0;
-    toBox[at + nr] = toBox[at + nr]! + flux1;
-    toBox[at + 2 * nr] = toBox[at + 2 * nr]! + flux2;
-    oddBox[at] = oddBox[at]! + along * flux0;
-    oddBox[at + nr] = oddBox[at + nr]! + along * flux1;
-    oddBox[at + 2 * nr] = oddBox[at + 2 * nr]! + along * flux2;
-  }
-
-  done(): { readonly toRing: Float64Array; readonly toBox: Float64Array } {
-    const { mesh, bar, toRing, toBox } = this;
-    const columns = 3 * mesh.n;
-    foldSlopes(toBox, this.oddBox, mesh, bar.n);
-    addFaceSlopes(toRing, this.oddU, this.oddV, bar);
-    // Of the poles' three parts only the uniform one has a flux.
-    balanceColumns(toRing.subarray(0, mesh.n * bar.n), bar.n, mesh.area);
-    balanceColumns(toBox, columns, bar.area);
-    return { toRing, toBox };
-  }
-}
-
 /** The many points of the rings that are close to a bar, and the harmonics that only they need. */
 class NearPoints {
   readonly harmonics: HarmonicSums;
@@ -355,18 +214,3 @@ class NearPoints {
 /** What is left of a distance along an axis beyond a half edge, with its sign. */
 const beyond = (distance: number, half: number): number =>
   Math.sign(distance) * Math.max(0, Math.abs(distance) - half);
-
-/** As addSlopes, for rows that hold three runs of ring densities. */
-function foldSlopes(block: Float64Array, odd: Float64Array, mesh: RingMesh, rows: number): void {
-  const n = mesh.n;
-  const { before, here, after } = mesh.slope;
-  for (let run = 0; run < 3 * rows; run++) {
-    for (let j = 0; j < n; j++) {
-      const at = run * n + j;
-      const response = odd[at]!;
-      block[at] = block[at]! + response * here[j]!;
-      if (before[j] !== 0) block[at - 1] = block[at - 1]! + response * before[j]!;
-      if (after[j] !== 0) block[at + 1] = block[at + 1]! + response * after[j]!;
-    }
-  }
-}

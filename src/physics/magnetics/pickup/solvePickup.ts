@@ -13,6 +13,7 @@ import { coilInAir } from '../coil/coilInAir.ts';
 import { MU0 } from '../../numerics/constants.ts';
 import { Kept } from '../../numerics/kept.ts';
 import { solveCover, type SolvedCover } from './cover.ts';
+import { fewerBodies } from '../charges/fewerBodies.ts';
 import { fitCore } from '../coil/eddy.ts';
 import type { CoreFit, PoleMetal } from '../coil/eddy.ts';
 import { solveStatic } from '../charges/saturation.ts';
@@ -94,7 +95,7 @@ export function solvePickup(build: BuiltPickup, fineness = 1): SolvedPickup {
   );
   const weights = fields.map((coil) => linkageWeights(coupling, coil));
   const densities = coilDensities(coupling, built, fields);
-  const bars = barsOf(built);
+  const bars = barsOf(coupling, built);
   const coils = rows.map((row, i) => {
     const solved: CoilSolution = { filaments: fields[i]!, weights: weights[i]!, ...densities[i]! };
     const metal = coreMetal(build, i);
@@ -179,10 +180,9 @@ interface Bars {
 }
 
 /** Bars and steel that no coil is wound round, by themselves; null when there are none. */
-function barsOf({ bodies, alternating, cores }: BuiltBodies): Bars | null {
-  const bars = bodies.flatMap((body, b) => (cores[b] ? [] : [{ body, mu: alternating[b]!.mu }]));
-  if (bars.length === 0) return null;
-  return { coupling: assemble(bars.map(({ body }) => body)), mu: bars.map(({ mu }) => mu) };
+function barsOf(coupling: Coupling, { alternating, cores }: BuiltBodies): Bars | null {
+  const mu = alternating.flatMap((law, b) => (cores[b] ? [] : [law.mu]));
+  return mu.length === 0 ? null : { coupling: fewerBodies(coupling, (b) => !cores[b]), mu };
 }
 
 /** Inductance that they add to a coil, H per turn². */

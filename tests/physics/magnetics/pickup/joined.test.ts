@@ -6,6 +6,7 @@
  *   mutual flux both ways                                reciprocity, 0.5 %
  *   two magnets together                                 superposition, 1e-6 of the peak
  *   with the mirror symmetry and without it              1e-5 of the peak
+ *   some of the bodies out of the matrix of all          1e-12
  *   flux through a closed box                            none, 1e-3 of the magnets'
  */
 import { describe, expect, it } from 'vitest';
@@ -16,6 +17,7 @@ import type { Filaments, WindingWindow } from '../../../../src/physics/magnetics
 import { assemble } from '../../../../src/physics/magnetics/charges/assemble.ts';
 import type { Coupling } from '../../../../src/physics/magnetics/charges/assemble.ts';
 import { solveCharges } from '../../../../src/physics/magnetics/charges/chargeSolver.ts';
+import { fewerBodies } from '../../../../src/physics/magnetics/charges/fewerBodies.ts';
 import { remanenceLoad } from '../../../../src/physics/magnetics/charges/load.ts';
 import { MU0 } from '../../../../src/physics/numerics/constants.ts';
 import { gaussLegendre } from '../../../../src/physics/numerics/quadrature.ts';
@@ -89,6 +91,34 @@ describe('what must hold exactly [exact]', () => {
     const there = dot(linkageWeights(coupling, other), driven(coupling, keeper, one));
     const back = dot(linkageWeights(coupling, one), driven(coupling, keeper, other));
     expect(Math.abs(there / back - 1)).toBeLessThan(5e-3);
+  });
+
+  it('some of the bodies out of the matrix of all, and what one that is gone had hidden', () => {
+    const block = (
+      x_mm: Box['x_mm'],
+      y_mm: Box['y_mm'],
+      z_mm: Box['z_mm'],
+      mu_r = 200,
+      Br_T: Box['Br_T'] = [0, 0, 0],
+    ): Box => ({ shape: 'box', x_mm, y_mm, z_mm, mu_r, Br_T });
+    const steel = built([
+      block([-8, 8], [-20, 20], [-11, -10]),
+      block([-1, 1], [-20, 20], [-10, 0]),
+      block([3, 6], [-15, 15], [-10, -6], 4, [1, 0, 0]),
+    ]);
+    for (const all of [keeper.bodies, steel.bodies]) {
+      const coupling = assemble(all);
+      for (const gone of all === keeper.bodies ? [-1] : all.keys()) {
+        const stays = (b: number): boolean => all[b]!.kind === 'box' && b !== gone;
+        const [some, afresh] = [fewerBodies(coupling, stays), assemble(all.filter((_, b) => stays(b)))];
+        expect(some.contacts).toEqual(afresh.contacts);
+        const largest = (matrix: Float64Array): number =>
+          matrix.reduce((most, h) => Math.max(most, Math.abs(h)), 0);
+        expect(some.matrix.length).toBe(afresh.matrix.length);
+        const apart = some.matrix.map((h, i) => h - afresh.matrix[i]!);
+        expect(largest(apart)).toBeLessThan(1e-12 * largest(afresh.matrix));
+      }
+    }
   });
 
   it('magnets add', () => {
