@@ -30,7 +30,7 @@ import {
 } from './sheet.ts';
 import { checkMagnets } from './checkMagnets.ts';
 import { FEWEST_STRINGS, MOST_STRINGS } from '../shape/strings.ts';
-import { WRAP_METALS } from './strings.ts';
+import { WRAP_METALS } from './wrapMetals.ts';
 
 /** A sheet to be trusted, or a sentence about the first thing that is wrong. */
 export type Checked =

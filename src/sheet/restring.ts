@@ -3,9 +3,9 @@
  * Pure; each returns a new sheet.
  */
 import { CHORDS, chordName, chordShape } from '../shape/chords.ts';
-import { MOST_STRINGS } from '../shape/strings.ts';
 import { clampFigure, snapFigure } from './figures.ts';
 import { fitBuild, fitPickup, spacingAt } from './fitBuild.ts';
+import { notesOf, shiftOf } from './otherInstrument.ts';
 import type { Instrument, Listen, Pickup, Sheet, StringSpec } from './sheet.ts';
 import { familyOf, type Family } from './strings.ts';
 
@@ -14,29 +14,6 @@ const NECKS: Readonly<Record<Family, { scaleLength: number; saddle: number; nut:
   guitar: { scaleLength: 0.648, saddle: 0.0105, nut: 0.0071 },
   bass: { scaleLength: 0.864, saddle: 0.019, nut: 0.0102 },
 };
-
-const notesOf = (strings: readonly StringSpec[]): readonly number[] => strings.map(({ midi }) => midi);
-
-/**
- * Where string 1 of before stands among the strings of after, counted from 0 and below 0 when it is gone: as the most open
- * notes fall together, or the most names of notes, as a bass's four with a guitar's lowest.
- */
-export function shiftOf(before: readonly StringSpec[], after: readonly StringSpec[]): number {
-  if (before.length === after.length) return 0;
-  const [old, now] = [notesOf(before), notesOf(after)];
-  let best = { shift: 0, score: -1 };
-  for (let away = 0; away < MOST_STRINGS; away++) {
-    for (const shift of [away, -away]) {
-      const score = old.reduce((sum, note, i) => {
-        const other = now[i + shift];
-        if (other === undefined) return sum;
-        return sum + (other === note ? 2 : (other - note) % 12 === 0 ? 1 : 0);
-      }, 0);
-      if (score > best.score) best = { shift, score };
-    }
-  }
-  return best.shift;
-}
 
 /** The instrument with these strings: as far apart as those before, or as a bass or guitar has them that it was not. */
 function instrumentWith(before: Instrument, strings: readonly StringSpec[]): Instrument {
@@ -121,14 +98,6 @@ export function withStrings(sheet: Sheet, strings: readonly StringSpec[]): Sheet
     pickups: sheet.pickups.map((pickup) => movedPickup(pickup, before, after, shift)),
     listen: listenWith(sheet.listen, before, after, shift),
   };
-}
-
-/** The sheet on another instrument and listened to in another way: its builds then have as many poles as that has strings. */
-export function onInstrument(sheet: Sheet, instrument: Instrument, listen: Listen): Sheet {
-  const shift = shiftOf(sheet.instrument.strings, instrument.strings);
-  const pickups = sheet.pickups.map((pickup) => fitPickup(pickup, sheet.instrument, instrument, shift));
-  const same = pickups.every((pickup, i) => pickup === sheet.pickups[i]);
-  return { ...sheet, instrument, listen, pickups: same ? sheet.pickups : pickups };
 }
 
 /** The strings in another tuning. @param notes MIDI note numbers, string 1 first, as many as there are strings */

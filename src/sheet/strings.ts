@@ -40,9 +40,6 @@ const WRAP_DENSITY: Readonly<Record<WrapMetal, number>> = {
   bronze: 8800,
 };
 
-/** In the order in which they are offered. */
-export const WRAP_METALS = Object.keys(WRAP_DENSITY) as readonly WrapMetal[];
-
 const toDigits = (value: number, digits: number): number => Number(value.toPrecision(digits));
 
 /** kg/m of a plain string. @param diameter m */

@@ -5,7 +5,7 @@
  */
 import { LONGEST_TITLE } from './check.ts';
 import { sameData } from './edit.ts';
-import { onInstrument } from './restring.ts';
+import { onInstrument } from './otherInstrument.ts';
 import type { Sheet } from './sheet.ts';
 import { isDefaultSpread, type Spread } from './spread.ts';
 

@@ -3,15 +3,11 @@
  * rule is refused in words and changes nothing.
  */
 import { objection } from '../sheet/checkTrials.ts';
-import { DEFAULT_WRAP } from '../sheet/defaults.ts';
 import { leadsSomewhere, setAt, type SheetPath } from '../sheet/edit.ts';
 import * as history from '../sheet/history.ts';
 import { leftOut, plainText } from '../sheet/plainText.ts';
-import type { Sheet, StringSpec } from '../sheet/sheet.ts';
-import { restrungWords, retuned, withStrings } from '../sheet/restring.ts';
+import type { Sheet } from '../sheet/sheet.ts';
 import { withSounding } from '../sheet/sounding.ts';
-import { rewound, STRING_SETS, WRAP_METALS, wrapOf } from '../sheet/strings.ts';
-import { tuningsFor } from '../sheet/tunings.ts';
 import { currentSheet, editAll, editOpen, sameContent, type Trials } from '../sheet/trials.ts';
 
 /** A place in the open sheet, from its root. */
@@ -126,40 +122,17 @@ export abstract class OpenDocument {
     this.edit(withSounding(this.sheet, pickups));
   };
 
-  /** Puts on one of STRING_SETS, by its name, wound of what the strings before it were. */
-  setStrings = (name: string): void => {
-    const set = STRING_SETS.find((s) => s.name === name);
-    const wrap = WRAP_METALS.find((metal) => metal === wrapOf(this.sheet.instrument.strings)) ?? DEFAULT_WRAP;
-    if (set) this.restring(rewound(set.strings, wrap));
-  };
-
-  /** Has the wound strings of one of WRAP_METALS. */
-  setWrap = (name: string): void => {
-    const wrap = WRAP_METALS.find((metal) => metal === name);
-    if (wrap) this.restring(rewound(this.sheet.instrument.strings, wrap));
-  };
-
-  /** Tunes the strings, by the tuning's name. */
-  setTuning = (name: string): void => {
-    const { strings } = this.sheet.instrument;
-    const tuning = tuningsFor(strings.length).find((one) => one.name === name);
-    if (tuning) this.restring(retuned(strings, tuning.notes));
-  };
-
   /**
-   * Other strings, as one step: their number goes with them into every trial's builds, the chord and the line. Returns why
-   * they were refused, empty when they were not.
+   * A change of all trials, as one step. Returns why it was refused, empty when it was not.
+   * @param words what it brought with it, to be said
    */
-  restring = (strings: readonly StringSpec[]): string => {
+  restructureAll = (
+    change: (sheet: Sheet) => Sheet,
+    words: (before: Sheet, after: Sheet) => string,
+  ): string => {
     const before = this.sheet;
-    if (
-      !this.show(
-        editAll(this.trials, (sheet) => withStrings(sheet, strings)),
-        true,
-      )
-    )
-      return this.message;
-    this.message = restrungWords(before, this.sheet);
+    if (!this.show(editAll(this.trials, change), true)) return this.message;
+    this.message = words(before, this.sheet);
     return '';
   };
 

@@ -9,9 +9,9 @@ import {
   STRING_SETS,
   woundDensity,
   woundString,
-  WRAP_METALS,
   wrapOf,
 } from '../../src/sheet/strings.ts';
+import { WRAP_METALS } from '../../src/sheet/wrapMetals.ts';
 import type { StringSpec } from '../../src/sheet/sheet.ts';
 
 const INCH = 0.0254;

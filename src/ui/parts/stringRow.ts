@@ -3,8 +3,9 @@ import { withPickup } from '../../sheet/compose.ts';
 import { FEWEST_STRINGS, MOST_STRINGS } from '../../shape/strings.ts';
 import { withConstruction, withCore, withGauge, withStringBeside, withWrap } from '../../sheet/ownString.ts';
 import type { Sheet, StringSpec } from '../../sheet/sheet.ts';
-import { nameStringSet, STRING_SETS, WRAP_METALS, wrapOf } from '../../sheet/strings.ts';
+import { nameStringSet, STRING_SETS, wrapOf } from '../../sheet/strings.ts';
 import { nameTuning, tuningsFor } from '../../sheet/tunings.ts';
+import { WRAP_METALS } from '../../sheet/wrapMetals.ts';
 import type { Workbench } from '../../state/workbench.svelte.ts';
 import {
   figure,
@@ -15,6 +16,7 @@ import {
   type PartsRow,
   type Path,
 } from './cells.ts';
+import { restring, setStrings, setTuning, setWrap } from './restringing.ts';
 
 const AT: Path = ['instrument'];
 
@@ -43,7 +45,7 @@ function sides(strings: readonly StringSpec[]): Cell[] {
     kind: 'do',
     label: word,
     word,
-    run: (bench: Workbench) => void bench.restring(next),
+    run: (bench: Workbench) => void restring(bench, next),
   });
   const more = strings.length < MOST_STRINGS;
   const fewer = strings.length > FEWEST_STRINGS;
@@ -59,7 +61,7 @@ function stringLine(strings: readonly StringSpec[], i: number): Cell[] {
   const spec = strings[i]!;
   const name = `string ${i + 1}`;
   const at = (key: keyof StringSpec): Path => [...AT, 'strings', i, key];
-  const change = (next: StringSpec) => (bench: Workbench) => bench.restring(strings.with(i, next));
+  const change = (next: StringSpec) => (bench: Workbench) => restring(bench, strings.with(i, next));
   const own = (cell: FigureCell, next: (value: number) => StringSpec): FigureCell => ({
     ...cell,
     commit: (bench, value) => change(next(value))(bench),
@@ -99,17 +101,17 @@ export function stringRow(sheet: Sheet): PartsRow {
         '',
         nameStringSet(strings),
         STRING_SETS.map((s) => s.name),
-        (bench, v) => bench.setStrings(v),
+        (bench, v) => setStrings(bench, v),
       ),
       pick(
         'tuning',
         'tuned',
         nameTuning(notes),
         tuningsFor(strings.length).map((t) => t.name),
-        (bench, v) => bench.setTuning(v),
+        (bench, v) => setTuning(bench, v),
       ),
       ...(wrap
-        ? [pick('what strings are wound of', 'wound of', wrap, WRAP_METALS, (bench, v) => bench.setWrap(v))]
+        ? [pick('what strings are wound of', 'wound of', wrap, WRAP_METALS, (bench, v) => setWrap(bench, v))]
         : []),
       figure('fretboard radius', 'fretboard radius', 'radius', radius, [...AT, 'radius']),
       ...(sheet.pickups.length < 3

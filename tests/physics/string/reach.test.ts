@@ -5,7 +5,7 @@ import { partialWeights } from '../../../src/physics/string/weights.ts';
 import { fieldOnStrings } from '../../../src/physics/magnetics/overPickup/pickupField.ts';
 import { solvePickup } from '../../../src/physics/magnetics/pickup/solvePickup.ts';
 import type { StringSpec } from '../../../src/sheet/sheet.ts';
-import { WRAP_METALS } from '../../../src/sheet/strings.ts';
+import { WRAP_METALS } from '../../../src/sheet/wrapMetals.ts';
 import { sixRods, twoRows } from '../../fixtures/pickups.ts';
 import { exampleSheet } from '../../fixtures/sheet.ts';
 

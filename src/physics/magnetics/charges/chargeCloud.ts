@@ -218,7 +218,8 @@ function addBox(
     const cy = body.y + mesh.centre[3 * j + 1]!;
     const cz = body.z + mesh.centre[3 * j + 2]!;
     const gap = Math.hypot(Math.max(0, aside(line, cx, cy) - Math.max(a, b)), line.z - cz);
-    const high = axis === 2 ? 0 : u === 2 ? a : b;
+    // Standing rectangles have their second edge upright.
+    const high = axis === 2 ? 0 : b;
     const near = Math.hypot(
       Math.max(0, aside(line, cx, cy) - Math.max(a, b)),
       Math.max(LEAST_NEAR, line.z - cz - high),

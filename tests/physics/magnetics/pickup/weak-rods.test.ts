@@ -22,7 +22,7 @@ function weak(
   const winding = { inner: 4e-3, edge: 9.2e-3, bottom: -8e-3, top: -2.2e-3, turns: 3000 };
   return {
     ...base,
-    rows: base.rows.map((row) => ({ ...row, pole, heights, winding: { ...row.winding, ...winding } })),
+    rows: base.rows.map((row) => ({ ...row, pole, heights, winding: { ...row.winding!, ...winding } })),
     bars: base.bars.map((bar) => ({ ...bar, grade, axis })),
   };
 }
