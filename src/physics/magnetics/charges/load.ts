@@ -40,12 +40,13 @@ const h: Vector = { x: 0, y: 0, z: 0 };
 /**
  * n·H of an applied field, A/m, mean over every element, its net flux through every body taken off.
  *
+ * @param sourceAt the field where a body stands, as it is near to what makes it or far
  * @param around points around a body's rings; the field's harmonics from there on are lost
  * @param mirrored whether the field is its own image across y = 0, so that half of the bodies tells the rest
  */
 export function fieldLoad(
   coupling: Coupling,
-  source: FieldSource,
+  sourceAt: (body: Body) => FieldSource,
   around: (body: Body) => number,
   mirrored = false,
 ): Float64Array {
@@ -54,7 +55,7 @@ export function fieldLoad(
   const load = new Float64Array(coupling.offsets[coupling.bodies.length]!);
   coupling.bodies.forEach((body, b) => {
     if (half && representatives.body[b] !== b) return;
-    addBody(load, coupling.offsets[b]!, body, source, around(body));
+    addBody(load, coupling.offsets[b]!, body, sourceAt(body), around(body));
   });
   return half ? expanded(representatives, reduced(representatives, load)) : load;
 }

@@ -31,7 +31,7 @@ function pointsAround(coil: Filaments, body: Body): number {
 export function coilLoad(coupling: Coupling, coil: Filaments): Float64Array {
   return fieldLoad(
     coupling,
-    coilInAir(coil, coupling.bodies).field,
+    (body) => coilInAir(coil, [body]).field,
     (body) => pointsAround(coil, body),
     coil.window.y === 0,
   );
@@ -48,10 +48,9 @@ export function linkageWeights(coupling: Coupling, coil: Filaments): Float64Arra
   const weights = new Float64Array(coupling.offsets[coupling.bodies.length]!);
   const { representatives } = coupling;
   const half = coil.window.y === 0 && representatives.symmetric;
-  const air = coilInAir(coil, coupling.bodies);
   coupling.bodies.forEach((body, b) => {
     if (!half || representatives.body[b] === b)
-      addBody(weights, coupling.offsets[b]!, body, coil.window, air);
+      addBody(weights, coupling.offsets[b]!, body, coil.window, coilInAir(coil, [body]));
   });
   return half ? expanded(representatives, reduced(representatives, weights)) : weights;
 }

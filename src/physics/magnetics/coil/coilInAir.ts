@@ -37,12 +37,12 @@ export function coilInAir(coil: Filaments, bodies: readonly Body[]): CoilInAir {
   };
 }
 
-/** Between winding and body, m: across where they stand beside each other, else along. */
+/** Between winding and body, m; Infinity where they don't stand beside each other: past its ends a coil is smooth by filaments too. */
 function distance({ window }: Filaments, body: Body): number {
   const { bottom, top, inner, outer, straight } = window;
   const [low, high] = heights(body);
   const apart = Math.max(low - top, bottom - high);
-  if (apart > 0) return apart;
+  if (apart > -ROUNDING) return Infinity;
   const [halfX, halfY] = body.kind === 'box' ? [0.5 * body.mesh.size.x, 0.5 * body.mesh.size.y] : [0, 0];
   const radius = body.kind === 'ring' ? body.mesh.radius : 0;
   const x = Math.abs(body.x - window.x);
@@ -55,6 +55,9 @@ function distance({ window }: Filaments, body: Body): number {
   const beyond = Math.max(0, y - halfY - 0.5 * straight);
   return Math.hypot(Math.max(0, x - halfX), beyond) - radius - outer;
 }
+
+/** What touches an end does not stand beside the coil, whatever its height rounds to; m. */
+const ROUNDING = 1e-9;
 
 function heights(body: Body): readonly [number, number] {
   if (body.kind === 'box') return [body.z - 0.5 * body.mesh.size.z, body.z + 0.5 * body.mesh.size.z];

@@ -25,6 +25,8 @@ import {
 } from '../../../../src/physics/magnetics/coil/winding.ts';
 import type { WindingWindow } from '../../../../src/physics/magnetics/coil/winding.ts';
 import { secondHarmonic } from '../../../../src/physics/magnetics/charges/secondHarmonic.ts';
+import { solvePickup } from '../../../../src/physics/magnetics/pickup/solvePickup.ts';
+import { sixRods } from '../../../fixtures/pickups.ts';
 import { fluxDensity, meshOf, pole, read, worstOnLine } from '../reference.ts';
 import type { AxialCase, SpatialLine } from '../reference.ts';
 import { eddyFactor, coreInductance } from '../../../fixtures/atFrequency.ts';
@@ -173,6 +175,35 @@ describe('a tall thin coil close to steel', () => {
       const core = mu === 1 ? 0 : MU0 * dot(weights, density);
       expect(Math.abs((air + core) / L_per_turn2_H[mu]! - 1), `µr ${mu}`).toBeLessThan(0.01);
     }
+  });
+
+  it('gains by a thin bar that its end touches, whatever is close beside it: what leads flux takes no inductance away [exact]', () => {
+    const base = sixRods('ceramic 5');
+    const [row] = base.rows;
+    const coil = { straight: 41.669e-3, inner: 1.5e-3, edge: 20e-3, bottom: -40e-3, top: -0.5e-3 };
+    const { coils } = solvePickup({
+      ...base,
+      rows: [
+        {
+          ...row!,
+          offset: -2.5e-3,
+          pitch: 8.334e-3,
+          pole: { ...row!.pole, diameter: 1.6e-3, length: 9e-3 },
+          winding: { ...row!.winding!, ...coil, turns: 14618, wire: 75.6e-6, enamel: 'heavy' },
+        },
+      ],
+      bars: [
+        {
+          grade: 'alnico 2',
+          strength: 1,
+          size: { x: 30e-3, y: 120e-3, z: 0.5e-3 },
+          centre: { x: 0, y: 0, z: -40.25e-3 },
+          axis: 'x',
+          sign: -1,
+        },
+      ],
+    });
+    expect(coils[0]!.figures.inductance).toBeGreaterThan(coils[0]!.figures.airInductance);
   });
 
   it('of a single layer is that of a sheet of current, 1 % [paper: Nagaoka1909]', () => {

@@ -259,7 +259,7 @@ function demagnetising(profile: readonly ProfilePoint[], chi: number, axis: 'x' 
   const coupling = assemble([pole(ringMesh(profile, fineness))]);
   const load = fieldLoad(
     coupling,
-    (_x, _y, _z, out) => {
+    () => (_x, _y, _z, out) => {
       out.x = axis === 'x' ? 1 : 0;
       out.y = 0;
       out.z = axis === 'z' ? 1 : 0;
