@@ -32,7 +32,7 @@ export interface BenchOptions {
 }
 
 export const USAGE =
-  'npm run predict -- SHEET.json --out FOLDER [--sample-rate 44100|48000|96000] [--wav float|24] [--parts] [--bench A4|Letter [--pickup 1|2|3] [--address URL]], or compare ONE.json OTHER.json for what is heard of the one beside the other, or target TARGET.json for the turns that a resonance takes, or --schema for the JSON Schema of a sheet';
+  'npm run predict -- SHEET.json --out FOLDER [--sample-rate 44100|48000|96000] [--wav float|24] [--parts] [--bench A4|Letter [--pickup 1|2|3] [--address URL]], or compare ONE.json OTHER.json [--seed NUMBER] [--makes NUMBER] for what is heard of the one beside the other, or target TARGET.json for the turns that a resonance takes, a balance of the strings or a search, or --schema for the JSON Schema of a sheet';
 
 const RATES = [44100, 48000, 96000] as const;
 
@@ -72,13 +72,38 @@ const readWav = (text: string): Options['wav'] =>
 export interface Comparison {
   readonly one: string;
   readonly other: string;
+  /** Of chance, and how many are made of each; null: as on the page. */
+  readonly seed: number | null;
+  readonly makes: number | null;
 }
 
+/** Makes of each: a hundred times what the page has, and pairs of one's own take two. */
+const MOST_MAKES = 20_000;
+
 function readComparison(args: readonly string[]): Comparison {
-  const [one, other, ...more] = args;
-  if (one === undefined || other === undefined || more.length > 0 || args.some((arg) => arg.startsWith('-')))
-    return wrong(`What compare compares must be two files; got ${args.join(' ') || 'none'}.`);
-  return { one, other };
+  const files: string[] = [];
+  const given = new Map<string, number>();
+  const rest = [...args];
+  for (let arg = rest.shift(); arg !== undefined; arg = rest.shift()) {
+    if (!arg.startsWith('-')) {
+      files.push(arg);
+      continue;
+    }
+    const [name = '', value = rest.shift() ?? ''] = arg.split('=');
+    if (name !== '--seed' && name !== '--makes')
+      wrong(`Option of compare must be --seed or --makes; got ${name}.`);
+    if (given.has(name)) wrong(`${name} must be given once; got it twice.`);
+    const number = /^\d{1,9}$/.test(value) ? Number(value) : NaN;
+    if (name === '--seed' && Number.isNaN(number))
+      wrong(`--seed must be a whole number from 0 to 999999999; got "${value}".`);
+    if (name === '--makes' && !(number >= 2 && number <= MOST_MAKES && number % 2 === 0))
+      wrong(`--makes must be an even number from 2 to ${MOST_MAKES}; got "${value}".`);
+    given.set(name, number);
+  }
+  const [one, other] = files;
+  if (one === undefined || other === undefined || files.length > 2)
+    return wrong(`What compare compares must be two files; got ${files.join(' ') || 'none'}.`);
+  return { one, other, seed: given.get('--seed') ?? null, makes: given.get('--makes') ?? null };
 }
 
 /** A file that says what is to be reached. */

@@ -1,8 +1,11 @@
 /** What differs between two versions of a pickup, in figures and in words. Pure. */
+import { heardWord } from '../jobs/justHeard.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { formatFigure } from '../sheet/units.ts';
 import type { Beside } from './louder.svelte.ts';
 import type { CoilOutcome, PickupOutcome, Prediction, Voice } from './types.ts';
+
+export { heardWord };
 
 /** One of the two, as it is looked at. */
 export interface Version {
@@ -177,18 +180,6 @@ const millivolts = (v: number): string => `${v < 99.95 ? v.toPrecision(3) : v.to
 const milliteslas = (b: number): string => `${(1000 * b).toPrecision(3)} mT`;
 const millimetres = (x: number): string => `${(1000 * x).toFixed(1)} mm`;
 const cents = (c: number): string => minus(`${c.toFixed(2)} cents`);
-
-/**
- * dB of excitation anywhere on the ear's scale. That a resonance is another is just heard when the pattern moves by 1.1 to 1.6 dB: by
- * 0.079 F/√Q [GagneZurek1988], where noise is told from louder noise at 0.4 dB [Miller1947]; that 3 dB are heard without listening for
- * them is common practice.
- */
-const SIDE_BY_SIDE = 1;
-const PLAIN = 3;
-
-/** How a difference of excitation is heard, in a word. @param size dB, 0 or more */
-export const heardWord = (size: number): string =>
-  size >= PLAIN ? 'plainly audible' : size >= SIDE_BY_SIDE ? 'audible side by side' : 'hardly audible';
 
 /** As long as `differenceWords` are for a mod, but for one that turns the polarity over: the page keeps their room. */
 export const MOST_WORDS =

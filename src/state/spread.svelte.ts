@@ -1,14 +1,12 @@
 /** A maker's own spread, found when it is asked for: many makes of the open trial and the other, some at a time. */
 import type { JobValue } from '../jobs/protocol.ts';
 import type { Sheet, Spread } from '../sheet/sheet.ts';
-import { gathered, type SpreadFigures } from './spreadFigures.ts';
+import { gathered, USUAL_MAKES, USUAL_SEED, type SpreadFigures } from './spreadFigures.ts';
 import type { Workbench } from './workbench.svelte.ts';
 
-/** Makes of each trial, and how many pairs are asked for at a time. */
-export const MAKES = 200;
+export { USUAL_MAKES as MAKES };
+/** Pairs that are asked for at a time. */
 const AT_A_TIME = 10;
-/** The same chance every time, so that a change is the change's. */
-const SEED = 1;
 
 interface Asked {
   readonly sheet: Sheet;
@@ -65,8 +63,16 @@ export class OwnSpread {
     this.message = '';
     this.made = 0;
     const parts: JobValue['spread'][] = [];
-    for (let from = 0; from < MAKES; from += AT_A_TIME) {
-      const wish = { other, louder, spread, seed: SEED, count: MAKES, from, to: from + AT_A_TIME };
+    for (let from = 0; from < USUAL_MAKES; from += AT_A_TIME) {
+      const wish = {
+        other,
+        louder,
+        spread,
+        seed: USUAL_SEED,
+        count: USUAL_MAKES,
+        from,
+        to: from + AT_A_TIME,
+      };
       const answer = await this.#bench.aside.spread(sheet, wish);
       if (turn !== this.#turn) return;
       if (answer.status !== 'done') {

@@ -6,8 +6,7 @@ import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { main } from '../../src/cli/main.ts';
 import { close } from '../../src/physics/close.ts';
-import { heardBetween } from '../../src/physics/heardBetween.ts';
-import { phraseLevel, render } from '../../src/physics/predict.ts';
+import { render } from '../../src/physics/predict.ts';
 import { checkSheet } from '../../src/sheet/check.ts';
 import { schemaText } from '../../src/sheet/schema.ts';
 import { fieldsOf, predict } from '../fixtures/solved.ts';
@@ -352,37 +351,5 @@ describe('what will not do: one line, and a status other than 0', () => {
     mkdirSync(join(folder, 'deck'), { recursive: true });
     const file = save('title.json', JSON.stringify({ ...preset(), title: 'a\n.include b' }));
     expect(call(file, '--out', 'deck').err).toMatch(/title must be plain text/i);
-  });
-});
-
-describe('compare', () => {
-  it('[exact] says what is heard of one sheet beside another, as it is computed of two trials', () => {
-    const sheet = checkSheet(JSON.parse(readFileSync(BY_HAND, 'utf8')));
-    if (!sheet.ok) throw new Error(sheet.message);
-    const than = sheet.sheet;
-    const longer = { ...than, harness: { ...than.harness, cable: { ...than.harness.cable, length: 9 } } };
-    const [one, other] = [save('one.json', JSON.stringify(than)), save('other.json', JSON.stringify(longer))];
-    const said = call('compare', one, other);
-    expect(said.err).toBe('');
-    const { louder, heard } = JSON.parse(said.out) as {
-      louder: number;
-      heard: { most: number; at: number; pattern: [number, number][] };
-    };
-    const by = phraseLevel(longer, fieldsOf(longer)).loudness! - phraseLevel(than, fieldsOf(than)).loudness!;
-    expect(louder).toBeCloseTo(by, 4);
-    const found = heardBetween(longer, { than, thanFields: null, louder: by });
-    expect(heard.most).toBeCloseTo(found.most, 3);
-    expect(heard.pattern.map(([, db]) => db).every((db) => Math.abs(db) <= Math.abs(heard.most))).toBe(true);
-    // A cable three times as long takes the treble away.
-    expect(heard.most).toBeLessThan(-1);
-    expect(heard.at).toBeGreaterThan(1000);
-    const same = JSON.parse(call('compare', one, one).out) as typeof heard & { heard: { most: number } };
-    expect(same.heard.most).toBe(0);
-  });
-
-  it('asks for two files that can be read', () => {
-    expect(call('compare', PRESET)).toMatchObject({ status: 2 });
-    expect(call('compare', PRESET).err).toMatch(/compare compares must be two files; got .*Call it as/);
-    expect(call('compare', PRESET, join(folder, 'none.json'))).toMatchObject({ status: 1 });
   });
 });

@@ -84,3 +84,15 @@ export function justHeard(
     });
   return all;
 }
+
+/**
+ * dB of excitation anywhere on the ear's scale. That a resonance is another is just heard when the pattern moves by 1.1 to 1.6 dB: by
+ * 0.079 F/√Q [GagneZurek1988], where noise is told from louder noise at 0.4 dB [Miller1947]; that 3 dB are heard without listening for
+ * them is common practice.
+ */
+const SIDE_BY_SIDE = 1;
+const PLAIN = 3;
+
+/** How a difference of excitation is heard, in a word. @param size dB, 0 or more */
+export const heardWord = (size: number): string =>
+  size >= PLAIN ? 'plainly audible' : size >= SIDE_BY_SIDE ? 'audible side by side' : 'hardly audible';
