@@ -1,9 +1,7 @@
 // Files that need each other are one file, or one too many: no circle of imports, types counted, as a lint rule.
 import { readFileSync, statSync } from 'node:fs';
 import { dirname, relative, resolve, sep } from 'node:path';
-import { fileURLToPath } from 'node:url';
 
-const root = fileURLToPath(new URL('..', import.meta.url));
 const IMPORT = /\b(?:from|import)\s*\(?\s*'(\.{1,2}\/[^'?]+)'/g;
 
 /** ms for which a file is taken to be as it was: an editor asks again later, a run asks of each a thousand times. */
@@ -55,6 +53,30 @@ function way(from, to) {
   return undefined;
 }
 
+/** How many files stand on one another below each, as they stood when the first was asked for. @type {Map<string, number>} */
+const heights = new Map();
+let measured = -Infinity;
+
+/** @param {string} file whole path @returns {number} Infinity for one in a circle, or above one */
+function height(file) {
+  const had = heights.get(file);
+  if (had !== undefined) return had;
+  heights.set(file, Infinity); // for whoever comes back to it meanwhile
+  const found = 1 + Math.max(0, ...importsOf(file).map(height));
+  heights.set(file, found);
+  return found;
+}
+
+/** Nothing leads from a file up to one that stands higher, which spares most ways. @param {string} from @param {string} to */
+function mayLead(from, to) {
+  const now = performance.now();
+  if (now - measured > STILL) {
+    heights.clear();
+    measured = now;
+  }
+  return from !== to && !(height(from) < height(to));
+}
+
 /** @type {import('eslint').Rule.RuleModule} */
 export default {
   meta: { type: 'problem', schema: [] },
@@ -67,9 +89,9 @@ export default {
       if (source.value.includes('?')) return;
       const target = resolve(dirname(file), source.value);
       // A component may stand in itself.
-      const back = target === file ? undefined : way(target, file);
+      const back = mayLead(target, file) ? way(target, file) : undefined;
       if (back === undefined) return;
-      const short = [file, ...back].map((path) => relative(root, path).split(sep).join('/'));
+      const short = [file, ...back].map((path) => relative(context.cwd, path).split(sep).join('/'));
       context.report({
         node,
         message: `Files must not need each other, not even for a type; got ${short.join(' → ')}. Make them one file, or move what both need below them.`,

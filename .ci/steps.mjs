@@ -83,8 +83,11 @@ export const steps = [
     turn: 'beside',
     quick: true,
     commands: [
-      oxlint('.ci/oxlint.json', '--ignore-pattern', '**/*.worklet.ts', ...CODE),
-      [bin('eslint/bin/eslint.js'), '--max-warnings', '0', '--config', '.ci/eslint.config.js', 'src'],
+      oxlint('.ci/oxlint.json', ...CODE),
+      [
+        bin('eslint/bin/eslint.js'),
+        ...['--max-warnings', '0', '--config', '.ci/eslint.config.js', 'src/**/*.svelte'],
+      ],
     ],
   },
   {

@@ -2,9 +2,6 @@
 // numerics/ is free: it is mathematics. What has no unit says what it is: 1, a share, a ratio, an index, a number of something;
 // what serves several units says «any unit».
 import { relative, sep } from 'node:path';
-import { fileURLToPath } from 'node:url';
-
-const root = fileURLToPath(new URL('..', import.meta.url));
 
 const PREFIXED = '[µmkMG]?(?:m|s|Hz|V|A|T|N|J|W|F|H|Ω|Wb|S|g|Pa|rad)[²³]?';
 const OTHER = 'dB|dBFS|LUFS|LU|°C|px|%';
@@ -24,7 +21,7 @@ export const namesUnit = (comment) => UNIT.test(comment.replace(/^\s*\*/gm, ' ')
 const doc = {
   meta: { type: 'problem', schema: [] },
   create(context) {
-    const file = relative(root, context.filename).split(sep).join('/');
+    const file = relative(context.cwd, context.filename).split(sep).join('/');
     if (!file.startsWith('src/physics/') || file.startsWith('src/physics/numerics/')) return {};
     const { sourceCode } = context;
     return {

@@ -4,10 +4,7 @@
 // new URL('x', import.meta.url).
 import { builtinModules } from 'node:module';
 import circles from './circles.js';
-import { dirname, relative, resolve, sep } from 'node:path';
-import { fileURLToPath } from 'node:url';
-
-const root = fileURLToPath(new URL('..', import.meta.url));
+import { posix, relative, sep } from 'node:path';
 
 /**
  * @typedef {object} Room
@@ -186,9 +183,7 @@ export function objection(file, source, how) {
     const pack = builtinModules.includes(name) ? `node:${name}` : name;
     return fits(room.packages, pack) || (how !== 'now' && fits(room.late, pack)) ? undefined : room.because;
   }
-  const target = relative(root, resolve(root, dirname(file), name))
-    .split(sep)
-    .join('/');
+  const target = posix.join(posix.dirname(file), name);
   if (!/\.\w+$/.test(name)) return `Write the file's ending: '${name}.ts'.`;
   if (/\.worklet\.ts$/.test(target) && source !== `${name}?worker&url`) {
     return `The bundler compiles a worklet only when it is imported as '${name}?worker&url'.`;
@@ -206,7 +201,7 @@ export function objection(file, source, how) {
 const imports = {
   meta: { type: 'problem', schema: [] },
   create(context) {
-    const file = relative(root, context.filename).split(sep).join('/');
+    const file = relative(context.cwd, context.filename).split(sep).join('/');
     /** @param {any} node @param {any} source @param {'now' | 'late' | 'type'} how */
     const check = (node, source, how) => {
       if (source?.type === 'TemplateLiteral' && source.expressions.length === 0) {

@@ -1,22 +1,14 @@
 /** Plants an import through every wall and expects the sentence; and one through every door and expects none. */
+import { spawnSync } from 'node:child_process';
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
 import { ESLint } from 'eslint';
-import ts from 'typescript-eslint';
 import { describe, expect, test } from 'vitest';
 import { root } from '../../.ci/setup.mjs';
+import { oxlint } from '../../.ci/steps.mjs';
 
-// The project's own configuration, without type information: the planted files do not exist.
-const untyped = ts.configs.disableTypeChecked;
-const eslint = new ESLint({
-  cwd: root,
-  overrideConfigFile: '.ci/eslint.config.js',
-  overrideConfig: [
-    { files: ['**/*.{ts,svelte}'], ...untyped },
-    {
-      files: ['**/*.{ts,svelte}'],
-      languageOptions: { parserOptions: { projectService: false, project: false } },
-    },
-  ],
-});
+const eslint = new ESLint({ cwd: root, overrideConfigFile: '.ci/eslint.config.js' });
 
 async function lint(filePath: string, code: string): Promise<{ rule: string | null; message: string }[]> {
   const [result] = await eslint.lintText(`${code}\n`, { filePath });
@@ -239,10 +231,6 @@ describe('a door lets through', () => {
     ['src/main.ts', "export const p = import.meta.glob('../presets/*.json');"],
     ['src/presets.ts', "export const p = import.meta.glob('../presets/*.json');"],
     ['src/main.ts', "import { x } from './state/x.svelte.ts';\nimport { y } from './physics/y.ts';"],
-    [
-      'tests/physics/a.test.ts',
-      "import { x } from '../../src/physics/x.ts';\nimport { lusolve } from 'mathjs';",
-    ],
   ])('%s: %s', async (file, code) => {
     expect(await objections(file, code)).toBe('');
   });
@@ -297,4 +285,36 @@ describe('a list on the screen', () => {
 test('a file of more than 400 lines is refused', async () => {
   const found = await lint('src/plot/a.ts', 'export {};\n'.repeat(401));
   expect(found.some(({ rule }) => rule === 'max-lines')).toBe(true);
+});
+
+/** What is asked of them is planted above, one by one. */
+test('what lints files of TypeScript asks all this of those in src, and of no other', () => {
+  const folder = mkdtempSync(join(tmpdir(), 'lodetone-'));
+  const planted = {
+    'src/physics/a.ts': "import { B } from './b.ts';\n\nexport const a = (x: number): number => x + B;\n",
+    'src/physics/b.ts': "export type { Sheet } from '../sheet/units.ts';\n\nexport const B = 1;\n",
+    'src/state/c.svelte.ts': "import type { D } from './d.ts';\n\nexport type C = D;\n",
+    'src/state/d.ts': `import type { C } from './c.svelte.ts';\n\nexport type D = C;\n${'//\n'.repeat(400)}`,
+    'tests/e.ts':
+      "import { B } from '../src/state/d.ts';\n\nexport const e = (x: number): number => x + B;\n",
+  };
+  try {
+    for (const [name, code] of Object.entries(planted)) {
+      mkdirSync(dirname(join(folder, name)), { recursive: true });
+      writeFileSync(join(folder, name), code);
+    }
+    const command = oxlint(join(root, '.ci/oxlint.json'), 'src', 'tests');
+    const { stdout } = spawnSync(process.execPath, command, { cwd: folder, encoding: 'utf8' });
+    for (const one of [
+      /^src\/physics\/a\.ts:.* must name a unit .*units\(doc\)/m,
+      /^src\/physics\/b\.ts:.* must run anywhere.*walls\(imports\)/m,
+      /^src\/state\/c\.svelte\.ts:.* got src\/state\/c\.svelte\.ts → src\/state\/d\.ts → src\/state\/c\.svelte\.ts\..*walls\(circles\)/m,
+      /^src\/state\/d\.ts:.* got src\/state\/d\.ts → .*walls\(circles\)/m,
+      /^src\/state\/d\.ts:.*max-lines/m,
+    ])
+      expect(stdout).toMatch(one);
+    expect(stdout).not.toMatch(/^tests\/.*(walls|units)\(/m);
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
 });
