@@ -1,7 +1,7 @@
 /** The parts list: everything to be bought, cut and set, but for the wire. */
 import { hasCoil } from '../shape/hasCoil.ts';
 import { formatFigure } from '../sheet/format.ts';
-import type { BarMagnet, Block, Magnet, PickupBuild, RowBuild, SteelBox } from '../sheet/build.ts';
+import type { BarMagnet, Block, CoilSteel, Magnet, PickupBuild, RowBuild, SteelBox } from '../sheet/build.ts';
 import { magnetsWords } from '../sheet/magnets.ts';
 import { numbered, steelNames } from '../sheet/steelWords.ts';
 import type { Controls, Harness, Pickup, Pot, Sheet } from '../sheet/sheet.ts';
@@ -22,7 +22,12 @@ function poleRow(row: RowBuild, name: string): Row[] {
   const { pole } = row;
   const { kind, heights, diameter, length, tip, head } = pole;
   if (kind === 'none') return [];
-  const what = { rod: `rods of ${charged(pole.magnet)}`, slug: 'steel slugs', screw: 'steel screws' }[kind];
+  const steel = pole.steel ? ` of ${pole.steel}` : '';
+  const what = {
+    rod: `rods of ${charged(pole.magnet)}`,
+    slug: `steel slugs${steel}`,
+    screw: `steel screws${steel}`,
+  }[kind];
   const size = `Ø ${mm(diameter)} × ${mm(length)}`;
   const top = tip.shape === 'flat' ? '' : `${TIP[tip.shape]}${mm(tip.size)}`;
   const wide = kind === 'screw' ? `, head Ø ${mm(head.diameter)} × ${mm(head.height)}` : '';
@@ -77,6 +82,13 @@ function northOf({ direction, turned }: BarMagnet): string {
   return turned ? 'down' : 'up';
 }
 
+/** «µ 280, relaxing at 5.00 kHz». */
+const coilSteelWords = ({ mu, relaxation }: CoilSteel): string =>
+  [
+    mu === null ? 'µ of its grade' : `µ ${formatFigure(mu, 'coilMu')}`,
+    ...(relaxation === null ? [] : [`relaxing at ${formatFigure(relaxation, 'relaxation')}`]),
+  ].join(', ');
+
 const steelRow = (piece: SteelBox, name: string): Row => [
   name,
   `${piece.steel}, ${mm(piece.length)} × ${mm(piece.width)} × ${mm(piece.thickness)}; ${placeOf(piece)}`,
@@ -105,6 +117,9 @@ function buildRows(pickup: Pickup, build: PickupBuild, blocks: number): Row[] {
     ...build.steel
       .slice(0, blocks)
       .map((piece, i) => steelRow(piece, numbered(`steel ${names[i]}`, i, build.steel.length))),
+    ...(build.coilSteel && hasCoil(build) && blocks > 0
+      ? [['steel, for the coils', coilSteelWords(build.coilSteel)] as const]
+      : []),
     ...PLATES.flatMap((name): Row[] => {
       const plate = build[name];
       return plate ? [[PLATE_WORDS[name], `${plate.metal}, ${mm(plate.thickness)} thick`]] : [];

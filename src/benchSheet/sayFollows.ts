@@ -2,6 +2,7 @@
 import type { BenchFigures } from '../physics/benchFigures.ts';
 import { noteName } from '../shape/noteNames.ts';
 import type { Pickup, Sheet } from '../sheet/sheet.ts';
+import { threeDigits } from '../sheet/shown.ts';
 import { computed } from './shown.ts';
 
 /** What a gauss meter (T, above 0 whichever pole) and a compass say, a row each, string 1 first; null where nothing was read. */
@@ -45,6 +46,19 @@ const wireWords = (ratio: number): string =>
     ? 'wire as thick as planned'
     : `wire ${(100 * Math.abs(ratio - 1)).toFixed(1)} % ${ratio > 1 ? 'thick' : 'thin'}`;
 
+/** Whether L is so far off that its steel is worth a word. */
+export const explainsSteel = ({ inductance }: NonNullable<BenchFigures['follows']>): boolean =>
+  inductance !== null && Math.abs(inductance - 1) >= SAME;
+
+/** «Or its steel has µ 143 for the coil, not 200.» */
+function steelWords({
+  reckoned,
+  explains,
+}: NonNullable<NonNullable<BenchFigures['follows']>['steel']>): string {
+  if (explains === null) return 'No permeability of its steel alone explains that.';
+  return `Or its steel has µ ${threeDigits(explains)} for the coil, not ${threeDigits(reckoned)}.`;
+}
+
 /** What sentences about coils want: of the figures for the bench, or of a measured curve. */
 export interface CoilsRead {
   readonly follows: BenchFigures['follows'];
@@ -66,7 +80,7 @@ export function coilWords(
   by = 'Read at the leads,',
 ): readonly string[] {
   if (!follows) return [];
-  const { resistance, inductance, peak, turns, wire, coilCapacitance, beyond } = follows;
+  const { resistance, inductance, peak, turns, wire, steel, coilCapacitance, beyond } = follows;
   const words: string[] = [];
   if (resistance !== null) {
     const alone = turns?.by === 'resistance' && Math.abs(resistance - 1) >= SAME;
@@ -76,6 +90,7 @@ export function coilWords(
   if (inductance !== null) {
     const why = turns?.by === 'inductance' ? `: ${turnsWords(pickup, turns.ratio)}` : '';
     words.push(`L is ${off(inductance)}${usual(inductance, SPREAD.inductance)}${why}.`);
+    if (steel && explainsSteel(follows)) words.push(steelWords(steel));
     if (turns?.by === 'inductance' && wire !== null)
       words.push(`With so many turns R says ${wireWords(wire)}.`);
   }

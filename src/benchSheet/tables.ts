@@ -91,12 +91,18 @@ export function coilTable({ pickups }: Sheet, { coils, wish }: BenchFigures, alo
 const percent = (share: number): string => `± ${100 * share} %`;
 const span = (of: readonly [number, number] | null): string =>
   of ? `${hertz(of[0]).replace(' kHz', '')} to ${hertz(of[1])}` : '';
+/** «3.62 to 4.41 H». */
+const bySteel = ([from, to]: readonly [number, number]): string => {
+  const [low, high] = [computed(from, 'coilInductance'), computed(to, 'coilInductance')];
+  const unit = / \S+$/.exec(high)?.[0] ?? '';
+  return `${low.endsWith(unit) ? low.slice(0, -unit.length) : low} to ${high}`;
+};
 const shown = (value: number | null, key: FigureKey): string =>
   value === null ? '' : formatFigure(value, key);
 
 /** Of the pickup at its leads: what is expected, how far that is known, and what was read or room to write it. */
 export function readingTable(pickup: Pickup, figures: BenchFigures, { up }: PoleReadings): Table {
-  const { wish, resistance, inductance, capacitance, unloaded, probed, inGuitar, coils } = figures;
+  const { wish, resistance, inductance, capacitance, steelSpan, unloaded, probed, inGuitar, coils } = figures;
   const { probe, bridge, celsius, read } = wish;
   if (resistance === null || inductance === null || capacitance === null) return compassTable(figures, up);
   const load = [
@@ -122,7 +128,7 @@ export function readingTable(pickup: Pickup, figures: BenchFigures, { up }: Pole
       [
         `L at ${hertz(bridge)}`,
         computed(inductance, 'coilInductance'),
-        percent(SPREAD.inductance),
+        steelSpan ? bySteel(steelSpan) : percent(SPREAD.inductance),
         shown(read.inductance, 'coilInductance'),
       ],
       [
@@ -135,7 +141,7 @@ export function readingTable(pickup: Pickup, figures: BenchFigures, { up }: Pole
       [`peak, ${load}`, peak(probed), span(figures.probedSpan), read.peak === null ? '' : hertz(read.peak)],
       ...(pickup.build ? [['compass, up', `${poles}${turnedPoles(pickup.build)}`, '', poleRead(up)]] : []),
     ],
-    note: `In the guitar: ${guitar}. L in series. Leads and grounded metal, ${LEADS_SPREAD}, are in the peaks’ spread.`,
+    note: `In the guitar: ${guitar}. L in series${steelSpan ? ', its spread by the steel’s µ' : ''}. Leads and grounded metal, ${LEADS_SPREAD}, are in the peaks’ spread.`,
   };
 }
 

@@ -17,6 +17,7 @@ import { copperPerMetre, copperRise, enamelPerMetre, overallDiameter } from './m
 import { probeReading } from './picture/plan.ts';
 import { sourcesOf } from './picture/sources.ts';
 import { predict } from './predict.ts';
+import { steelSpan } from './steelFit.ts';
 import type { CoilOutcome, PickupOutcome, Prediction } from './prediction.ts';
 
 /** How it will be measured. */
@@ -80,6 +81,8 @@ export interface BenchFigures {
   readonly resistance: number | null;
   readonly inductance: number | null;
   readonly capacitance: number | null;
+  /** H between which the inductance lies as handbooks have its steel's permeability; null where no core is of a steel that they name. */
+  readonly steelSpan: Span | null;
   /** With nothing at the leads, and with the probe; null where there is no peak. */
   readonly unloaded: Peak | null;
   readonly probed: Peak | null;
@@ -94,7 +97,7 @@ export interface BenchFigures {
   readonly follows: Follows | null;
 }
 
-/** From and to, Hz. */
+/** From and to, Hz or H. */
 export type Span = readonly [from: number, to: number];
 
 /**
@@ -140,6 +143,9 @@ export function benchFigures(
     resistance: leadResistance(pickup) * copperRise(celsius),
     inductance: bare.readInductance(bridge),
     capacitance: leadCapacitance(pickup),
+    steelSpan: steelSpan(given, field, (other) =>
+      new Alone(heardAlone(sheet, asBuilt(given), other), UNLOADED, weights).readInductance(bridge),
+    ),
     unloaded: bare.features().resonance,
     probed: new Alone(pickup, probe, weights).features().resonance,
     unloadedSpan: span(UNLOADED),
@@ -153,7 +159,7 @@ export function benchFigures(
 /** Of a pickup without a coil. */
 const NO_LEADS = {
   ...{ resistance: null, inductance: null, capacitance: null, unloaded: null, probed: null },
-  ...{ unloadedSpan: null, probedSpan: null, inGuitar: null, follows: null },
+  ...{ steelSpan: null, unloadedSpan: null, probedSpan: null, inGuitar: null, follows: null },
 } as const;
 
 const coilsOf = (

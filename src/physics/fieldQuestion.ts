@@ -17,13 +17,20 @@ import type {
 import { hasCoil } from '../shape/hasCoil.ts';
 import { blockPart, coverPart } from '../shape/parts.ts';
 import { poleForm } from '../shape/pole.ts';
-import { OWN_GRADE, type ChosenGrade } from '../shape/materials.ts';
+import { OWN_GRADE, OWN_STEEL, POLE_STEEL, type ChosenGrade, type ChosenSteel } from '../shape/materials.ts';
 import { STARTING_GRADE } from '../shape/ownGrade.ts';
+import { STARTING_STEEL } from '../shape/ownSteel.ts';
 import { standingPoles } from '../shape/poleRow.ts';
 import { differs, poleAt, upAt } from '../shape/singlePole.ts';
 import { acrossPickup } from '../shape/stringCourse.ts';
 import type * as engine from './magnetics/build/build.ts';
-import { gradeAt, ownMaterial, PLATE_RESISTIVITY, type GivenGrade } from './magnetics/materials/materials.ts';
+import {
+  gradeAt,
+  ownMaterial,
+  PLATE_RESISTIVITY,
+  type GivenGrade,
+  type GivenSteel,
+} from './magnetics/materials/materials.ts';
 
 /** Plain data; equal as JSON when the answer is equal. */
 export interface FieldQuestion {
@@ -49,9 +56,6 @@ export interface CrossingString {
  */
 export const PACKING = 0.85;
 
-/** Slugs and screws are turned from drawn low-carbon stock (common practice). */
-const POLE_STEEL: engine.SteelGrade = 'low-carbon, as drawn';
-
 /**
  * m; a place across is rounded to this, so that a pickup dragged along its strings, which run together by a few hundredths
  * of a millimetre a millimetre, keeps its answer for a while. Half of it changes a level by less than 0.05 %.
@@ -66,7 +70,7 @@ export function fieldQuestion(sheet: Sheet, index: number): FieldQuestion | null
   const pickup = sheet.pickups[index];
   if (!pickup?.build) return null;
   return {
-    build: engineBuild(pickup, pickup.build, sheet.instrument.radius, gradesOf(sheet)),
+    build: engineBuild(pickup, pickup.build, sheet.instrument.radius, metalsOf(sheet, pickup.build)),
     strings: sheet.instrument.strings.map((spec, i): CrossingString => {
       const at = acrossPickup(sheet.instrument, pickup, i + 1);
       return {
@@ -102,24 +106,39 @@ export function nearlySame(a: FieldQuestion, b: FieldQuestion): boolean {
 }
 
 /** What the engine is given for a grade's name. */
-type Grades = (grade: ChosenGrade) => GivenGrade;
+interface Metals {
+  readonly magnet: (grade: ChosenGrade) => GivenGrade;
+  readonly steel: (grade: ChosenSteel) => GivenSteel;
+}
 
-/** At the sheet's temperature; the own grade is given as it is there. */
-const gradesOf =
-  ({ magnets }: Sheet): Grades =>
-  (grade) =>
+/** Magnets at the sheet's temperature; the own grade is given as it is there. */
+const metalsOf = ({ magnets }: Sheet, { coilSteel }: PickupBuild): Metals => ({
+  magnet: (grade) =>
     grade === OWN_GRADE
       ? ownMaterial(magnets?.own ?? STARTING_GRADE)
-      : gradeAt(grade, magnets?.temperature ?? 20);
+      : gradeAt(grade, magnets?.temperature ?? 20),
+  steel: (grade) => {
+    const of = grade === OWN_STEEL ? (magnets?.ownSteel ?? STARTING_STEEL) : grade;
+    if (typeof of === 'string' && !coilSteel) return of;
+    const { mu = null, relaxation = null } = coilSteel ?? {};
+    return {
+      of,
+      ...(mu !== null && { alternating: mu }),
+      ...(relaxation !== null && { relaxation }),
+    };
+  },
+});
 
-function engineBuild(pickup: Pickup, build: PickupBuild, radius: number, grades: Grades): engine.BuiltPickup {
+function engineBuild(pickup: Pickup, build: PickupBuild, radius: number, metals: Metals): engine.BuiltPickup {
   return {
     rows: build.rows.map((row, i) => ({
-      ...engineRow(row, pickup.rows[i]?.offset ?? 0, build.pitch, grades),
+      ...engineRow(row, pickup.rows[i]?.offset ?? 0, build.pitch, metals),
       winding: hasCoil(build) ? engineWinding(row) : null,
     })),
-    bars: build.bars.map((bar) => engineBar(bar, grades)),
-    ...(build.steel.length > 0 && { steel: build.steel.map(engineSteel) }),
+    bars: build.bars.map((bar) => engineBar(bar, metals)),
+    ...(build.steel.length > 0 && {
+      steel: build.steel.map((box) => engineSteel(box, metals)),
+    }),
     ...(build.cover && { cover: engineCover(build.cover, build.rows.length) }),
     ...(build.basePlate && { basePlate: enginePlate(build.basePlate) }),
     gapBass: build.gapBass,
@@ -128,7 +147,10 @@ function engineBuild(pickup: Pickup, build: PickupBuild, radius: number, grades:
   };
 }
 
-const engineSteel = (box: SteelBox): engine.BuiltSteel => ({ grade: box.steel, ...blockPart(box) });
+const engineSteel = (box: SteelBox, metals: Metals): engine.BuiltSteel => ({
+  grade: metals.steel(box.steel),
+  ...blockPart(box),
+});
 
 const enginePlate = ({ metal, thickness }: BasePlate): engine.BuiltPlate => ({
   resistivity: PLATE_RESISTIVITY[metal],
@@ -153,36 +175,52 @@ const engineWinding = ({ window, turns, wire, wound }: RowBuild): engine.BuiltWi
   direction: wound === 'anticlockwise' ? 1 : -1,
 });
 
-function engineRow(row: RowBuild, offset: number, pitch: number, grades: Grades) {
+function engineRow(row: RowBuild, offset: number, pitch: number, metals: Metals) {
   const { pole, up } = row;
   const own = pole.heights.map((_, k) =>
-    differs(row, k) ? enginePole(poleAt(pole, k), upAt(row, k), grades) : null,
+    differs(row, k) ? enginePole(poleAt(pole, k), upAt(row, k), metals) : null,
   );
   return {
     offset,
     pitch,
-    pole: enginePole(pole, up, grades),
+    pole: enginePole(pole, up, metals),
     heights: standingPoles(pole),
     ...(own.some((single) => single !== null) && { own }),
   } as const satisfies Omit<engine.BuiltRow, 'winding'>;
 }
 
-function enginePole(pole: Omit<Pole, 'own'>, up: RowBuild['up'], grades: Grades): engine.BuiltPole {
+function enginePole(pole: Omit<Pole, 'own'>, up: RowBuild['up'], metals: Metals): engine.BuiltPole {
   const { diameter, length, head = null, tip } = poleForm(pole);
   if (pole.kind === 'rod') {
-    const grade = grades(pole.magnet.grade);
-    return { kind: 'rod', grade, strength: pole.magnet.charge, facing: up, diameter, length, tip };
+    const grade = metals.magnet(pole.magnet.grade);
+    return {
+      kind: 'rod',
+      grade,
+      strength: pole.magnet.charge,
+      facing: up,
+      diameter,
+      length,
+      tip,
+    };
   }
-  return { kind: 'steel', steel: POLE_STEEL, diameter, length, head, shank: null, tip };
+  return {
+    kind: 'steel',
+    steel: metals.steel(pole.steel ?? POLE_STEEL),
+    diameter,
+    length,
+    head,
+    shank: null,
+    tip,
+  };
 }
 
 const AXES = { 'across the width': 'x', 'along the length': 'y', 'through the thickness': 'z' } as const;
 
 /** Not turned, north stands towards the nut, on the treble side, or up: where x, y and z point. */
-function engineBar(bar: BarMagnet, grades: Grades): engine.BuiltBar {
+function engineBar(bar: BarMagnet, metals: Metals): engine.BuiltBar {
   const { magnet, direction, turned } = bar;
   return {
-    grade: grades(magnet.grade),
+    grade: metals.magnet(magnet.grade),
     strength: magnet.charge,
     ...blockPart(bar),
     axis: AXES[direction],

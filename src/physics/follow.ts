@@ -14,6 +14,7 @@ import {
   resistancePerMetre,
   woundRadius,
 } from './magnetics/coil/wire.ts';
+import { steelThatReads, type SteelReading } from './steelFit.ts';
 
 /** As meters show them; null for what was not read. */
 export interface Readings {
@@ -47,6 +48,8 @@ export interface Follows {
   readonly turns: { readonly ratio: number; readonly by: 'inductance' | 'resistance' } | null;
   /** The wire's bare diameter over the build's: with as many turns as L says, or where only R is known as many as planned. */
   readonly wire: number | null;
+  /** Which permeability of its steel would explain L; null where no core is of steel, or L was not read. */
+  readonly steel: SteelReading | null;
   /** Of every coil, F; null where neither C nor a peak says so. */
   readonly coilCapacitance: number | null;
   /** Whether the peak lies higher than any capacitance allows. */
@@ -112,6 +115,8 @@ export function follow(sheet: Sheet, index: number, field: FieldAnswer | null, r
     peak: read.peak === null || !peak ? null : read.peak / peak.frequency,
     turns: turns && { ratio: turns.ratio, by: turns.by },
     wire: turns?.wire ?? null,
+    steel:
+      read.inductance === null ? null : steelOfReading(sheet, pickup, field, read.inductance, C, read.bridge),
     coilCapacitance: C,
     beyond,
     coils: heard.rows.map(({ coil }) => ({
@@ -229,6 +234,47 @@ function woundResistance({ window, turns, wire }: RowBuild, times: number): numb
   return times * turns * meanTurn({ ...window, outer, x: 0, y: 0 }) * resistancePerMetre(wire.conductor);
 }
 
+/** @param inductance that was read, H @param C of every coil, F; null: as reckoned @param bridge Hz */
+function steelOfReading(
+  sheet: Sheet,
+  pickup: Pickup,
+  field: FieldAnswer | null,
+  inductance: number,
+  C: number | null,
+  bridge: number,
+): SteelReading | null {
+  return steelThatReads(
+    pickup,
+    field,
+    inductance,
+    (other, there) => bridgeReads(sheet, other, there, C, bridge),
+    (other) => solvedAlone(sheet, other),
+  );
+}
+
+/** What a bridge reads of a pickup by itself, H. */
+function bridgeReads(
+  sheet: Sheet,
+  pickup: Pickup,
+  field: FieldAnswer | null,
+  C: number | null,
+  bridge: number,
+): number {
+  const heard = heardAlone(sheet, pickup, field);
+  const weights = weightsOf(sheet.instrument, heard, sheet.listen.string);
+  return new Alone(changed(heard, 1, C), UNLOADED, weights).readInductance(bridge);
+}
+
+/** The field of a pickup by itself; null where it can't be built. */
+function solvedAlone(sheet: Sheet, pickup: Pickup): FieldAnswer | null {
+  try {
+    return fieldsOf({ ...sheet, pickups: [pickup] })[0] ?? null;
+  } catch (error) {
+    if (error instanceof FieldError) return null;
+    throw error;
+  }
+}
+
 /** What the bridge would read with so many times the turns, H; null where they find no room. */
 function rewoundInductance(
   sheet: Sheet,
@@ -241,13 +287,7 @@ function rewoundInductance(
     ...pickup.build!,
     rows: pickup.build!.rows.map((row) => ({ ...row, turns: Math.round(times * row.turns) })),
   };
-  const rewound = { ...sheet, pickups: [{ ...pickup, build }] };
-  try {
-    const heard = heardAlone(sheet, rewound.pickups[0]!, fieldsOf(rewound)[0] ?? null);
-    const weights = weightsOf(sheet.instrument, heard, sheet.listen.string);
-    return new Alone(changed(heard, 1, C), UNLOADED, weights).readInductance(bridge);
-  } catch (error) {
-    if (error instanceof FieldError) return null;
-    throw error;
-  }
+  const rewound = { ...pickup, build };
+  const field = solvedAlone(sheet, rewound);
+  return field && bridgeReads(sheet, rewound, field, C, bridge);
 }

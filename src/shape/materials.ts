@@ -23,7 +23,7 @@ export const OWN_GRADE = 'own grade';
 export const CHOSEN_GRADES = [...MAGNET_GRADES, OWN_GRADE] as const;
 export type ChosenGrade = (typeof CHOSEN_GRADES)[number];
 
-/** Steels that redirect a field; slugs and screws are of the first. */
+/** Steels of poles and of what redirects a field; slugs and screws of which nothing is said are of the first. */
 export const STEEL_GRADES = [
   'low-carbon, as drawn',
   'low-carbon, annealed',
@@ -32,6 +32,14 @@ export const STEEL_GRADES = [
   'stainless, ferritic',
 ] as const;
 export type SteelGrade = (typeof STEEL_GRADES)[number];
+
+/** Slugs and screws are turned from drawn low-carbon stock (common practice), unless said otherwise. */
+export const POLE_STEEL: SteelGrade = 'low-carbon, as drawn';
+
+/** What a choice of steels says of the maker's own; see ownSteel.ts. */
+export const OWN_STEEL = 'own steel';
+export const CHOSEN_STEELS = [...STEEL_GRADES, OWN_STEEL] as const;
+export type ChosenSteel = (typeof CHOSEN_STEELS)[number];
 
 /** Metals of plates that a magnet does not hold. */
 export const PLATE_METALS = ['nickel silver', 'brass', 'copper'] as const;

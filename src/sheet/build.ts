@@ -6,18 +6,31 @@
  * pole tops. A row's parts are symmetric about its centre line, which lies where the pickup's row of the same number
  * says (`Row.offset`). Index 0 of anything that is counted by string is string 1 (treble side).
  */
-import type { ChosenGrade, MagnetGrade, PlateMetal, SteelGrade } from '../shape/materials.ts';
+import type { ChosenGrade, ChosenSteel, MagnetGrade, PlateMetal, SteelGrade } from '../shape/materials.ts';
 import type { OwnGrade } from '../shape/ownGrade.ts';
+import type { CoilSteel, OwnSteel } from '../shape/ownSteel.ts';
 import type { OwnPole } from '../shape/singlePole.ts';
 
-export type { ChosenGrade, MagnetGrade, OwnGrade, OwnPole, PlateMetal, SteelGrade };
+export type {
+  ChosenGrade,
+  ChosenSteel,
+  CoilSteel,
+  MagnetGrade,
+  OwnGrade,
+  OwnPole,
+  OwnSteel,
+  PlateMetal,
+  SteelGrade,
+};
 
-/** What all magnets of a sheet share. */
+/** What all magnets and all steel of a sheet share. */
 export interface Magnets {
   /** At which they stand, °C. */
   readonly temperature: number;
   /** The maker's own grade, as it is at that temperature; null: none has been given, see STARTING_GRADE. */
   readonly own: OwnGrade | null;
+  /** The maker's own steel; absent: none has been given, see STARTING_STEEL. */
+  readonly ownSteel?: OwnSteel;
 }
 
 /** What a rod or a bar is made of, and how far it is magnetised. */
@@ -40,6 +53,8 @@ export interface Pole {
   readonly kind: 'rod' | 'slug' | 'screw' | 'none';
   /** For rods; kept but without meaning for steel. */
   readonly magnet: Magnet;
+  /** For slugs and screws; absent: drawn low-carbon steel. */
+  readonly steel?: ChosenSteel;
   readonly diameter: number;
   /** From its top to its bottom; for a screw with its head, after trimming. */
   readonly length: number;
@@ -79,7 +94,7 @@ export interface BarMagnet extends Block {
 
 /** A piece of steel that sends the field where it is wanted: a keeper plate, a wall, a blade. */
 export interface SteelBox extends Block {
-  readonly steel: SteelGrade;
+  readonly steel: ChosenSteel;
 }
 
 /** A drawn box over the whole pickup, open below; its sides follow from the coils. */
@@ -142,6 +157,8 @@ export interface PickupBuild {
   /** At most MOST_BLOCKS of each; they may touch poles and each other, not overlap. */
   readonly bars: readonly BarMagnet[];
   readonly steel: readonly SteelBox[];
+  /** Absent: all of its steel is to the coils what its grade says. */
+  readonly coilSteel?: CoilSteel;
   readonly cover: Cover | null;
   readonly basePlate: BasePlate | null;
   /** One or two, in the order of the pickup's rows (nearest the neck first). */

@@ -1,4 +1,5 @@
 /** The figures of a pickup's build, in SI; limits and steps are common practice of the trade. */
+import { COIL_MU } from '../shape/ownSteel.ts';
 import { length, type Figure } from './figure.ts';
 
 /** By key; spread into FIGURES. */
@@ -62,7 +63,49 @@ export const BUILD_FIGURES = {
     page: 0.1,
     optional: true,
   },
-  charge: { label: 'Magnetisation', unit: 'share', min: 0.05, max: 1, step: 0.01, page: 0.1 },
+  steelMu: { label: 'Permeability of the steel', unit: 'ratio', min: 20, max: 5000, step: 1, page: 10 },
+  steelConductivity: {
+    label: 'Conductivity of the steel',
+    unit: 'conductivity',
+    min: 0.5e6,
+    max: 12e6,
+    step: 0.1e6,
+    page: 1e6,
+  },
+  steelSaturation: {
+    label: 'Saturation of the steel',
+    unit: 'remanence',
+    min: 0.3,
+    max: 2.4,
+    step: 0.01,
+    page: 0.1,
+  },
+  coilMu: {
+    label: 'Permeability for the coil',
+    unit: 'ratio',
+    ...COIL_MU,
+    step: 1,
+    page: 10,
+    optional: true,
+  },
+  relaxation: {
+    label: 'Relaxation',
+    unit: 'hertz',
+    min: 100,
+    max: 1e6,
+    scale: 'log',
+    step: 1.01,
+    page: 1.1,
+    optional: true,
+  },
+  charge: {
+    label: 'Magnetisation',
+    unit: 'share',
+    min: 0.05,
+    max: 1,
+    step: 0.01,
+    page: 0.1,
+  },
 } as const satisfies Readonly<Record<string, Figure>>;
 
 /** Names one of them. */

@@ -48,6 +48,7 @@ export type CauseName =
 const CAUSES: readonly (readonly [RegExp, CauseName | null])[] = [
   [/^(format|title|notes|listen)/, null],
   [/^pickups name$/, null],
+  [/^magnets ownSteel|^pickups build (coilSteel|rows pole steel)/, 'steel'],
   [/^magnets/, 'magnets'],
   [/^instrument strings/, 'strings'],
   [/^instrument/, 'scale and spread'],

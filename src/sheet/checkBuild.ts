@@ -18,7 +18,7 @@ import {
   refuse,
   type Fields,
 } from './fault.ts';
-import { CHOSEN_GRADES, PLATE_METALS, STEEL_GRADES } from '../shape/materials.ts';
+import { CHOSEN_GRADES, CHOSEN_STEELS, PLATE_METALS } from '../shape/materials.ts';
 import { formatFigure } from './format.ts';
 import type {
   BarMagnet,
@@ -77,6 +77,9 @@ function checkPole(fields: Fields, where: string, poles: number): Pole {
   return {
     kind: choice(fields, 'kind', ['rod', 'slug', 'screw', 'none'], where, 'Kind of pole'),
     magnet: checkMagnet(group(fields, 'magnet', where, 'Magnet'), where),
+    ...orDefault<Pick<Pole, 'steel'>>(fields, 'steel', {}, () => ({
+      steel: choice(fields, 'steel', CHOSEN_STEELS, where, 'Steel grade'),
+    })),
     diameter: figure(fields, 'diameter', 'poleDiameter', where),
     length: figure(fields, 'length', 'poleLength', where),
     tip: {
@@ -167,7 +170,7 @@ function checkBars(fields: Fields, where: string): readonly BarMagnet[] {
 function checkSteel(value: unknown, where: string): SteelBox {
   const fields = asFields(value, '', where);
   return {
-    steel: choice(fields, 'steel', STEEL_GRADES, where, 'Steel grade'),
+    steel: choice(fields, 'steel', CHOSEN_STEELS, where, 'Steel grade'),
     width: figure(fields, 'width', 'steelWidth', where),
     length: figure(fields, 'length', 'steelLength', where),
     thickness: figure(fields, 'thickness', 'steelThickness', where),
@@ -191,6 +194,18 @@ function checkBasePlate(fields: Fields, where: string): BasePlate {
     metal: choice(fields, 'metal', PLATE_METALS, where, 'Metal'),
     thickness: figure(fields, 'thickness', 'plateThickness', where),
   };
+}
+
+/** Nothing where coils find in steel what its grade says. */
+function checkCoilSteel(fields: Fields, where: string): Pick<PickupBuild, 'coilSteel'> {
+  return orDefault(fields, 'coilSteel', {}, () => {
+    const given = group(fields, 'coilSteel', where, 'Steel for the coils');
+    const coilSteel = {
+      mu: figureOrNone(given, 'mu', 'coilMu', where),
+      relaxation: figureOrNone(given, 'relaxation', 'relaxation', where),
+    };
+    return coilSteel.mu === null && coilSteel.relaxation === null ? {} : { coilSteel };
+  });
 }
 
 /** Steel, a cover and a base plate are none in sheets from before there were any. @param where 'Pickup 2' @param poles of a row */
@@ -217,6 +232,7 @@ export function checkPickupBuild(fields: Fields, where: string, poles: number): 
         checkSteel(piece, `${where}, steel ${i + 1}`),
       ),
     ),
+    ...checkCoilSteel(fields, where),
     cover: cover && checkCover(cover, `${where}, cover`),
     basePlate: basePlate && checkBasePlate(basePlate, `${where}, base plate`),
     rows: list(fields, 'rows', where, 'Rows of the build', 1, 2).map((row, i) =>

@@ -1,4 +1,5 @@
-/** The check of what all magnets of a sheet share, and what stands in the sheet for it. */
+/** The check of what all magnets and all steel of a sheet share, and what stands in the sheet for it. */
+import type { OwnSteel } from '../shape/ownSteel.ts';
 import { energyLimits, mostCoercivity, mostRecoil, type OwnGrade } from '../shape/ownGrade.ts';
 import type { Magnets } from './build.ts';
 import { figure, figureOrNone, group, groupOrNone, orDefault, refuse, type Fields } from './fault.ts';
@@ -40,6 +41,15 @@ function checkOwnGrade(fields: Fields): OwnGrade {
   return grade;
 }
 
+function checkOwnSteel(fields: Fields): OwnSteel {
+  const where = 'Own steel';
+  return {
+    permeability: figure(fields, 'permeability', 'steelMu', where),
+    conductivity: figure(fields, 'conductivity', 'steelConductivity', where),
+    saturation: figure(fields, 'saturation', 'steelSaturation', where),
+  };
+}
+
 /** Nothing where a sheet says what all older ones mean. */
 export function checkMagnets(fields: Fields): Pick<Sheet, 'magnets'> {
   return orDefault(fields, 'magnets', {}, () => {
@@ -48,12 +58,15 @@ export function checkMagnets(fields: Fields): Pick<Sheet, 'magnets'> {
     return magnetsOf({
       temperature: figure(given, 'temperature', 'magnetTemperature', 'Magnets'),
       own: own && checkOwnGrade(own),
+      ...orDefault<Pick<Magnets, 'ownSteel'>>(given, 'ownSteel', {}, () => ({
+        ownSteel: checkOwnSteel(group(given, 'ownSteel', 'Magnets', 'Own steel')),
+      })),
     });
   });
 }
 
 const magnetsOf = (magnets: Magnets): Pick<Sheet, 'magnets'> =>
-  magnets.temperature === USUAL_TEMPERATURE && magnets.own === null ? {} : { magnets };
+  magnets.temperature === USUAL_TEMPERATURE && magnets.own === null && !magnets.ownSteel ? {} : { magnets };
 
 /** What stands in the sheet for these; undefined for nothing. */
 export const toldMagnets = (magnets: Magnets): Magnets | undefined => magnetsOf(magnets).magnets;

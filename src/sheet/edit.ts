@@ -44,7 +44,14 @@ export function getAt<const P extends SheetPath>(sheet: Sheet, path: P): ValueAt
 }
 
 /** Parts that a sheet may be without; setting them to undefined takes them away. */
-export const OPTIONAL: ReadonlySet<string | number> = new Set(['own', 'magnets', 'coils']);
+export const OPTIONAL: ReadonlySet<string | number> = new Set([
+  'own',
+  'magnets',
+  'coils',
+  'steel',
+  'coilSteel',
+  'ownSteel',
+]);
 
 /** Whether there is something at the end of a path: a figure may be typed on while its part is taken away. */
 export function leadsSomewhere(sheet: Sheet, path: Keys): boolean {

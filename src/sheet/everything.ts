@@ -17,6 +17,7 @@ import {
 import { DEFAULT_SPREAD } from './spread.ts';
 import { STRING_SETS } from './strings.ts';
 import { STARTING_GRADE } from '../shape/ownGrade.ts';
+import { STARTING_STEEL } from '../shape/ownSteel.ts';
 import type { Trials } from './trials.ts';
 
 const STRINGS: readonly StringSpec[] = STRING_SETS.find(({ strings }) => strings.length === 6)!.strings;
@@ -29,6 +30,7 @@ const BUILD: PickupBuild = {
     ...row,
     pole: {
       ...row.pole,
+      steel: 'low-carbon, annealed',
       own: STRINGS.map(() => ({
         grade: 'alnico 2',
         charge: 1,
@@ -49,7 +51,13 @@ const BUILD: PickupBuild = {
       top: -0.017,
     },
   ],
-  cover: { metal: 'nickel silver', thickness: 0.0004, clearance: 0.001, holes: 'row 1' },
+  coilSteel: { mu: 280, relaxation: 5000 },
+  cover: {
+    metal: 'nickel silver',
+    thickness: 0.0004,
+    clearance: 0.001,
+    holes: 'row 1',
+  },
   basePlate: { metal: 'nickel silver', thickness: 0.0008 },
   coils: 'on',
 };
@@ -89,7 +97,7 @@ const sheet = (build: PickupBuild | null): Sheet => ({
     strings: STRINGS,
   },
   pickups: [pickup(build)],
-  magnets: { temperature: 40, own: STARTING_GRADE },
+  magnets: { temperature: 40, own: STARTING_GRADE, ownSteel: STARTING_STEEL },
   harness: {
     wiring: 'own',
     controls: [CONTROLS],

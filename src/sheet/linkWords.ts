@@ -319,6 +319,12 @@ const WORDS: readonly string[] = [
   ',"coercivity":',
   ',"recoil":',
   '"own grade"',
+  ',"coilSteel":{"mu":',
+  ',"relaxation":',
+  ',"ownSteel":{"permeability":',
+  ',"conductivity":',
+  ',"saturation":',
+  '"own steel"',
 ];
 
 const ONE_BYTE = 128;

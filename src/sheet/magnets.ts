@@ -1,5 +1,5 @@
 /** Changes to what all magnets of a sheet share, and words for it. Pure. */
-import { OWN_GRADE } from '../shape/materials.ts';
+import { OWN_GRADE, OWN_STEEL } from '../shape/materials.ts';
 import {
   energyLimits,
   mostCoercivity,
@@ -7,6 +7,7 @@ import {
   STARTING_GRADE,
   type OwnGrade,
 } from '../shape/ownGrade.ts';
+import { STARTING_STEEL, type OwnSteel } from '../shape/ownSteel.ts';
 import type { Magnets } from './build.ts';
 import { USUAL_MAGNETS, USUAL_TEMPERATURE } from './checkMagnets.ts';
 import { formatFigure } from './format.ts';
@@ -58,15 +59,37 @@ export const usesOwn = ({ pickups }: Sheet): boolean =>
         )),
   );
 
+/** The own steel with one figure changed. */
+export function ownSteelWith(sheet: Sheet, field: keyof OwnSteel, value: number): Magnets {
+  const magnets = sheet.magnets ?? USUAL_MAGNETS;
+  return { ...magnets, ownSteel: { ...(magnets.ownSteel ?? STARTING_STEEL), [field]: value } };
+}
+
+/** Whether any steel is the maker's own. */
+export const usesOwnSteel = ({ pickups }: Sheet): boolean =>
+  pickups.some(
+    ({ build }) =>
+      build &&
+      (build.steel.some(({ steel }) => steel === OWN_STEEL) ||
+        build.rows.some(
+          ({ pole }) => (pole.kind === 'slug' || pole.kind === 'screw') && pole.steel === OWN_STEEL,
+        )),
+  );
+
 /** «at 60 °C; own grade: Br 1.2 T, …»; nothing where a sheet says what all older ones mean. */
 export function magnetsWords(sheet: Sheet): string {
-  const { temperature, own } = sheet.magnets ?? USUAL_MAGNETS;
+  const { temperature, own, ownSteel = STARTING_STEEL } = sheet.magnets ?? USUAL_MAGNETS;
   const grade = usesOwn(sheet) ? (own ?? STARTING_GRADE) : null;
   const words = [
     ...(temperature === USUAL_TEMPERATURE ? [] : [`at ${formatFigure(temperature, 'magnetTemperature')}`]),
     ...(grade
       ? [
           `own grade: Br ${formatFigure(grade.remanence, 'remanence')}, Hc ${formatFigure(grade.coercivity, 'coercivity')}, (BH)max ${formatFigure(grade.energyProduct, 'energyProduct')}${grade.recoil === null ? '' : `, recoil ${grade.recoil}`}`,
+        ]
+      : []),
+    ...(usesOwnSteel(sheet)
+      ? [
+          `own steel: µ ${formatFigure(ownSteel.permeability, 'steelMu')}, ${formatFigure(ownSteel.conductivity, 'steelConductivity')}, saturation ${formatFigure(ownSteel.saturation, 'steelSaturation')}`,
         ]
       : []),
   ];

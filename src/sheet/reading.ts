@@ -36,6 +36,7 @@ const BASES: Readonly<Record<UnitKey, string | null>> = {
   remanence: 'T',
   coercivity: 'A/m',
   energy: 'J/m^3',
+  conductivity: 'S/m',
   celsius: null,
   ratio: null,
   s: 's',

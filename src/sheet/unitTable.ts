@@ -15,6 +15,7 @@ export type UnitKey =
   | 'remanence'
   | 'coercivity'
   | 'energy'
+  | 'conductivity'
   | 'celsius'
   | 'ratio'
   | 's'
@@ -140,6 +141,12 @@ export const UNITS: Readonly<Record<UnitKey, Unit>> = {
     quantity: 'an energy product',
     bare: 'kJ/m³',
     example: '43.8 kJ/m³ or 5.5 MGOe',
+  },
+  conductivity: {
+    shown: one('MS/m', 'megasiemens per metre', 1e6),
+    quantity: 'a conductivity',
+    bare: 'MS/m',
+    example: '5.8 MS/m',
   },
   celsius: {
     shown: one('°C', 'degrees Celsius', 1),

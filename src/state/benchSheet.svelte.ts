@@ -2,10 +2,11 @@
 import { hasCoil } from '../shape/hasCoil.ts';
 import { benchPage } from '../benchSheet/benchPage.ts';
 import type { BenchPage, Paper } from '../benchSheet/page.ts';
-import { coilWords, poleWords, type PoleReadings } from '../benchSheet/sayFollows.ts';
+import { coilWords, explainsSteel, poleWords, type PoleReadings } from '../benchSheet/sayFollows.ts';
 import { dayOf } from '../benchSheet/usual.ts';
 import type { JobInput, JobValue } from '../jobs/protocol.ts';
 import { withReadCoils } from '../sheet/readCoils.ts';
+import { withReadSteel } from '../sheet/readSteel.ts';
 import { encodeShortLink } from '../sheet/shortLink.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { wrap } from '../sheet/trials.ts';
@@ -83,6 +84,11 @@ export class BenchSheet {
       ) ??
         false),
   );
+  /** Which permeability of its steel would explain the inductance that was read, 1; null where none would, or nothing is to be explained. */
+  readonly steel: number | null = $derived.by(() => {
+    const follows = this.older ? null : this.#answer?.figures.follows;
+    return follows?.steel && explainsSteel(follows) ? follows.steel.explains : null;
+  });
   readonly anyRead: boolean = $derived.by(() => JSON.stringify(this.#kept) !== JSON.stringify(NOTHING_READ));
   readonly hasLeads: boolean = $derived.by(() =>
     hasCoil(this.#bench.sheet.pickups[this.#bench.chosen]?.build),
@@ -157,6 +163,15 @@ export class BenchSheet {
       withReadCoils(sheet, pickup, coils),
     );
     this.taken = refused || 'The coil’s figures are those that were read; undo (Ctrl+Z) takes them back.';
+  };
+
+  /** The same for the permeability of its steel. */
+  takeSteel = (): void => {
+    const { steel } = this;
+    if (steel === null) return;
+    const refused = this.#bench.mod('steel as read', (sheet, pickup) => withReadSteel(sheet, pickup, steel));
+    this.taken =
+      refused || 'The steel has the permeability that explains the reading; undo (Ctrl+Z) takes it back.';
   };
 
   /** To be called with every change of sheet and wish. */

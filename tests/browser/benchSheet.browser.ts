@@ -114,6 +114,7 @@ function everythingRead(sheet: Sheet, pickup: number): Pick<BenchAsked, 'figures
         peak: 0.876,
         turns: { ratio: 0.955, by: 'inductance' },
         wire: 1.021,
+        steel: { reckoned: 200, explains: 143.2 },
         coilCapacitance: 228.4e-12,
         beyond: false,
         coils: [],

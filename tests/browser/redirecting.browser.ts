@@ -1,7 +1,7 @@
 /** Steel and magnets that are added to a pickup: on the list, on the drawings, in the link, and taken away again. */
 import type { Page } from 'playwright-core';
 import { expect, test } from './rig/app.ts';
-import { button, CLIPBOARD, copyLink, drag, field, figure, ready, slider, soon } from './rig/hands.ts';
+import { button, CLIPBOARD, copyLink, drag, field, figure, ready, slider, soon, type } from './rig/hands.ts';
 import { atRest } from './rig/rest.ts';
 import { decodeLink } from '../../src/sheet/link.ts';
 import type { PickupBuild } from '../../src/sheet/sheet.ts';
@@ -123,4 +123,44 @@ test('a wall moved into the coil says so at its field', async ({ openSheet }) =>
   expect(await page.locator(`[id="${told}"]`).innerText()).toMatch(/lies in its winding/);
   await undo(page);
   await soon(() => typed.getAttribute('aria-invalid')).toBeNull();
+});
+
+test('steel is chosen, typed, and found by an inductance that was read, which undo takes back', async ({
+  openSheet,
+}) => {
+  const { page } = await openSheet('', CLIPBOARD);
+  await ready(page);
+  const listed = page.getByRole('region', { name: 'Parts', exact: true });
+  await page.getByRole('combobox', { name: 'neck, kind of poles', exact: true }).selectOption('steel slugs');
+  const steel = page.getByRole('combobox', { name: 'neck, steel of the poles', exact: true });
+  await soon(() => steel.inputValue()).toBe('low-carbon, as drawn');
+  await soon(() => listed.innerText()).toContain('handbooks’ µ, low-carbon, as drawn: 100 to 300');
+  await steel.selectOption('own steel');
+  await soon(() => field(page, 'own steel, µ').count()).toBe(1);
+  expect(await figure(page, 'own steel, conductivity')).toBe('5.8 MS/m');
+  await type(page, 'own steel, saturation', '1.6 T');
+  await type(page, 'neck, steel for the coil, µ', '150');
+  await type(page, 'neck, steel for the coil, relaxing at', '5 kHz');
+  const built = await linked(page);
+  expect(built.rows[0]!.pole.steel).toBe('own steel');
+  expect(built.coilSteel).toEqual({ mu: 150, relaxation: 5000 });
+  await atRest(page);
+
+  await button(page, 'bench sheet').click();
+  const view = page.getByRole('main', { name: 'Bench sheet' });
+  await soon(() => view.getAttribute('aria-busy')).toBe('false');
+  await type(page, 'inductance that was read', '3.4 H');
+  const says = view.getByRole('region', { name: 'What was read' }).getByRole('status').first();
+  await soon(() => says.innerText()).toMatch(/Or its steel has µ [\d.]+ for the coil, not 150/);
+  const mu = /has µ ([\d.]+)/.exec(await says.innerText())![1]!;
+  await button(page, 'take over as the steel’s permeability').click();
+  await soon(() => says.innerText()).toMatch(/^L is as reckoned/);
+  await page.keyboard.press('Escape');
+  expect(Number(await figure(page, 'neck, steel for the coil, µ')) / Number(mu)).toBeCloseTo(1, 2);
+  await undo(page);
+  await soon(() => figure(page, 'neck, steel for the coil, µ')).toBe('150');
+  // Back to what the grade says.
+  await field(page, 'neck, steel for the coil, µ').fill('');
+  await field(page, 'neck, steel for the coil, µ').press('Enter');
+  await soon(async () => (await linked(page)).coilSteel).toEqual({ mu: null, relaxation: 5000 });
 });

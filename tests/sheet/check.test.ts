@@ -348,9 +348,8 @@ describe('what does not, and what is said', () => {
       ...[0, 1].map((r) => `pickups.${p}.rows.${r}.reach.fade`),
       `pickups.${p}.reachBy`,
       ...['bars', 'steel'].flatMap((name) => blocksAt(`pickups.${p}.build.${name}`)),
-      ...[0, 1].map((r) => `pickups.${p}.build.rows.${r}.pole.own`),
-      `pickups.${p}.build.cover`,
-      `pickups.${p}.build.basePlate`,
+      ...[0, 1].flatMap((r) => ['own', 'steel'].map((name) => `pickups.${p}.build.rows.${r}.pole.${name}`)),
+      ...['coilSteel', 'cover', 'basePlate'].map((name) => `pickups.${p}.build.${name}`),
     ]);
     const notes = fullestSheet.listen.line.map((_, i) => `listen.line.${i}`);
     expect(gone.sort()).toStrictEqual(

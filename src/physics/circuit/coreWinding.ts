@@ -1,26 +1,9 @@
 /** A coil round solid poles: inductance, loss and sensitivity as eddy currents make them. */
-import { coreInductanceAt, stillInductance, type CoreFit, type PoleMetal } from '../magnetics/coil/eddy.ts';
-import { eddyLadder } from '../magnetics/coil/eddyLadder.ts';
+import { coreInductanceAt, stillInductance } from '../magnetics/coil/eddy.ts';
 import type { ComplexSlot } from '../numerics/bessel.ts';
-import type { Winding, WindingLadder } from './network.ts';
-import type { PlateLoops } from './plateLoops.ts';
-import { coveredInductance, coveredSensitivity, inductanceChain, sensitivityChain } from './plateLoops.ts';
-
-/** What makes a coil's inductance and its sensitivity fall with frequency. */
-export interface CoilCore {
-  /** Without the poles, H. */
-  readonly air: number;
-  /** The poles' share for each turn². */
-  readonly fit: CoreFit;
-  readonly metal: PoleMetal;
-  readonly turns: number;
-  /** Inductance in the circuit over that of the build: a typed one, or the other coil's share, stretches the whole. */
-  readonly scale: number;
-  /** Share of the sensitivity that the cores bring at low frequency. */
-  readonly share: number;
-  /** Eddy currents in a cover and a base plate; absent where there is none. */
-  readonly plates?: PlateLoops;
-}
+import type { CoilCore } from './coilCore.ts';
+import type { Winding } from './network.ts';
+import { coveredInductance, coveredSensitivity } from './plateLoops.ts';
 
 /**
  * Z(s) = R + s·scale·(L_air + N² L_core(s)), and the EMF times (1 − share) + share·L_core(s)/L_core(0): the part of
@@ -69,31 +52,7 @@ export function coreWinding(resistance: number, core: CoilCore): Winding {
       out.re[at] = 1 - share + (share * now.re) / still;
       out.im[at] = (share * now.im) / still;
     },
-    ladder: () => ladderOf(resistance, core),
-  };
-}
-
-function ladderOf(resistance: number, core: CoilCore): WindingLadder {
-  const { air, fit, metal, turns, scale, share, plates } = core;
-  const chain = eddyLadder(fit, metal);
-  const still = stillInductance(fit, metal);
-  const each = scale * turns * turns;
-  const { direct, lows } = plates
-    ? inductanceChain(plates, still, chain)
-    : {
-        direct: chain.direct,
-        lows: chain.sections.map(({ inductance, rate }) => ({ share: inductance, rate })),
-      };
-  return {
-    resistance,
-    direct: scale * air + each * direct,
-    sections: lows.map((low) => ({ inductance: each * low.share, resistance: each * low.share * low.rate })),
-    emf: plates
-      ? sensitivityChain(plates, still, share, chain)
-      : {
-          direct: 1 - share + (share * direct) / still,
-          lows: lows.map((low) => ({ share: (share * low.share) / still, rate: low.rate })),
-        },
+    wound: { resistance, core },
   };
 }
 

@@ -2,7 +2,8 @@ import { hasCoil } from '../../shape/hasCoil.ts';
 import type { Coil, Harness, Pickup, Row } from '../../sheet/sheet.ts';
 import { NetworkBuilder } from './builder.ts';
 import { addControls } from './controls.ts';
-import { coreWinding, type CoilCore } from './coreWinding.ts';
+import type { CoilCore } from './coilCore.ts';
+import { coreWinding } from './coreWinding.ts';
 import { NetworkSolver, type Network, type Winding } from './network.ts';
 
 /** A pickup with all figures of its coils. */

@@ -1,4 +1,5 @@
-import type { CoilBranch, Network, WindingLadder } from './network.ts';
+import { coreLadder, type WindingLadder } from './coreLadder.ts';
+import type { CoilBranch, Network } from './network.ts';
 
 /** What a deck is to sweep. */
 export interface NetlistOptions {
@@ -63,8 +64,8 @@ function coilCards(coil: CoilBranch, nodes: readonly string[], emf: number): str
       `L${name} ${name}_l ${plus} ${value(winding.inductance)}`,
     );
     if (winding.coreLoss !== null) cards.push(`R${name}_core ${name}_l ${plus} ${value(winding.coreLoss)}`);
-  } else if (winding.ladder) {
-    const ladder = winding.ladder();
+  } else if (winding.wound) {
+    const ladder = coreLadder(winding.wound.resistance, winding.wound.core);
     cards.push(
       ...(emf === 0 ? [`V${name} ${name}_e ${minus} DC 0 AC 0`] : emfCards(name, minus, ladder.emf)),
       ...ladderCards(name, plus, ladder),

@@ -1,5 +1,6 @@
 import { complexArray, divideInto, type ComplexArray } from '../numerics/complex.ts';
 import { factorComplex, solveComplex } from '../numerics/complex-lu.ts';
+import type { CoilCore } from './coilCore.ts';
 
 /**
  * Nodal analysis of any network of resistors, capacitors and coils. Nodes are indices into `Network.nodes`; node 0
@@ -64,20 +65,9 @@ export type Winding =
       readonly at: ComplexFunction;
       /** What the EMF is multiplied with, written in the same way: eddy currents take from it too; absent for 1. */
       readonly emf?: ComplexFunction;
-      /** Both as a chain that other programs can take. */
-      readonly ladder?: () => WindingLadder;
+      /** Of what both come, Ω and the core, for programs that take a chain of inductors and resistors (coreLadder). */
+      readonly wound?: { readonly resistance: number; readonly core: CoilCore };
     };
-
-/** R + s (direct + Σ L/(1 + s L/R)), Ω and H; and the EMF's factor, direct + Σ share/(1 + s/rate), without unit and 1/s. */
-export interface WindingLadder {
-  readonly resistance: number;
-  readonly direct: number;
-  readonly sections: readonly { readonly inductance: number; readonly resistance: number }[];
-  readonly emf: {
-    readonly direct: number;
-    readonly lows: readonly { readonly share: number; readonly rate: number }[];
-  };
-}
 
 /** Writes its value at s = sRe + j sIm (rad/s) into out.re[at], out.im[at]. */
 export type ComplexFunction = (sRe: number, sIm: number, out: ComplexArray, at: number) => void;

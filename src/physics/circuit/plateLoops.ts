@@ -8,9 +8,7 @@
  *
  *     w = √L_core I + Σ c y,     D y = −s (m_air I + c g w),     flux = L_air I + Σ m_air y + √L_core g w
  */
-import { symmetricEigen } from '../numerics/symmetric.ts';
 import type { ComplexSlot } from '../numerics/bessel.ts';
-import type { EddyLadder } from '../magnetics/coil/eddyLadder.ts';
 
 /** Loops of 1 Ω as one coil meets them. */
 export interface PlateLoops {
@@ -115,85 +113,4 @@ function respond(
   const size = bottomRe * bottomRe + bottomIm * bottomIm;
   out.re = (upRe * bottomRe + upIm * bottomIm) / size - (sRe * pRe - sIm * pIm);
   out.im = (upIm * bottomRe - upRe * bottomIm) / size - (sRe * pIm + sIm * pRe);
-}
-
-/** A share of the whole that is left to the direct part. */
-const NOTHING = 1e-9;
-
-/** A sum of direct + Σ share/(1 + s/rate). */
-export interface LowPasses {
-  readonly direct: number;
-  readonly lows: readonly { readonly share: number; readonly rate: number }[];
-}
-
-/** coveredInductance as such a sum, the cores taken as their chain; see eddyLadder. All shares are above 0. */
-export function inductanceChain({ tau, air, core }: PlateLoops, still: number, chain: EddyLadder): LowPasses {
-  const whole = air.map((value, k) => value + core[k]!);
-  return lowPasses(tau, core, still, chain, [1, whole], [1, whole], still);
-}
-
-/**
- * coveredSensitivity as such a sum, a ratio.
- * @param still H per turn²; @param share of the sensitivity that the cores bring
- */
-export function sensitivityChain(
-  { tau, ownAir, ownCore, moved }: PlateLoops,
-  still: number,
-  share: number,
-  chain: EddyLadder,
-): LowPasses {
-  const heard = ownAir.map((value, k) => value + ownCore[k]!);
-  const e = share / still;
-  const driven = moved.map((value, k) => value + e * ownCore[k]!);
-  return lowPasses(tau, ownCore, still, chain, [1, heard], [e, driven], 1);
-}
-
-/**
- * Loops of plates and cores together, all of 1 Ω, by themselves uncoupled from one another: each leaves one pole.
- *
- * @param heard driven what a coil hears of the plates' loops and what drives them; before each, the same for the cores
- *   over √L_core
- * @param all the sum at s = 0
- */
-function lowPasses(
-  tau: Float64Array,
-  core: Float64Array,
-  still: number,
-  { sections }: EddyLadder,
-  heard: readonly [number, Float64Array],
-  driven: readonly [number, Float64Array],
-  all: number,
-): LowPasses {
-  const cores = sections.length;
-  const n = cores + tau.length;
-  // √(L_core) k of every section of the cores, k its coupling to what magnetises them.
-  const k = sections.map(({ inductance, rate }) => Math.sqrt(inductance / rate));
-  const L = new Float64Array(n * n);
-  sections.forEach(({ rate }, i) => (L[i * n + i] = 1 / rate));
-  tau.forEach((value, i) => {
-    const row = (cores + i) * n;
-    tau.forEach((_, j) => (L[row + cores + j] = (core[i]! * core[j]!) / still));
-    L[row + cores + i] = L[row + cores + i]! + value;
-    for (let j = 0; j < cores; j++) {
-      L[row + j] = L[j * n + cores + i] = (k[j]! * core[i]!) / still;
-    }
-  });
-  const turned = symmetricEigen(L, n);
-  const seen = ([own, plates]: readonly [number, Float64Array], i: number): number => {
-    let sum = 0;
-    for (let j = 0; j < cores; j++) sum += own * k[j]! * turned[j * n + i]!;
-    for (let j = 0; j < tau.length; j++) sum += plates[j]! * turned[(cores + j) * n + i]!;
-    return sum;
-  };
-  const lows: { share: number; rate: number }[] = [];
-  let direct = all;
-  for (let i = 0; i < n; i++) {
-    const time = L[i * n + i]!;
-    if (!(time > 0)) continue;
-    const share = (seen(heard, i) * seen(driven, i)) / time;
-    if (!(Math.abs(share) > NOTHING * all)) continue;
-    direct -= share;
-    lows.push({ share, rate: 1 / time });
-  }
-  return { direct, lows };
 }

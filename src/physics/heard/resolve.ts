@@ -3,7 +3,7 @@ import { hasCoil } from '../../shape/hasCoil.ts';
 import type { Coil, Pickup, Row, Sheet } from '../../sheet/sheet.ts';
 import type { PlateLoops } from '../circuit/plateLoops.ts';
 import type { FieldAnswer, FieldLoops, Fields } from './fieldAnswer.ts';
-import type { CoilCore } from '../circuit/coreWinding.ts';
+import type { CoilCore } from '../circuit/coilCore.ts';
 import type { WiredRow } from '../circuit/harness.ts';
 import type { HeardPickup, HeardSheet } from './resolved.ts';
 

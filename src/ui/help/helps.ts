@@ -11,6 +11,7 @@ export type HelpKey =
   | 'phase'
   | 'keys'
   | 'coilOff'
+  | 'coilSteel'
   | 'dropBuild'
   | 'afresh'
   | 'close'
@@ -39,6 +40,8 @@ export const HELPS: Readonly<Record<HelpKey, string>> = {
   keys: 'While they are on, a single press of 1 to 6 or a to f turns to that trial, also while it sounds. Turn them off if you type or dictate with single letters.',
   coilOff:
     'Coil, bobbin, cover and base plate come off; magnets and steel lie on the bench by themselves, with their field and pull, and nothing is heard of them. Put on again, the coil is wound as it was.',
+  coilSteel:
+    'What a coil finds in its steel at small alternating fields, apart from what the magnet finds: handbooks give one steel’s initial µ up to forty times apart, and it falls with frequency. Relaxing: cold-rolled 1018 goes from about 280 to about 90 between 1 Hz and 100 kHz, half of it by about 5 kHz (Bowler 2006). An inductance that was read tells which µ is yours: Expected and read.',
   dropBuild:
     'Magnets, poles and winding leave the sheet. The reach and the coil’s figures stay as they were last computed, as figures that you set by hand. Undo brings the build back.',
   afresh:

@@ -5,6 +5,7 @@ import { largestTip, withTip } from '../../sheet/focusLever.ts';
 import type { Pickup } from '../../sheet/sheet.ts';
 import { gaugeDiameter } from '../../shape/gauges.ts';
 import { gaugeOf } from '../../sheet/wireGauge.ts';
+import { CHOSEN_STEELS, POLE_STEEL } from '../../shape/materials.ts';
 import { barRows, magnetCells } from './barRow.ts';
 import { choice, figure, note, type Cell, type PartsRow, type Path } from './cells.ts';
 import { ownCell, ownRows } from './singleRows.ts';
@@ -86,7 +87,17 @@ function poleRow(row: RowBuild, name: string, at: Path): PartsRow {
     part: `${name}, poles`,
     cells: [
       kind,
-      ...(rod ? magnetCells(`${name}, magnet`, pole.magnet, on('magnet')) : []),
+      ...(rod
+        ? magnetCells(`${name}, magnet`, pole.magnet, on('magnet'))
+        : [
+            choice(
+              `${name}, steel of the poles`,
+              pole.steel ?? POLE_STEEL,
+              CHOSEN_STEELS,
+              on('steel'),
+              (word) => (word === POLE_STEEL ? undefined : word),
+            ),
+          ]),
       ...(rod
         ? [
             choice(

@@ -1,7 +1,8 @@
 /** What all magnets share, in the parts list: their temperature, and the own grade where one is used. */
 import { STARTING_GRADE, type OwnGrade } from '../../shape/ownGrade.ts';
+import { STARTING_STEEL, type OwnSteel } from '../../shape/ownSteel.ts';
 import { toldMagnets, USUAL_MAGNETS } from '../../sheet/checkMagnets.ts';
-import { ownWith, usesOwn } from '../../sheet/magnets.ts';
+import { ownSteelWith, ownWith, usesOwn, usesOwnSteel } from '../../sheet/magnets.ts';
 import type { FigureKey } from '../../sheet/figures.ts';
 import type { Sheet } from '../../sheet/sheet.ts';
 import type { Workbench } from '../../state/workbench.svelte.ts';
@@ -13,6 +14,23 @@ const FIGURES: readonly (readonly [keyof OwnGrade & FigureKey, string])[] = [
   ['energyProduct', '(BH)max'],
   ['recoil', 'recoil'],
 ];
+
+const STEEL: readonly (readonly [keyof OwnSteel, FigureKey, string])[] = [
+  ['permeability', 'steelMu', 'µ'],
+  ['conductivity', 'steelConductivity', 'conductivity'],
+  ['saturation', 'steelSaturation', 'saturation'],
+];
+
+/** The own steel's figures; nothing where none is of it. */
+function steelRow(sheet: Sheet): PartsRow[] {
+  if (!usesOwnSteel(sheet)) return [];
+  const own = sheet.magnets?.ownSteel ?? STARTING_STEEL;
+  const cells = STEEL.map(([field, key, word]): Cell => ({
+    ...figure(`own steel, ${word}`, word, key, own[field], ['magnets', 'ownSteel', field]),
+    commit: (bench, value) => bench.put(['magnets'], ownSteelWith(bench.sheet, field, value)),
+  }));
+  return [{ key: 'own steel', part: 'own steel', cells }];
+}
 
 /** Nothing where no pickup is built. */
 export function magnetsRows(sheet: Sheet): PartsRow[] {
@@ -26,7 +44,7 @@ export function magnetsRows(sheet: Sheet): PartsRow[] {
     commit: (bench, value) => bench.put(['magnets'], toldMagnets({ ...magnets, temperature: value })),
   };
   const row: PartsRow = { key: 'magnets', part: 'magnets', cells: [temperature] };
-  if (!usesOwn(sheet)) return [row];
+  if (!usesOwn(sheet)) return [row, ...steelRow(sheet)];
   const own = magnets.own ?? STARTING_GRADE;
   const cells = FIGURES.map(([field, word]): Cell => ({
     ...figure(`own grade, ${word}`, word, field, own[field], ['magnets', 'own', field]),
@@ -37,5 +55,5 @@ export function magnetsRows(sheet: Sheet): PartsRow[] {
     }),
     commit: (bench, value) => bench.put(['magnets'], ownWith(bench.sheet, field, value)),
   }));
-  return [row, { key: 'own grade', part: 'own grade', cells }];
+  return [row, { key: 'own grade', part: 'own grade', cells }, ...steelRow(sheet)];
 }

@@ -1,10 +1,14 @@
 /** Plates, walls and blades of steel in the parts list. */
-import type { PickupBuild, SteelBox } from '../../sheet/build.ts';
+import { coreSteels } from '../../shape/coreSteel.ts';
+import { hasCoil } from '../../shape/hasCoil.ts';
+import type { CoilSteel, PickupBuild, SteelBox } from '../../sheet/build.ts';
 import { STEEL_STARTS, withStartingSteel } from '../../sheet/startingBlocks.ts';
 import { steelNames } from '../../sheet/steelWords.ts';
-import { STEEL_GRADES } from '../../shape/materials.ts';
+import { CHOSEN_STEELS, OWN_STEEL } from '../../shape/materials.ts';
+import { MU_KNOWN } from '../../shape/steelMu.ts';
 import type { Pickup } from '../../sheet/sheet.ts';
-import { choice, figure, type Cell, type PartsRow, type Path } from './cells.ts';
+import type { Workbench } from '../../state/workbench.svelte.ts';
+import { choice, figure, note, type Cell, type PartsRow, type Path } from './cells.ts';
 
 const ADD = 'add …';
 const WORDS = {
@@ -49,6 +53,54 @@ export function steelRows(pickup: Pickup, build: PickupBuild, name: string, at: 
       return { ...row, cells: [...row.cells, away] };
     }),
     ...(offered.length > 0 ? [{ key: pieces.join(' '), part: `${name} steel`, cells: [add] }] : []),
+    ...coilSteelRow(pickup, build, name, at),
+  ];
+}
+
+const GRADES_OWN: CoilSteel = { mu: null, relaxation: null };
+
+/** What coils find in the steel of their cores, and what is known of it; nothing where no core is of steel. */
+function coilSteelRow(pickup: Pickup, build: PickupBuild, name: string, at: Path): PartsRow[] {
+  const offsets = pickup.rows.map(({ offset }) => offset);
+  const steels = [...new Set(coreSteels(build, offsets).filter((steel) => steel !== null))];
+  if (!hasCoil(build) || steels.length === 0) return [];
+  const { coilSteel = GRADES_OWN } = build;
+  const changed = (change: Partial<CoilSteel>): CoilSteel | undefined => {
+    const next = { ...coilSteel, ...change };
+    return next.mu === null && next.relaxation === null ? undefined : next;
+  };
+  const known = steels.flatMap((steel) =>
+    steel === OWN_STEEL ? [] : [`${steel}: ${MU_KNOWN[steel].join(' to ')}`],
+  );
+  const cell = (
+    field: keyof CoilSteel,
+    before: string,
+    key: 'coilMu' | 'relaxation',
+    blank: string,
+  ): Cell => ({
+    ...figure(
+      `${name}, steel for the coil, ${before}`,
+      before,
+      key,
+      coilSteel[field],
+      [...at, 'coilSteel', field],
+      true,
+    ),
+    blank,
+    ...(field === 'mu' && { help: 'coilSteel' as const }),
+    commit: (bench: Workbench, value: number) => bench.put([...at, 'coilSteel'], changed({ [field]: value })),
+    clear: (bench: Workbench) => bench.set([...at, 'coilSteel'], changed({ [field]: null })),
+  });
+  return [
+    {
+      key: `${at.join(' ')} coilSteel`,
+      part: `${name} steel for the coil`,
+      cells: [
+        cell('mu', 'µ', 'coilMu', 'of its grade'),
+        cell('relaxation', 'relaxing at', 'relaxation', 'not'),
+        ...(known.length > 0 ? [note(`handbooks’ µ, ${known.join('; ')}`)] : []),
+      ],
+    },
   ];
 }
 
@@ -58,7 +110,7 @@ function steelRow(piece: SteelBox, whole: string, at: Path): PartsRow {
     key: at.join(' '),
     part: whole,
     cells: [
-      choice(`${whole}, grade`, piece.steel, STEEL_GRADES, on('steel')),
+      choice(`${whole}, grade`, piece.steel, CHOSEN_STEELS, on('steel')),
       figure(`${whole}, along the strings`, '', 'steelWidth', piece.width, on('width')),
       figure(`${whole}, across the strings`, '×', 'steelLength', piece.length, on('length')),
       figure(`${whole}, upright`, '×', 'steelThickness', piece.thickness, on('thickness')),

@@ -3,7 +3,7 @@
  * practice, no source), and uneven on purpose so that two coils never hide an exchange of one for the other.
  */
 import type { Coil, Controls, Harness, ResolvedPickup as Pickup } from '../../../src/sheet/sheet.ts';
-import type { CoilCore } from '../../../src/physics/circuit/coreWinding.ts';
+import type { CoilCore } from '../../../src/physics/circuit/coilCore.ts';
 import type { HeardPickup } from '../../../src/physics/heard/resolved.ts';
 import { harnessNetwork, type HarnessNetwork } from '../../../src/physics/circuit/harness.ts';
 

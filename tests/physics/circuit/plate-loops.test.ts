@@ -7,6 +7,7 @@
  */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { coreLadder } from '../../../src/physics/circuit/coreLadder.ts';
 import { coreWinding } from '../../../src/physics/circuit/coreWinding.ts';
 import {
   coveredInductance,
@@ -15,7 +16,7 @@ import {
 } from '../../../src/physics/circuit/plateLoops.ts';
 import { stillInductance } from '../../../src/physics/magnetics/coil/eddy.ts';
 import { complexArray } from '../../../src/physics/numerics/complex.ts';
-import type { CoilCore } from '../../../src/physics/circuit/coreWinding.ts';
+import type { CoilCore } from '../../../src/physics/circuit/coilCore.ts';
 import { alnicoCore, steelCore } from './circuits.ts';
 
 /**
@@ -119,7 +120,7 @@ describe('a coil under plates', () => {
     const property = fc.property(covered, (core) => {
       const winding = coreWinding(6000, core);
       if (winding.kind !== 'impedance') throw new Error('A core makes an impedance.');
-      const ladder = winding.ladder!();
+      const ladder = coreLadder(6000, core);
       for (const { inductance, resistance } of ladder.sections) {
         expect(inductance).toBeGreaterThan(0);
         expect(resistance).toBeGreaterThan(0);

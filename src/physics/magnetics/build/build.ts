@@ -4,12 +4,9 @@
  */
 import type { Tip } from '../../../shape/pole.ts';
 import type { RowOfPoles } from '../../../shape/singlePole.ts';
-import type { SteelGrade } from '../../../shape/materials.ts';
-import type { GivenGrade } from '../materials/materials.ts';
+import type { GivenGrade, GivenSteel } from '../materials/materials.ts';
 import type { Vector } from '../../numerics/vector.ts';
 import type { Enamel } from '../coil/wire.ts';
-
-export type { SteelGrade };
 
 /** The whole pickup, as checkBuild passes it. */
 export interface BuiltPickup {
@@ -69,7 +66,7 @@ export interface RodPole {
 /** A slug or a screw. */
 export interface SteelPole {
   readonly kind: 'steel';
-  readonly steel: SteelGrade;
+  readonly steel: GivenSteel;
   readonly diameter: number;
   /** Over all, m; trimming a screw shortens it from below. */
   readonly length: number;
@@ -94,7 +91,7 @@ export interface BuiltBar {
 
 /** A piece of steel: a plate, a wall, a blade. */
 export interface BuiltSteel {
-  readonly grade: SteelGrade;
+  readonly grade: GivenSteel;
   /** Full edges, m. */
   readonly size: Readonly<Vector>;
   readonly centre: Readonly<Vector>;

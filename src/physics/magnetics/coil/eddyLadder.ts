@@ -1,8 +1,9 @@
 /** A core with eddy currents as a chain of resistors and inductors, for programs that know nothing else. */
 import { MU0 } from '../../numerics/constants.ts';
-import { stillInductance } from './eddy.ts';
+import { coreInductanceAt, stillInductance } from './eddy.ts';
 import type { CoreFit, PoleMetal } from './eddy.ts';
 import { besselJ01 } from '../../numerics/bessel.ts';
+import { nonNegativeLeast } from '../../numerics/nonNegative.ts';
 
 /** L_core(s) = direct + Σ inductance/(1 + s/rate); H per turn², 1/s. */
 export interface EddyLadder {
@@ -25,6 +26,8 @@ const j1 = { re: 0, im: 0 };
  * Partial fractions of `coreInductanceAt`: a χ/(1 + Nχ) with χ = µF − 1 has its poles where (1 − N) x J₀ + 2Nµ J₁ = 0, at
  * s = −x²/(µ0µσr²), all real; with F = 2R/x, R = J₁/J₀ and R′ = 1 − R/x + R² the residues follow in closed form.
  *
+ * A core whose permeability relaxes has infinitely many poles about two rates: its sections come from least squares (relaxedLadder).
+ *
  * Of a blade they are where (1 − N) x cos x + Nµ sin x = 0, with F = tan x/x.
  *
  * Digits: 0.3 % of the core’s share up to 20 kHz.
@@ -32,6 +35,7 @@ const j1 = { re: 0, im: 0 };
  * 10.6.2 [DLMF].
  */
 export function eddyLadder(fit: CoreFit, metal: PoleMetal): EddyLadder {
+  if (metal.relaxation !== undefined) return relaxedLadder(fit, metal);
   const { mu } = metal;
   const N = Math.max(fit.N, LEAST_N);
   const still = stillInductance(fit, metal);
@@ -69,6 +73,47 @@ export function eddyLadder(fit: CoreFit, metal: PoleMetal): EddyLadder {
   close(rest + sum, moment + sumMoment);
   const all = sections.reduce((sum, { inductance }) => sum + inductance, 0);
   return { direct: still - all, sections };
+}
+
+/** Rates of the sections of a core that relaxes, Hz, so many a decade; and of the frequencies at which it is looked at. */
+const RATES = { from: 2, to: 800e3, perDecade: 9 } as const;
+const LOOKED = { from: 5, to: 100e3, perDecade: 16 } as const;
+
+const spread = ({ from, to, perDecade }: Record<'from' | 'to' | 'perDecade', number>): number[] => {
+  const count = Math.ceil(perDecade * Math.log10(to / from));
+  return Array.from({ length: count + 1 }, (_, k) => 2 * Math.PI * from * (to / from) ** (k / count));
+};
+
+/** As eddyLadder: sections at given rates, none below 0, that come closest to the core, which is passive as they are. */
+function relaxedLadder(fit: CoreFit, metal: PoleMetal): EddyLadder {
+  const still = stillInductance(fit, metal);
+  const rates = spread(RATES);
+  const omegas = spread(LOOKED);
+  const found = { re: 0, im: 0 };
+  const lost = new Float64Array(2 * omegas.length);
+  omegas.forEach((omega, k) => {
+    coreInductanceAt(fit, metal, 0, omega, found);
+    lost[2 * k] = (still - found.re) / still;
+    lost[2 * k + 1] = -found.im / still;
+  });
+  // What one section loses of its inductance: x²/(1 + x²), and x/(1 + x²) of resistance, x = ω/rate.
+  const columns = rates.map((rate) => {
+    const column = new Float64Array(lost.length);
+    omegas.forEach((omega, k) => {
+      const x = omega / rate;
+      column[2 * k] = (x * x) / (1 + x * x);
+      column[2 * k + 1] = x / (1 + x * x);
+    });
+    return column;
+  });
+  const shares = nonNegativeLeast(columns, lost);
+  const sections = rates.flatMap((rate, i) =>
+    shares[i]! > 0 ? [{ inductance: still * shares[i]!, rate }] : [],
+  );
+  return {
+    direct: still - sections.reduce((sum, { inductance }) => sum + inductance, 0),
+    sections,
+  };
 }
 
 /** −dF/ds at a pole x, s. */

@@ -2,6 +2,7 @@
 
 import type { MagnetGrade, PlateMetal, SteelGrade } from '../../../shape/materials.ts';
 import type { OwnGrade } from '../../../shape/ownGrade.ts';
+import type { OwnSteel } from '../../../shape/ownSteel.ts';
 import { MU0 } from '../../numerics/constants.ts';
 
 /** A magnet grade's second quadrant, at full magnetisation. */
@@ -139,22 +140,43 @@ function straight(
   return { remanence, coercivity, energyProduct, recoil, conductivity, law: 'straight' };
 }
 
-/** A steel: round poles that carry much are put on its curve (solveStatic), plates and blades are linear and warned of. */
-export interface SteelMaterial {
-  /** Relative permeability at the small fields of a coil and, far from saturation, of the magnet. */
-  readonly permeability: number;
-  /** S/m. */
-  readonly conductivity: number;
-  /** Saturation µ0 Ms, T. */
-  readonly saturation: number;
+/**
+ * A steel: round poles that carry much are put on its curve (solveStatic), plates and blades are linear and warned of. Its permeability
+ * is that at the small fields of a coil and, far from saturation, of the magnet.
+ */
+export interface SteelMaterial extends OwnSteel {
+  /** Relative permeability at the small alternating field of a coil, at low frequency; absent: the same, 1. */
+  readonly alternating?: number;
+  /** Hz, at which that relaxes (see permeabilityAt); absent: it doesn't. */
+  readonly relaxation?: number;
 }
+
+/** A steel by name, or by its figures, or either with what a coil finds in it, units as in SteelMaterial. */
+export type GivenSteel =
+  | SteelGrade
+  | {
+      readonly of: SteelGrade | OwnSteel;
+      readonly alternating?: number;
+      readonly relaxation?: number;
+    };
+
+/** Figures of a steel; units stand at the type. */
+export function steelOf(given: GivenSteel): SteelMaterial {
+  if (typeof given === 'string') return STEELS[given];
+  const { of, ...coil } = given;
+  return { ...(typeof of === 'string' ? STEELS[of] : of), ...coil };
+}
+
+/** Relative permeability that a coil finds, at low frequency, 1. */
+export const alternatingMu = ({ permeability, alternating }: SteelMaterial): number =>
+  alternating ?? permeability;
 
 /**
  * Sources: conductivity of low-carbon steel [CRC]; initial permeability 500–900 annealed [CRC], 100–300 as drawn or
  * machined (from memory); the hardened grade is common practice for stiff screws, from memory. Silicon steel sheet with 3 % silicon, not oriented: 47 µΩ cm, 2.0 T,
  * initial permeability 500 (catalogues give 300–1500); ferritic stainless with 17 % chromium, annealed: 60 µΩ cm, 1.5 T, 200 (100–600); both
  * from memory. Saturation of low-carbon steel 2.1 T [Bozorth1951] (from memory); hardened tool steel 1.9 T, from memory. Handbooks give the
- * initial permeability of one steel up to forty times apart.
+ * initial permeability of one steel up to forty times apart: what is known of each stands in shape/steelMu.ts.
  */
 export const STEELS: Readonly<Record<SteelGrade, SteelMaterial>> = {
   'low-carbon, as drawn': { permeability: 200, conductivity: 5.8e6, saturation: 2.1 },

@@ -12,7 +12,7 @@ import type { BuiltPickup, BuiltPole, BuiltRow, WoundRow } from '../build/build.
 import type { LinearLaw } from '../materials/demagnetisation.ts';
 import { poleParts } from '../build/checkPlaces.ts';
 import { boxBodies } from './boxBodies.ts';
-import { magnetOf, STEELS } from '../materials/materials.ts';
+import { alternatingMu, magnetOf, steelOf, type SteelMaterial } from '../materials/materials.ts';
 import type { BodyMaterial } from '../materials/bodyMaterial.ts';
 import { ringMesh } from '../bodies/ringMesh.ts';
 import type { RingMesh } from '../bodies/ringMesh.ts';
@@ -128,9 +128,14 @@ function bodiesOf(build: BuiltPickup, { top, below, bar: ofBars }: Fineness): Bu
     cores.push(false);
   }
   for (const piece of build.steel ?? []) {
-    const law = { mu: STEELS[piece.grade].permeability, remanence: 0 };
-    materials.push({ kind: 'linear', law, axis: 'z', sign: 1 });
-    alternating.push(law);
+    const steel = steelOf(piece.grade);
+    materials.push({
+      kind: 'linear',
+      law: soft(steel.permeability),
+      axis: 'z',
+      sign: 1,
+    });
+    alternating.push(soft(alternatingMu(steel)));
     places.push(null);
     cores.push(build.rows.some((row) => isThreaded(piece, row)));
   }
@@ -146,10 +151,20 @@ function poleMaterial(pole: BuiltPole): readonly [BodyMaterial, LinearLaw] {
       { mu: material.recoil, remanence: 0 },
     ];
   }
-  const steel = STEELS[pole.steel];
-  const law = { mu: steel.permeability, remanence: 0 };
-  return [{ kind: 'linear', law, steel, axis: 'z', sign: 1 }, law];
+  const steel = steelOf(pole.steel);
+  return [
+    {
+      kind: 'linear',
+      law: soft(steel.permeability),
+      steel,
+      axis: 'z',
+      sign: 1,
+    },
+    soft(alternatingMu(steel)),
+  ];
 }
+
+const soft = (mu: number): LinearLaw => ({ mu, remanence: 0 });
 
 /** What a coil without any core has: nothing that conducts. */
 const NO_METAL: PoleMetal = { radius: 1e-3, mu: 1, conductivity: 0 };
@@ -165,8 +180,10 @@ export function coreMetal(build: BuiltPickup, r: number): PoleMetal {
   const thick = ({ size }: (typeof blades)[number]): number => Math.min(size.x, size.y);
   const blade = blades.toSorted((a, b) => thick(b) - thick(a))[0];
   if (blade) {
-    const { permeability, conductivity } = STEELS[blade.grade];
-    return { radius: 0.5 * thick(blade), mu: permeability, conductivity, flat: true };
+    return {
+      ...steelMetal(0.5 * thick(blade), steelOf(blade.grade)),
+      flat: true,
+    };
   }
   const other = build.rows[1 - r];
   return other && other.heights.length > 0 ? rowMetal(other) : NO_METAL;
@@ -181,6 +198,8 @@ function rowMetal(row: BuiltRow): PoleMetal {
     radius: mean(({ radius }) => radius),
     mu: mean(({ mu }) => mu),
     conductivity: mean(({ conductivity }) => conductivity),
+    // Of one steel all of them.
+    ...(all[0]!.relaxation !== undefined && { relaxation: all[0]!.relaxation }),
   };
 }
 
@@ -190,9 +209,15 @@ function poleMetal(pole: BuiltPole): PoleMetal {
     const { recoil, conductivity } = magnetOf(pole.grade);
     return { radius, mu: recoil, conductivity };
   }
-  const { permeability, conductivity } = STEELS[pole.steel];
-  return { radius, mu: permeability, conductivity };
+  return steelMetal(radius, steelOf(pole.steel));
 }
+
+const steelMetal = (radius: number, steel: SteelMaterial): PoleMetal => ({
+  radius,
+  mu: alternatingMu(steel),
+  conductivity: steel.conductivity,
+  ...(steel.relaxation !== undefined && { relaxation: steel.relaxation }),
+});
 
 /** The window that a row's wire really fills. */
 export function woundWindow(row: WoundRow): WindingWindow {

@@ -2,7 +2,7 @@
 import { MU0 } from '../../numerics/constants.ts';
 import type { BoxBody } from '../bodies/body.ts';
 import { ringsOn } from '../charges/contacts.ts';
-import { STEELS } from '../materials/materials.ts';
+import { steelOf } from '../materials/materials.ts';
 import type { SolvedPickup } from './solvePickup.ts';
 
 /** Of one piece of steel, T: the most that it carries, and where its steel saturates. */
@@ -36,7 +36,10 @@ export function steelLoads({ build, built, coupling, magnets }: SolvedPickup): r
       const edge = Math.max(...panels.map((p) => Math.max(body.mesh.nodeR[p]!, body.mesh.nodeR[p + 1]!)));
       return Math.abs(flux) / (2 * Math.PI * edge * box.mesh.size.z);
     });
-    return { carries: MU0 * Math.max(...sections, ...rims), saturation: STEELS[grade].saturation };
+    return {
+      carries: MU0 * Math.max(...sections, ...rims),
+      saturation: steelOf(grade).saturation,
+    };
   });
 }
 
