@@ -1,16 +1,15 @@
-/** What a person's meters are, and what was read with them of which pickup: kept on this machine, by the sheet's title. */
+/** What was read at the bench of which pickup: kept on this machine, by the sheet's title. */
 import type { PoleReadings } from '../benchSheet/sayFollows.ts';
 import { USUAL_WISH } from '../benchSheet/usual.ts';
 import type { JobInput } from '../jobs/protocol.ts';
-import { recall, remember } from './storage.ts';
+import { fields, recallFields } from './fields.ts';
+import { remember } from './storage.ts';
 
-const METERS_KEY = 'lodetone.meters';
 const READINGS_KEY = 'lodetone.readings';
 /** Pickups of which readings are kept; the longest unused make room. */
 const MOST = 60;
 
 export type Read = JobInput['bench']['read'];
-export type Meters = Omit<JobInput['bench'], 'pickup' | 'read'>;
 
 interface Noted {
   readonly read: Read;
@@ -18,21 +17,6 @@ interface Noted {
 }
 
 export const NOTHING_READ: Noted = { read: USUAL_WISH.read, poles: { tops: [], up: [] } };
-
-type Fields = Readonly<Record<string, unknown>>;
-
-const fields = (data: unknown): Fields => (typeof data === 'object' && data !== null ? (data as Fields) : {});
-
-function parsed(key: string): Fields {
-  try {
-    return fields(JSON.parse(recall(key) ?? '{}'));
-  } catch {
-    return {};
-  }
-}
-
-const number = (value: unknown, otherwise: number): number =>
-  typeof value === 'number' && Number.isFinite(value) && value >= 0 ? value : otherwise;
 
 const reading = (value: unknown): number | null =>
   typeof value === 'number' && Number.isFinite(value) && value > 0 ? value : null;
@@ -63,9 +47,9 @@ function notedOf(data: unknown): Noted {
 }
 
 export class BenchNotes {
-  readonly #noted = new Map(Object.entries(parsed(READINGS_KEY)).map(([key, data]) => [key, notedOf(data)]));
-
-  readonly meters: Meters = metersOf(parsed(METERS_KEY));
+  readonly #noted = new Map(
+    Object.entries(recallFields(READINGS_KEY)).map(([key, data]) => [key, notedOf(data)]),
+  );
 
   /** @param key names the pickup */
   of(key: string): Noted {
@@ -81,22 +65,4 @@ export class BenchNotes {
     }
     remember(READINGS_KEY, JSON.stringify(Object.fromEntries(this.#noted)));
   }
-
-  keepMeters(meters: Meters): void {
-    remember(METERS_KEY, JSON.stringify(meters));
-  }
-}
-
-function metersOf(data: Fields): Meters {
-  const { probe, bridge, depth, celsius } = USUAL_WISH;
-  const had = fields(data['probe']);
-  return {
-    probe: {
-      resistance: number(had['resistance'], probe.resistance ?? 0) || probe.resistance,
-      capacitance: number(had['capacitance'], probe.capacitance),
-    },
-    bridge: number(data['bridge'], bridge) || bridge,
-    depth: number(data['depth'], depth),
-    celsius: number(data['celsius'], celsius),
-  };
 }

@@ -10,7 +10,8 @@ import { withReadSteel } from '../sheet/readSteel.ts';
 import { encodeShortLink } from '../sheet/shortLink.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { wrap } from '../sheet/trials.ts';
-import { BenchNotes, NOTHING_READ, type Meters, type Read } from './benchNotes.ts';
+import { BenchNotes, NOTHING_READ, type Read } from './benchNotes.ts';
+import { metersOf, type Figures as MetersFigures, type Meters } from './meters.svelte.ts';
 import { recall, remember } from './storage.ts';
 import type { Workbench } from './workbench.svelte.ts';
 
@@ -29,7 +30,7 @@ export class BenchSheet {
   readonly #notes = new BenchNotes();
   #answer: Answer | null = $state.raw(null);
   #paper: Paper = $state('A4');
-  #meters: Meters = $state.raw(this.#notes.meters);
+  readonly #meters: Meters;
   /** Counts what was noted, since the notes themselves are kept elsewhere. */
   #noted = $state(0);
   /** What keeps it from being computed; empty when nothing does. */
@@ -43,7 +44,7 @@ export class BenchSheet {
   });
   readonly #kept = $derived.by(() => (this.#noted < 0 ? NOTHING_READ : this.#notes.of(this.#of)));
   readonly wish: JobInput['bench'] = $derived.by(() => ({
-    ...this.#meters,
+    ...this.meters,
     pickup: this.#bench.chosen,
     read: this.#kept.read,
   }));
@@ -99,6 +100,7 @@ export class BenchSheet {
 
   constructor(bench: Workbench) {
     this.#bench = bench;
+    this.#meters = metersOf(bench);
     if (recall(PAPER_KEY) === 'Letter') this.#paper = 'Letter';
   }
 
@@ -106,8 +108,8 @@ export class BenchSheet {
     return this.#paper;
   }
 
-  get meters(): Meters {
-    return this.#meters;
+  get meters(): MetersFigures {
+    return this.#meters.figures;
   }
 
   get read(): Read {
@@ -125,10 +127,7 @@ export class BenchSheet {
   };
 
   /** These return nothing, as a field has it whose figure is taken. */
-  setMeters = (change: Partial<Meters>): undefined => {
-    this.#meters = { ...this.#meters, ...change };
-    this.#notes.keepMeters(this.#meters);
-  };
+  setMeters = (change: Partial<MetersFigures>): undefined => this.#meters.set(change);
 
   take = (what: keyof Read, value: number | null): undefined =>
     this.#note({ ...this.#kept, read: { ...this.read, [what]: value } });

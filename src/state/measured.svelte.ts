@@ -23,7 +23,7 @@ import {
 import { plainText } from '../sheet/plainText.ts';
 import { withReadCoils } from '../sheet/readCoils.ts';
 import type { Sheet } from '../sheet/sheet.ts';
-import { BenchNotes, type Meters } from './benchNotes.ts';
+import { metersOf, type Figures as MetersFigures, type Meters } from './meters.svelte.ts';
 import { measuredWords, setAside } from './measuredWords.ts';
 import { ofWindow } from './storage.ts';
 import type { Workbench } from './workbench.svelte.ts';
@@ -60,10 +60,9 @@ export type MeasuredBench = Pick<Workbench, 'sheet' | 'chosen' | 'mod' | 'predic
 /** One a page; see measuredOf. */
 export class Measured {
   readonly #bench: MeasuredBench;
-  readonly #notes = new BenchNotes();
+  readonly #meters: Meters;
   #laid: Laid | null = $state.raw(null);
   #answer: Answer | null = $state.raw(null);
-  #meters: Meters = $state.raw(this.#notes.meters);
   #timer: ReturnType<typeof setTimeout> | undefined;
   /** Why a file was not laid over, or what came of taking figures over; empty when there is nothing to say. */
   said = $state('');
@@ -83,9 +82,9 @@ export class Measured {
         pickup: this.#bench.chosen,
         frequencies: this.curve.frequencies,
         decibels: this.curve.decibels,
-        probe: this.#meters.probe,
-        bridge: this.#meters.bridge,
-        celsius: this.#meters.celsius,
+        probe: this.meters.probe,
+        bridge: this.meters.bridge,
+        celsius: this.meters.celsius,
       },
   );
   /** Of the newest sheet that could be compared; null while there is none of this curve. */
@@ -132,6 +131,7 @@ export class Measured {
 
   constructor(bench: MeasuredBench) {
     this.#bench = bench;
+    this.#meters = metersOf(bench);
     this.#recall();
   }
 
@@ -139,8 +139,8 @@ export class Measured {
     return this.#laid;
   }
 
-  get meters(): Meters {
-    return this.#meters;
+  get meters(): MetersFigures {
+    return this.#meters.figures;
   }
 
   /** A file; what is none leaves everything as it is and is said. Never rejects. */
@@ -164,7 +164,6 @@ export class Measured {
     const read = readTable(text);
     this.said = read.ok ? '' : read.message;
     if (!read.ok) return false;
-    this.#meters = new BenchNotes().meters;
     const { table } = read;
     const choice = guessChoice(table);
     const curve = curveOf(table, choice);
@@ -190,11 +189,7 @@ export class Measured {
     if (this.#laid) this.#put({ ...this.#laid, level });
   };
 
-  /** Returns nothing, as a field has it whose figure is taken. */
-  setMeters = (change: Partial<Meters>): undefined => {
-    this.#meters = { ...this.#meters, ...change };
-    this.#notes.keepMeters(this.#meters);
-  };
+  setMeters = (change: Partial<MetersFigures>): undefined => this.#meters.set(change);
 
   takeAway = (): void => {
     this.#laid = null;
