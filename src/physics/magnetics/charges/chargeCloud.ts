@@ -3,7 +3,7 @@
  * hundreds of field points; this is what makes six of them quick.
  */
 import type { BoxBody, RingBody } from '../bodies/body.ts';
-import type { Coupling } from './assemble.ts';
+import { PER_HEIGHT, pointsFor, type ChargeSources, type GatheredCharges } from './gathered.ts';
 import { gaussLegendre } from '../../numerics/quadrature.ts';
 import { faceSlopeAt } from '../kernels/boxPoint.ts';
 import { panelPoints, slopeAt } from '../bodies/ringPoints.ts';
@@ -58,26 +58,17 @@ class Builder {
 }
 
 /**
- * @param densities solutions of solveCharges for the same coupling
- * @param seconds of secondHarmonic, one for each of the densities; left out, they are taken as zero
+ * @param sources what has charges; what is far from the line is gathered (see gathered.ts)
  * @param line where the field will be asked for, in the pickup's frame; the cloud comes out turned by −line.turn, so
  *   that the line runs along x at its y and z
  * Digits: 1e-3 of the largest field on the line, from 1 mm above the charges on.
  */
-export function chargeCloud(
-  coupling: Pick<Coupling, 'bodies' | 'offsets'>,
-  densities: readonly Float64Array[],
-  line: Line,
-  seconds?: readonly Float64Array[],
-): ChargeCloud {
-  let at2 = 0;
+export function chargeCloud(sources: ChargeSources, line: Line): ChargeCloud {
+  const { densities } = sources;
   const builder = new Builder(densities.length);
-  coupling.bodies.forEach((body, b) => {
-    const at = coupling.offsets[b]!;
-    if (body.kind === 'ring') {
-      addRings(builder, body, at, densities, line, seconds, at2);
-      at2 += 2 * body.mesh.n;
-    } else addBox(builder, body, at, densities, line);
+  sources.bodies.forEach((body, b) => {
+    if (body.kind === 'ring') addRings(builder, sources, body, b, line);
+    else addBox(builder, sources, body, b, line);
   });
   const { count } = builder;
   const q = new Float64Array(count * densities.length);
@@ -135,19 +126,51 @@ function circleOf(count: number): Circle {
   return circle;
 }
 
-function addRings(
-  to: Builder,
-  body: RingBody,
-  at: number,
-  densities: readonly Float64Array[],
-  line: Line,
-  seconds: readonly Float64Array[] | undefined,
-  at2: number,
-): void {
+/** Radii of a pole from which on it is seen as its moments of zeroth to second order. */
+const FAR = 3;
+/** The fewest points that a ring has, and what a rectangle has as a rule. */
+const FEWEST = 4;
+const PER_RECTANGLE = 2;
+
+function addGathered(to: Builder, { x, y, z, q }: GatheredCharges): void {
+  const first = to.count;
+  for (let k = 0; k < x.length; k++) {
+    const p = to.room();
+    to.x[p] = x[k]!;
+    to.y[p] = y[k]!;
+    to.z[p] = z[k]!;
+  }
+  q.forEach((charges, s) => to.q[s]!.set(charges, first));
+}
+
+/** Even, so that strings that differ a little share what is gathered. */
+const even = (count: number): number => 2 * Math.ceil(0.5 * count);
+
+/** @returns how many of a pole's lowest panels were added as what is gathered of them */
+function addFarRings(to: Builder, sources: ChargeSources, body: RingBody, b: number, line: Line): number {
+  const { mesh } = body;
+  const distance = aside(line, body.x, body.y);
+  const above = line.z - body.z;
+  const level = above - Math.sqrt(Math.max(0, (FAR * mesh.radius) ** 2 - distance ** 2));
+  let panels = 0;
+  while (panels < mesh.n && mesh.nodeZ[panels + 1]! <= level) panels++;
+  const half = 0.5 * (mesh.nodeZ[panels]! - mesh.nodeZ[0]!);
+  if (!(half > 0)) return 0;
+  const middle = mesh.nodeZ[0]! + half;
+  const count = even(pointsFor(half, above - middle, Math.max(0, distance - mesh.radius)));
+  if (count * PER_HEIGHT >= FEWEST * panels) return 0;
+  addGathered(to, sources.rings(b, panels, count));
+  return panels;
+}
+
+function addRings(to: Builder, sources: ChargeSources, body: RingBody, b: number, line: Line): void {
+  const { densities, seconds } = sources;
+  const at = sources.offsets[b]!;
+  const at2 = sources.secondOffsets[b]!;
   const { mesh } = body;
   const n = mesh.n;
   const distance = aside(line, body.x, body.y);
-  for (let j = 0; j < n; j++) {
+  for (let j = addFarRings(to, sources, body, b, line); j < n; j++) {
     const depth = line.z - body.z - 0.5 * (mesh.nodeZ[j]! + mesh.nodeZ[j + 1]!);
     const rim = Math.max(mesh.nodeR[j]!, mesh.nodeR[j + 1]!);
     const gap = Math.hypot(Math.max(0, distance - rim), depth);
@@ -202,13 +225,31 @@ function pointsAlong(edge: number, gap: number, near: number): number {
   return edge > 0.2 * gap ? 3 : edge > 0.06 * gap ? 2 : 1;
 }
 
-function addBox(
+/** @returns whether a box was far enough from the line to be added as what is gathered of it */
+function addFarBox(
   to: Builder,
-  body: BoxBody,
-  at: number,
-  densities: readonly Float64Array[],
+  sources: ChargeSources,
+  { mesh, z }: BoxBody,
+  b: number,
   line: Line,
-): void {
+): boolean {
+  const { size } = mesh;
+  const clear = line.z - z - 0.5 * size.z;
+  if (!(clear > 0)) return false;
+  const counts = [
+    even(pointsFor(0.5 * size.x, 0, clear)),
+    even(pointsFor(0.5 * size.y, 0, clear)),
+    pointsFor(0.5 * size.z, clear + 0.5 * size.z, 0),
+  ] as const;
+  if (!(counts[0] * counts[1] * counts[2] < PER_RECTANGLE * mesh.n)) return false;
+  addGathered(to, sources.box(b, counts));
+  return true;
+}
+
+function addBox(to: Builder, sources: ChargeSources, body: BoxBody, which: number, line: Line): void {
+  if (addFarBox(to, sources, body, which, line)) return;
+  const { densities } = sources;
+  const at = sources.offsets[which]!;
   const { mesh } = body;
   for (let j = 0; j < mesh.n; j++) {
     const axis = mesh.axis[j]!;

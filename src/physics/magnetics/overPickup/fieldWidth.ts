@@ -6,7 +6,7 @@ import { polePlaces } from '../../../shape/poleRow.ts';
 import { poleUnder } from '../../../shape/singlePole.ts';
 import type { BuiltPickup, BuiltRow } from '../build/build.ts';
 import { chargeCloud, type ChargeCloud, type Line } from '../charges/chargeCloud.ts';
-import type { ChargedPickup } from '../pickup/chargedPickup.ts';
+import { sourcesOf, type ChargedPickup } from '../pickup/chargedPickup.ts';
 import { cloudFields, spline } from './lineField.ts';
 
 /** Height over a pole's tip at which a probe or a film shows its field, m. */
@@ -128,11 +128,12 @@ function nearestPole(row: BuiltRow, y: number, slant: number): number {
 
 /** Poles over which one line runs share its cloud. */
 function widthsOver(
-  { build, coupling, magnets }: ChargedPickup,
+  pickup: ChargedPickup,
   poles: readonly number[],
   y: number,
   slant: number,
 ): readonly number[] {
+  const { build } = pickup;
   const clouds = new Map<string, ChargeCloud>();
   return build.rows.map((row, r) => {
     const place = polePlaces(row)[poles[r]!] ?? (y - row.offset * Math.sin(slant)) / Math.cos(slant);
@@ -142,7 +143,7 @@ function widthsOver(
       turn: -slant,
     };
     const key = `${line.y} ${line.z}`;
-    const cloud = clouds.get(key) ?? chargeCloud(coupling, [magnets.density], line, [magnets.second]);
+    const cloud = clouds.get(key) ?? chargeCloud(sourcesOf(pickup, false), line);
     clouds.set(key, cloud);
     const middle = row.offset * Math.cos(slant) - place * Math.sin(slant);
     const x = pointsOver(middle, 0.5 * poleUnder(row, poles[r]!).diameter);

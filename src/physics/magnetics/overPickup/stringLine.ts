@@ -12,7 +12,7 @@ import { coverTop } from '../../../shape/cover.ts';
 import { mm, type BuildFault } from '../build/faults.ts';
 import { addCloudField, emptyLineField, resample } from './lineField.ts';
 import type { LineField } from './lineField.ts';
-import type { ChargedPickup } from '../pickup/chargedPickup.ts';
+import { sourcesOf, type ChargedPickup } from '../pickup/chargedPickup.ts';
 import { magnetiseString } from './fieldReach.ts';
 import type { MagnetisedString } from './fieldReach.ts';
 import { makeWire } from '../../string/magnetisation.ts';
@@ -120,18 +120,12 @@ export function stringOverPickup(
   slant: number,
   withCoils: boolean,
 ): StringOverPickup {
-  const { build, coils, magnets, coupling } = pickup;
+  const { build } = pickup;
   const x = stringSamples();
   const line: Line = { y: string.y, z: height, turn: -slant };
   const centres = build.rows.map((row) => row.offset / Math.cos(slant) - string.y * Math.tan(slant));
   const nodes = fieldNodes([...centres, ...edgesNear(build, line)], height - highestPart(build), x);
-  const sources = withCoils ? [magnets, ...coils] : [magnets];
-  const cloud = chargeCloud(
-    coupling,
-    sources.map(({ density }) => density),
-    line,
-    sources.map(({ second }) => second),
-  );
+  const cloud = chargeCloud(sourcesOf(pickup, withCoils), line);
   const field = fieldOfSet(cloud, 0, line, nodes);
   const magnetised = magnetiseString(wireFor(string), resample(field, nodes, x));
   return { line, centres, nodes, x, cloud, magnetised };

@@ -4,6 +4,7 @@ import type { BuiltPickup } from '../build/build.ts';
 import { buildBodies, type BuiltBodies } from './buildBodies.ts';
 import { BuildError, checkBuild } from '../build/checkBuild.ts';
 import { assemble, type Coupling } from '../charges/assemble.ts';
+import { ChargeSources } from '../charges/gathered.ts';
 import { solveStatic } from '../charges/saturation.ts';
 import { offsetsOf } from '../bodies/body.ts';
 
@@ -50,4 +51,23 @@ export function solveCharged(build: BuiltPickup): ChargedPickup {
   const built = buildBodies(build);
   const coupling = assemble(built.bodies);
   return { build, built, coupling, magnets: solveStatic(coupling, built.materials), coils: [] };
+}
+
+/** Of a pickup, without and with its coils' charges: what is gathered of them serves all strings. */
+const known = [new WeakMap<ChargedPickup, ChargeSources>(), new WeakMap<ChargedPickup, ChargeSources>()];
+
+/** Charges of the magnets (set 0) and, when asked for, of every coil. */
+export function sourcesOf(pickup: ChargedPickup, withCoils: boolean): ChargeSources {
+  const had = known[withCoils ? 1 : 0]!;
+  const { coupling, magnets, coils } = pickup;
+  const sets = withCoils ? [magnets, ...coils] : [magnets];
+  const sources =
+    had.get(pickup) ??
+    new ChargeSources(
+      coupling,
+      sets.map(({ density }) => density),
+      sets.map(({ second }) => second),
+    );
+  had.set(pickup, sources);
+  return sources;
 }

@@ -10,6 +10,7 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { chargeCloud } from '../../../../src/physics/magnetics/charges/chargeCloud.ts';
 import type { Line } from '../../../../src/physics/magnetics/charges/chargeCloud.ts';
+import { ChargeSources } from '../../../../src/physics/magnetics/charges/gathered.ts';
 import {
   addCloudField,
   addCoilField,
@@ -44,14 +45,12 @@ const wound = makeWire(woundMetal(plain, 0.58e-3, { permeability: 100, saturatio
 const x = stringSamples();
 let pickup: SolvedPickup;
 // One cloud for all heights, so that differences see the field's change and not the cloud's.
+let sources: ChargeSources;
 let cloud: ReturnType<typeof chargeCloud>;
 beforeAll(() => {
   pickup = solvePickup(sixRods('alnico 5'));
-  cloud = chargeCloud(pickup.coupling, [pickup.magnets.density, pickup.coils[0]!.density], {
-    y: 6e-3,
-    z: 2e-3,
-    turn: 0,
-  });
+  sources = new ChargeSources(pickup.coupling, [pickup.magnets.density, pickup.coils[0]!.density]);
+  cloud = chargeCloud(sources, { y: 6e-3, z: 2e-3, turn: 0 });
 });
 
 function fields(y: number, z: number) {
@@ -104,12 +103,8 @@ describe('reach', () => {
   });
 
   it('of a string over the middle of a row: even along, and across it vanishes by symmetry [exact]', () => {
-    const symmetric = chargeCloud(pickup.coupling, [pickup.magnets.density, pickup.coils[0]!.density], {
-      y: 0,
-      z: Z,
-      turn: 0,
-    });
     const line: Line = { y: 0, z: Z, turn: 0 };
+    const symmetric = chargeCloud(sources, line);
     const magnet = emptyLineField(x.length);
     const coil = emptyLineField(x.length);
     addCloudField(symmetric, 0, line, x, magnet);
@@ -168,7 +163,7 @@ describe('pull', () => {
       ...sixRods('alnico 5'),
       steel: [plate, wall].map((piece) => ({ ...piece, grade })),
     });
-    const around = chargeCloud(coupling, [magnets.density], { y: 6e-3, z: 2e-3, turn: 0 });
+    const around = chargeCloud(new ChargeSources(coupling, [magnets.density]), { y: 6e-3, z: 2e-3, turn: 0 });
     const over = (dy: number, dz: number) => {
       const field = emptyLineField(x.length);
       addCloudField(around, 0, { y: Y + dy, z: Z + dz, turn: 0 }, x, field);

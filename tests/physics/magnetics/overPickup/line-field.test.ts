@@ -10,6 +10,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { mutualInductance } from '../../../../src/physics/magnetics/coil/airInductance.ts';
 import { chargeCloud } from '../../../../src/physics/magnetics/charges/chargeCloud.ts';
 import type { Line } from '../../../../src/physics/magnetics/charges/chargeCloud.ts';
+import { ChargeSources } from '../../../../src/physics/magnetics/charges/gathered.ts';
 import { chargeField } from '../../../../src/physics/magnetics/charges/chargeField.ts';
 import { linkageWeights } from '../../../../src/physics/magnetics/coil/coilCore.ts';
 import {
@@ -44,7 +45,7 @@ function exact(line: Line, at: number, dy = 0, dz = 0): readonly [number, number
 
 function quick(line: Line, shift = 0) {
   const { coupling, magnets } = pickup;
-  const cloud = chargeCloud(coupling, [magnets.density], line, [magnets.second]);
+  const cloud = chargeCloud(new ChargeSources(coupling, [magnets.density], [magnets.second]), line);
   const field = emptyLineField(x.length);
   addCloudField(cloud, 0, { ...line, z: line.z + shift }, x, field);
   return field;
@@ -107,12 +108,12 @@ describe('points of charge along a string', () => {
   it.each([1, 2])('the cores of %i coils in one pass, as one by one', (rows) => {
     const line = { y: 6e-3, z: 2.2e-3, turn: -0.1 };
     const sets = [pickup.magnets, ...pickup.coils.slice(0, rows)];
-    const cloud = chargeCloud(
+    const sources = new ChargeSources(
       pickup.coupling,
       sets.map(({ density }) => density),
-      line,
       sets.map(({ second }) => second),
     );
+    const cloud = chargeCloud(sources, line);
     const together = coilCloudFields(cloud, rows, line, x);
     expect(together).toHaveLength(rows);
     together.forEach((field, r) => {

@@ -1,0 +1,233 @@
+/**
+ * Charges of a body, or of a part of it, gathered on a few points: from far away they have the same field. Along each direction the
+ * points are Chebyshev's, and every charge goes to them by the polynomials that are 1 at one of them: the field of a far charge
+ * is so smooth across the body that these reach it.
+ *
+ * Source: interpolation of a kernel at Chebyshev points and its error, ρ^−n for a function that is analytic within the ellipse of
+ * parameter ρ about the interval [Trefethen2013] ch. 8.
+ */
+import type { BoxBody, RingBody } from '../bodies/body.ts';
+import { panelPoints, slopeAt } from '../bodies/ringPoints.ts';
+import { faceSlopeAt } from '../kernels/boxPoint.ts';
+import { gaussLegendre } from '../../numerics/quadrature.ts';
+import type { Coupling } from './assemble.ts';
+
+/** Points in the pickup's frame, m, and their charges, A·m over 4π, a list for every set of densities. */
+export interface GatheredCharges {
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+  readonly z: Float64Array;
+  readonly q: readonly Float64Array[];
+}
+
+/** What the polynomials may miss, of the field of the charges that they gather. */
+const MISSED = 1e-3;
+/** Points around a pole, and one more on its axis: they have all its moments of first and second order. */
+const AROUND = 6;
+export const PER_HEIGHT = AROUND + 1;
+/** More points than this along an interval are not worth it. */
+const MOST = 40;
+
+/**
+ * Points along an interval of half the length `half` (m) that charges on it are gathered on, for a field that is asked for at `ahead` of
+ * its middle along its direction and `aside` of it across (m, from 0); Infinity where it is asked for too close.
+ */
+export function pointsFor(half: number, ahead: number, aside: number): number {
+  const [re, im] = [Math.abs(ahead) / half, aside / half];
+  // ρ = |w + √(w² − 1)|, w where the kernel is singular, in units of half the interval.
+  const [u, v] = [re * re - im * im - 1, 2 * re * im];
+  const root = Math.hypot(u, v);
+  const [a, b] = [Math.sqrt(0.5 * (root + u)), Math.sqrt(Math.max(0, 0.5 * (root - u)))];
+  const rho = Math.hypot(re + a, im + b);
+  const count = Math.ceil(-Math.log(MISSED) / Math.log(rho));
+  return rho > 1 && count <= MOST ? Math.max(2, count) : Infinity;
+}
+
+/** Chebyshev's points of the first kind on an interval, m, and the polynomials that are 1 at one of them and 0 at the others. */
+class Interval {
+  readonly places: Float64Array;
+  readonly #weights: Float64Array;
+  readonly #at: Float64Array;
+
+  constructor(middle: number, half: number, count: number) {
+    const angle = (k: number): number => ((2 * k + 1) * Math.PI) / (2 * count);
+    this.places = Float64Array.from({ length: count }, (_, k) => middle + half * Math.cos(angle(k)));
+    this.#weights = Float64Array.from({ length: count }, (_, k) => (k % 2 ? -1 : 1) * Math.sin(angle(k)));
+    this.#at = new Float64Array(count);
+  }
+
+  /** The polynomials' values at a place, m; good until the next call. Barycentric form [Trefethen2013] ch. 5. */
+  at(place: number): Float64Array {
+    const out = this.#at;
+    let sum = 0;
+    for (let k = 0; k < out.length; k++) {
+      const away = place - this.places[k]!;
+      if (away === 0) return out.fill(0).fill(1, k, k + 1);
+      sum += out[k] = this.#weights[k]! / away;
+    }
+    for (let k = 0; k < out.length; k++) out[k] = out[k]! / sum;
+    return out;
+  }
+}
+
+/** Solutions of one matrix, and what was gathered of them. */
+export class ChargeSources {
+  readonly bodies: Coupling['bodies'];
+  readonly offsets: Coupling['offsets'];
+  readonly densities: readonly Float64Array[];
+  readonly seconds: readonly Float64Array[] | undefined;
+  /** Where every body's second harmonics begin. */
+  readonly secondOffsets: readonly number[];
+  readonly #gathered = new Map<string, GatheredCharges>();
+
+  /**
+   * @param densities solutions of solveCharges, A/m
+   * @param seconds of secondHarmonic, one for each of the densities; left out, they are taken as zero
+   */
+  constructor(
+    { bodies, offsets }: Pick<Coupling, 'bodies' | 'offsets'>,
+    densities: readonly Float64Array[],
+    seconds?: readonly Float64Array[],
+  ) {
+    this.bodies = bodies;
+    this.offsets = offsets;
+    this.densities = densities;
+    this.seconds = seconds;
+    let at = 0;
+    this.secondOffsets = bodies.map((body) => {
+      const begin = at;
+      if (body.kind === 'ring') at += 2 * body.mesh.n;
+      return begin;
+    });
+  }
+
+  /** The lowest panels of round body b, `panels` of them, on `count` heights. */
+  rings(b: number, panels: number, count: number): GatheredCharges {
+    return this.#kept(`${b} ${panels} ${count}`, () => this.#gatherRings(b, panels, count));
+  }
+
+  /** A whole box, on so many points along x, y and z. */
+  box(b: number, counts: readonly [number, number, number]): GatheredCharges {
+    return this.#kept(`${b} ${counts.join(' ')}`, () => this.#gatherBox(b, counts));
+  }
+
+  #kept(key: string, gather: () => GatheredCharges): GatheredCharges {
+    const found = this.#gathered.get(key) ?? gather();
+    this.#gathered.set(key, found);
+    return found;
+  }
+
+  /** Rings of all radii stand on one radius: with the axis they keep the moments of zeroth, first and second order. */
+  #gatherRings(b: number, panels: number, count: number): GatheredCharges {
+    const body = this.bodies[b] as RingBody;
+    const { mesh } = body;
+    const { n, radius } = mesh;
+    const at = this.offsets[b]!;
+    const at2 = this.secondOffsets[b]!;
+    const [bottom, top] = [mesh.nodeZ[0]!, mesh.nodeZ[panels]!];
+    const heights = new Interval(0.5 * (bottom + top), 0.5 * (top - bottom), count);
+    const size = count * PER_HEIGHT;
+    const q = this.densities.map(() => new Float64Array(size));
+    const angle = Float64Array.from({ length: AROUND }, (_, l) => (2 * Math.PI * (l + 0.5)) / AROUND);
+    const [cos, sin] = [angle.map(Math.cos), angle.map(Math.sin)];
+    for (let j = 0; j < panels; j++) {
+      const points = panelPoints(mesh, j, 2, false);
+      for (let k = 0; k < 2; k++) {
+        const share = heights.at(points.z[k]!);
+        const out = points.r[k]! / radius;
+        const along = points.along[k]!;
+        const weight = points.weight[k]! / (4 * Math.PI);
+        this.densities.forEach((density, s) => {
+          const charges = q[s]!;
+          const harmonic = (h: number): number =>
+            weight * (density[at + h * n + j]! + along * slopeAt(mesh, density, at + h * n, j));
+          const q0 = harmonic(0);
+          const [qc, qs] = [out * harmonic(1), out * harmonic(2)];
+          const second = this.seconds?.[s];
+          const q2c = out * out * weight * (second?.[at2 + j] ?? 0);
+          const q2s = out * out * weight * (second?.[at2 + n + j] ?? 0);
+          for (let l = 0; l < AROUND; l++) {
+            const [c, d] = [cos[l]!, sin[l]!];
+            const here =
+              (q0 * out * out + qc * c + qs * d + q2c * (c * c - d * d) + 2 * q2s * c * d) / AROUND;
+            for (let i = 0; i < count; i++)
+              charges[i * PER_HEIGHT + l] = charges[i * PER_HEIGHT + l]! + share[i]! * here;
+          }
+          const onAxis = q0 * (1 - out * out);
+          for (let i = 0; i < count; i++)
+            charges[i * PER_HEIGHT + AROUND] = charges[i * PER_HEIGHT + AROUND]! + share[i]! * onAxis;
+        });
+      }
+    }
+    const place = (values: (l: number, i: number) => number): Float64Array =>
+      Float64Array.from({ length: size }, (_, p) => values(p % PER_HEIGHT, Math.floor(p / PER_HEIGHT)));
+    return {
+      x: place((l) => body.x + radius * (cos[l] ?? 0)),
+      y: place((l) => body.y + radius * (sin[l] ?? 0)),
+      z: place((_, i) => body.z + heights.places[i]!),
+      q,
+    };
+  }
+
+  #gatherBox(b: number, [nx, ny, nz]: readonly [number, number, number]): GatheredCharges {
+    const body = this.bodies[b] as BoxBody;
+    const { mesh } = body;
+    const at = this.offsets[b]!;
+    const half = [0.5 * mesh.size.x, 0.5 * mesh.size.y, 0.5 * mesh.size.z] as const;
+    const along = [
+      new Interval(0, half[0], nx),
+      new Interval(0, half[1], ny),
+      new Interval(0, half[2], nz),
+    ] as const;
+    const size = nx * ny * nz;
+    const q = this.densities.map(() => new Float64Array(size));
+    const place = [0, 0, 0];
+    for (let j = 0; j < mesh.n; j++) {
+      const axis = mesh.axis[j]!;
+      const [u, v] = [(axis + 1) % 3, (axis + 2) % 3];
+      const [a, c] = [mesh.halfU[j]!, mesh.halfV[j]!];
+      const overU = gaussLegendre(pointsOver(a / half[u]!, along[u]!));
+      const overV = gaussLegendre(pointsOver(c / half[v]!, along[v]!));
+      const share = mesh.area[j]! / (16 * Math.PI);
+      for (let ku = 0; ku < overU.x.length; ku++) {
+        for (let kv = 0; kv < overV.x.length; kv++) {
+          place[axis] = mesh.centre[3 * j + axis]!;
+          place[u] = mesh.centre[3 * j + u]! + a * overU.x[ku]!;
+          place[v] = mesh.centre[3 * j + v]! + c * overV.x[kv]!;
+          const [px, py, pz] = [along[0].at(place[0]!), along[1].at(place[1]!), along[2].at(place[2]!)];
+          const weight = share * overU.w[ku]! * overV.w[kv]!;
+          this.densities.forEach((density, s) => {
+            const charge =
+              weight *
+              (density[at + j]! +
+                a * overU.x[ku]! * faceSlopeAt(mesh.slopeU, density, at, j) +
+                c * overV.x[kv]! * faceSlopeAt(mesh.slopeV, density, at, j));
+            const charges = q[s]!;
+            let p = 0;
+            for (let i = 0; i < nz; i++) {
+              const onZ = charge * pz[i]!;
+              for (let l = 0; l < ny; l++) {
+                const onY = onZ * py[l]!;
+                for (let m = 0; m < nx; m++, p++) charges[p] = charges[p]! + onY * px[m]!;
+              }
+            }
+          });
+        }
+      }
+    }
+    const places = (of: (m: number, l: number, i: number) => number): Float64Array =>
+      Float64Array.from({ length: size }, (_, p) =>
+        of(p % nx, Math.floor(p / nx) % ny, Math.floor(p / (nx * ny))),
+      );
+    return {
+      x: places((m) => body.x + along[0].places[m]!),
+      y: places((_, l) => body.y + along[1].places[l]!),
+      z: places((_, __, i) => body.z + along[2].places[i]!),
+      q,
+    };
+  }
+}
+
+/** Gauss points over an edge, a share of the interval, so that its polynomials are summed. */
+const pointsOver = (share: number, { places }: Interval): number =>
+  Math.min(6, 1 + Math.ceil(1.5 * share * places.length));
