@@ -36,7 +36,7 @@ function alone(b: number) {
 
 const exact = ({ coupling, density, second }: ReturnType<typeof alone>, x: number, y: number, z: number) => {
   const H = { x: 0, y: 0, z: 0 };
-  chargeField(coupling as SolvedPickup['coupling'], density, x, y, z, H, second);
+  chargeField(coupling, density, x, y, z, H, second);
   return [H.x, H.y, H.z] as const;
 };
 
