@@ -142,7 +142,7 @@ export class JobClient {
     if (!near) {
       const exact = await this.ask('live', sheet, wish);
       clearTimeout(this.still);
-      if (exact.status === 'done') this.still = setTimeout(() => this.desk.climb(sheet), STILL);
+      if (exact.status === 'done') this.still = setTimeout(() => void this.desk.climb(sheet), STILL);
       return exact;
     }
     // What still waits for a field is older than this.

@@ -3,8 +3,15 @@
  * worker computes them; of the requests that wait, only the newest of each kind stays.
  */
 import type { FieldAnswer, Fields } from '../physics/heard/fieldAnswer.ts';
-import { betweenHeights, rungs, withoutHeights, type KnownField } from '../physics/betweenHeights.ts';
-import { chargesKey, fieldQuestion, nearlySame, type FieldQuestion } from '../physics/fieldQuestion.ts';
+import type * as Between from '../physics/betweenHeights.ts';
+import type { KnownField } from '../physics/betweenHeights.ts';
+import {
+  chargesKey,
+  fieldQuestion,
+  nearlySame,
+  withoutHeights,
+  type FieldQuestion,
+} from '../physics/fieldQuestion.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { Known } from './known.ts';
 import type { JobResult, Lane } from './lane.ts';
@@ -34,6 +41,9 @@ export class FieldDesk {
   private running: { readonly kind: JobKind | null; readonly asked: Asked } | null = null;
   /** Sheets of which one pickup at a time is to be known, while nothing is asked for. */
   private climbing: { readonly sheet: Sheet; readonly pickup: number }[] = [];
+  private climbs = 0;
+  /** Loaded with the first climb: before it there is nothing to be between. */
+  private between: typeof Between | null = null;
 
   constructor(lane: Lane<'field'>, { fields, charges } = new Known()) {
     this.lane = lane;
@@ -96,7 +106,7 @@ export class FieldDesk {
     if (last && nearlySame(asked.question, last.question)) return last.answer;
     const ladder = withoutHeights(asked.question);
     if (!heard && last && withoutHeights(last.question) === ladder) return last.answer;
-    return betweenHeights(this.onLadder(ladder), asked.question);
+    return this.between?.betweenHeights(this.onLadder(ladder), asked.question) ?? null;
   }
 
   private onLadder(ladder: string): readonly KnownField[] {
@@ -105,15 +115,21 @@ export class FieldDesk {
 
   /**
    * Has what sounds computed at other gaps as well, one after the other, whenever nothing is asked for: then a gap is heard
-   * as soon as it is changed. Takes the place of what was still to be done for another sheet.
+   * as soon as it is changed. Takes the place of what was still to be done for another sheet. Never rejects: what can't be
+   * loaded leaves gaps to their exact fields.
    */
-  climb(sheet: Sheet): void {
+  async climb(sheet: Sheet): Promise<void> {
+    this.climbing = [];
+    const turn = ++this.climbs;
+    const between = this.between ?? (await import('../physics/betweenHeights.ts').catch(() => null));
+    if (!between || turn !== this.climbs) return;
+    this.between = between;
     this.climbing = questionsOf(sheet).flatMap((asked, i) => {
       const pickup = sheet.pickups[i]!;
       if (!asked || !pickup.build || !pickup.sounds) return [];
       const { build } = pickup;
       const known = this.onLadder(withoutHeights(asked.question)).map(({ question }) => question);
-      return rungs(asked.question, known).map((by) => {
+      return between.rungs(asked.question, known).map((by) => {
         const wider = { ...build, gapBass: build.gapBass + by, gapTreble: build.gapTreble + by };
         const pickups = sheet.pickups.map((other, j) => (i === j ? { ...pickup, build: wider } : other));
         return { sheet: { ...sheet, pickups }, pickup: i };
@@ -131,6 +147,7 @@ export class FieldDesk {
 
   /** Lets go of all requests. */
   dispose(): void {
+    this.climbs++;
     this.climbing = [];
     for (const kind of [...this.waiting.keys()]) this.cancel(kind);
     if (this.running?.kind) this.cancel(this.running.kind);

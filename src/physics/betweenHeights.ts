@@ -14,10 +14,6 @@ export interface KnownField {
   readonly answer: FieldAnswer;
 }
 
-/** All that a field depends on but the heights of its strings; equal texts lie on one ladder. */
-export const withoutHeights = ({ build, strings, slant }: FieldQuestion): string =>
-  JSON.stringify([{ ...build, gapBass: 0, gapTreble: 0, fretboardRadius: 0 }, strings, slant]);
-
 /** From one rung to the next, a string's least clearance grows by this. */
 const RUNG = 1.2;
 /** Clearances of the lowest and the highest rung, m: lower than any pole may come, and as far as any pickup is heard. */

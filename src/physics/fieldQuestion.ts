@@ -95,6 +95,10 @@ export const chargesKey = ({ rows, bars, steel = [] }: engine.BuiltPickup): stri
     steel,
   ]);
 
+/** All that a field depends on but the heights of its strings; equal texts lie on one ladder. */
+export const withoutHeights = ({ build, strings, slant }: FieldQuestion): string =>
+  JSON.stringify([{ ...build, gapBass: 0, gapTreble: 0, fretboardRadius: 0 }, strings, slant]);
+
 /** Whether two questions differ by no more than where the strings cross, and by a tenth of a millimetre there at most. */
 export function nearlySame(a: FieldQuestion, b: FieldQuestion): boolean {
   const without = ({ build, strings, slant }: FieldQuestion): string =>

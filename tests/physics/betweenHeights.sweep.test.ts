@@ -4,9 +4,9 @@
  * the same whatever strings are beside it (predict/any-strings.test.ts).
  */
 import { beforeAll, describe, expect, it } from 'vitest';
-import { betweenHeights, rungs, widened, withoutHeights } from '../../src/physics/betweenHeights.ts';
+import { betweenHeights, rungs, widened } from '../../src/physics/betweenHeights.ts';
 import { FieldSolver } from '../../src/physics/field.ts';
-import { fieldQuestion, type FieldQuestion } from '../../src/physics/fieldQuestion.ts';
+import { fieldQuestion, withoutHeights, type FieldQuestion } from '../../src/physics/fieldQuestion.ts';
 import { PRESETS } from '../fixtures/presets.ts';
 import { checkSheet } from '../../src/sheet/check.ts';
 import { soakPlan } from '../soak/tools/plan.ts';
