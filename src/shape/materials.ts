@@ -44,3 +44,6 @@ export type ChosenSteel = (typeof CHOSEN_STEELS)[number];
 /** Metals of plates that a magnet does not hold. */
 export const PLATE_METALS = ['nickel silver', 'brass', 'copper'] as const;
 export type PlateMetal = (typeof PLATE_METALS)[number];
+
+/** Metals that a magnet holds: what is asked for of a cover or a base plate and can't be computed; see checkBuild.ts. */
+export const MAGNETIC_METALS = ['steel', 'nickel'] as const;

@@ -18,7 +18,7 @@ import {
   refuse,
   type Fields,
 } from './fault.ts';
-import { CHOSEN_GRADES, CHOSEN_STEELS, PLATE_METALS } from '../shape/materials.ts';
+import { CHOSEN_GRADES, CHOSEN_STEELS, MAGNETIC_METALS, PLATE_METALS } from '../shape/materials.ts';
 import { formatFigure } from './format.ts';
 import type {
   BarMagnet,
@@ -27,6 +27,7 @@ import type {
   Magnet,
   OwnPole,
   PickupBuild,
+  PlateMetal,
   Pole,
   RowBuild,
   SteelBox,
@@ -180,9 +181,20 @@ function checkSteel(value: unknown, where: string): SteelBox {
   };
 }
 
+/** One that a magnet holds is refused with the reason. */
+function checkMetal(fields: Fields, where: string): PlateMetal {
+  const magnetic = MAGNETIC_METALS.find((metal) => metal === fields['metal']);
+  if (magnetic)
+    refuse(
+      where,
+      `Metal must be one that no magnet holds; got ${magnetic}. It would lead the magnets’ field away and carry eddy currents at once, which are not computed together. A steel plate or wall leads the field: add it in its place.`,
+    );
+  return choice(fields, 'metal', PLATE_METALS, where, 'Metal');
+}
+
 function checkCover(fields: Fields, where: string): Cover {
   return {
-    metal: choice(fields, 'metal', PLATE_METALS, where, 'Metal'),
+    metal: checkMetal(fields, where),
     thickness: figure(fields, 'thickness', 'coverThickness', where),
     clearance: figure(fields, 'clearance', 'coverClearance', where),
     holes: choice(fields, 'holes', HOLES, where, 'Poles with holes over them'),
@@ -191,7 +203,7 @@ function checkCover(fields: Fields, where: string): Cover {
 
 function checkBasePlate(fields: Fields, where: string): BasePlate {
   return {
-    metal: choice(fields, 'metal', PLATE_METALS, where, 'Metal'),
+    metal: checkMetal(fields, where),
     thickness: figure(fields, 'thickness', 'plateThickness', where),
   };
 }

@@ -1,7 +1,19 @@
 /** Steel and magnets that are added to a pickup: on the list, on the drawings, in the link, and taken away again. */
 import type { Page } from 'playwright-core';
 import { expect, test } from './rig/app.ts';
-import { button, CLIPBOARD, copyLink, drag, field, figure, ready, slider, soon, type } from './rig/hands.ts';
+import {
+  button,
+  CLIPBOARD,
+  copyLink,
+  drag,
+  field,
+  figure,
+  ready,
+  said,
+  slider,
+  soon,
+  type,
+} from './rig/hands.ts';
 import { atRest } from './rig/rest.ts';
 import { decodeLink } from '../../src/sheet/link.ts';
 import type { PickupBuild } from '../../src/sheet/sheet.ts';
@@ -145,6 +157,12 @@ test('steel is chosen, typed, and found by an inductance that was read, which un
   expect(built.rows[0]!.pole.steel).toBe('own steel');
   expect(built.coilSteel).toEqual({ mu: 150, relaxation: 5000 });
   await atRest(page);
+
+  // What a magnet holds is no cover: it says why, and there is none.
+  const metal = page.getByRole('combobox', { name: 'neck cover, metal', exact: true });
+  await metal.selectOption('steel');
+  await soon(() => said(page)).toContain('must be one that no magnet holds');
+  expect(await metal.inputValue()).toBe('none');
 
   await button(page, 'bench sheet').click();
   const view = page.getByRole('main', { name: 'Bench sheet' });

@@ -60,6 +60,14 @@ describe('reading [exact]', () => {
     expect(read.ok ? '' : read.message).toBe(message);
   });
 
+  it.each(['cover', 'basePlate'] as const)('a %s that a magnet holds is refused with the reason', (plate) => {
+    const part = { metal: 'nickel', thickness: 0.0005, clearance: 0.001, holes: 'none' };
+    const read = checkSheet(withBuild((build) => ({ ...build, [plate]: part })));
+    expect(read.ok ? '' : read.message).toMatch(
+      /^Pickup 1, (cover|base plate): metal must be one that no magnet holds; got nickel\. It would lead .* together\./,
+    );
+  });
+
   it('figures are typed as data sheets give them', async () => {
     expect(await readFigure('5.8', 'steelConductivity')).toEqual({ ok: true, value: 5.8e6 });
     expect(await readFigure('4 MS/m', 'steelConductivity')).toEqual({ ok: true, value: 4e6 });

@@ -1,21 +1,21 @@
 /** Cover and base plate in the parts list. */
 import { coverPart } from '../../shape/parts.ts';
 import type { BasePlate, Cover, PickupBuild, PlateMetal } from '../../sheet/build.ts';
-import { PLATE_METALS } from '../../shape/materials.ts';
+import { MAGNETIC_METALS, PLATE_METALS } from '../../shape/materials.ts';
 import { startingCover } from '../../sheet/mods.ts';
 import { choice, figure, type Cell, type ChoiceCell, type PartsRow, type Path } from './cells.ts';
 
 const NONE = 'none';
 const STARTING_PLATE: BasePlate = { metal: 'nickel silver', thickness: 0.001 };
 
-/** No such part, or one of a metal; the first metal brings `start` with it. */
+/** No such part, or one of a metal, of which the sheet refuses those that a magnet holds; the first metal brings `start` with it. */
 const metalCell = (
   label: string,
   part: { readonly metal: PlateMetal } | null,
   at: Path,
   start: () => object,
 ): ChoiceCell =>
-  choice(label, part?.metal ?? NONE, [NONE, ...PLATE_METALS], at, (word) =>
+  choice(label, part?.metal ?? NONE, [NONE, ...PLATE_METALS, ...MAGNETIC_METALS], at, (word) =>
     word === NONE ? null : { ...(part ?? start()), metal: word },
   );
 

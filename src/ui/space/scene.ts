@@ -1,5 +1,7 @@
 /** What is drawn around the lines of the field: strings, coils and the section's plane, in the pickup's own frame, m. */
+import { basePlateTop, coverOutside, coverRim, coverTop, type Halves } from '../../shape/cover.ts';
 import { hasCoil } from '../../shape/hasCoil.ts';
+import { pickupParts } from '../../shape/parts.ts';
 import { racetrack, solidEdges, type Racetrack } from '../../plot/space/solids.ts';
 import { chain, clipped, fieldStrokes, type Ball, type Stroke } from '../../plot/space/strokes.ts';
 import type { Triple } from '../../plot/space/view.ts';
@@ -27,6 +29,8 @@ export interface SpaceScene {
   readonly field: readonly Stroke[];
   readonly parts: readonly Stroke[];
   readonly coils: readonly CoilForm[];
+  /** What thin lines stand for: coils, cover, base plate, as there are. */
+  readonly thin: readonly string[];
   /** Where each string's number stands; string 1 first. */
   readonly numbers: readonly Triple[];
   /** Ends of the chosen string within the ball, towards saddle and nut. */
@@ -47,7 +51,18 @@ export function spaceScene(sheet: Sheet, index: number, picture: SpacePicture): 
     edge: window.outer,
     heights: [window.bottom, window.top],
   }));
+  const parts = pickupParts(
+    build,
+    pickup.rows.map(({ offset }) => offset),
+  );
+  const halves = coverOutside(parts);
+  const below = basePlateTop(parts);
+  const metal = [
+    ...(build.cover ? boxOf(halves, coverRim(parts), coverTop(parts)) : []),
+    ...(build.basePlate ? boxOf(halves, below - build.basePlate.thickness, below) : []),
+  ];
   const farthest = Math.max(
+    ...(metal.length > 0 ? [Math.hypot(halves.x, halves.y)] : []),
     ...picture.solids.map((solid) => {
       const [halfX, halfY] = halvesOf(solid);
       const up = Math.max(...heightsOf(solid).map((z) => Math.abs(z + BELOW)));
@@ -96,11 +111,36 @@ export function spaceScene(sheet: Sheet, index: number, picture: SpacePicture): 
       ...picture.solids.flatMap(solidEdges),
       ...courses.filter((stroke) => stroke !== null),
       ...coils.flatMap((coil) => coil.heights.map((z) => racetrack(coil, z))),
+      ...metal,
       ...frame.flatMap((corner, k) => chain(corner, frame[(k + 1) % 4]!)),
     ],
     coils,
+    thin: [
+      ...(coils.length > 0 ? ['coils'] : []),
+      ...(build.cover ? ['cover'] : []),
+      ...(build.basePlate ? ['base plate'] : []),
+    ],
     numbers: courses.map((stroke) => endsOf(stroke)[0]),
     chosen: endsOf(courses[sheet.listen.string - 1]),
     corner: frame[2]!,
   };
+}
+
+/** The twelve edges of a box about the pickup's centre. */
+function boxOf({ x, y }: Halves, low: number, high: number): readonly Stroke[] {
+  const round: readonly (readonly [number, number])[] = [
+    [x, y],
+    [-x, y],
+    [-x, -y],
+    [x, -y],
+  ];
+  const face = (z: number): Stroke => ({
+    pen: 'thin',
+    points: [...round, round[0]!].flatMap(([a, b]) => [a, b, z]),
+  });
+  return [
+    face(low),
+    face(high),
+    ...round.map(([a, b]): Stroke => ({ pen: 'thin', points: [a, b, low, a, b, high] })),
+  ];
 }
