@@ -192,16 +192,19 @@ test('a coil figure is computed, typed over, and computed again when it is clear
   await soon(words).toMatch(/computed/);
 });
 
-for (const width of [1440, 900, 390])
-  test(`at ${width} px the drawing and the parts of two rows can be got at everywhere`, async ({
-    openSheet,
-  }) => {
-    const { page } = await openSheet('', { viewport: { width, height: 900 } });
-    await openHolm(page);
-    expect(await overflow(page)).toBe(0);
+test('from 1440 to 390 px the drawing and the parts of two rows can be got at everywhere', async ({
+  openSheet,
+}) => {
+  const { page } = await openSheet();
+  await openHolm(page);
+  for (const width of [1440, 900, 390]) {
+    await page.setViewportSize({ width, height: 900 });
+    await atRest(page);
+    expect(await overflow(page), `${width} px`).toBe(0);
     for (const place of ['section', 'parts'])
-      expect(await unreachable(page, `section[aria-labelledby="${place}-title"]`)).toEqual([]);
-  });
+      expect(await unreachable(page, `section[aria-labelledby="${place}-title"]`), `${width} px`).toEqual([]);
+  }
+});
 
 test('what is unfolded in the parts list stays so while its figures are changed', async ({ openSheet }) => {
   const { page } = await openSheet();

@@ -134,7 +134,8 @@ test('the focus goes where the hand goes and comes back with it; nothing moves b
     let last = width;
     for (const by of [-30, 10, 20, 9, 9, -18, -260, 260, 300, -300]) {
       at += by;
-      await page.mouse.move(at, from.y, { steps: 3 });
+      // A long way is gone in steps; a short one has no middle to speak of.
+      await page.mouse.move(at, from.y, { steps: Math.abs(by) > 100 ? 3 : 1 });
       const now = await value(page, NUT);
       expect(Math.sign(now - last) * Math.sign(by)).toBeLessThanOrEqual(0);
       expect(now).toBeGreaterThan(least - 1e-4);

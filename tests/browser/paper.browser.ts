@@ -148,14 +148,19 @@ test('the sheet prints on one page from the browser’s own menu, whatever the s
 });
 
 test('the print button prints', async ({ openSheet }) => {
-  const { page } = await openSheet('', {
-    first: () => {
-      window.print = () => (document.title = 'printed');
-    },
-  });
+  const { page } = await openSheet('', { still: true });
   await ready(page);
+  await page.evaluate(() => {
+    const own = Object.getOwnPropertyDescriptor(window, 'print')!;
+    window.print = () => {
+      Object.defineProperty(window, 'print', own);
+      document.title = 'printed';
+    };
+  });
+  const title = await page.title();
   await button(page, 'print').click();
   await soon(() => page.title()).toBe('printed');
+  await page.evaluate((before) => (document.title = before), title);
 });
 
 /** Relative luminance, WCAG 2.2. */

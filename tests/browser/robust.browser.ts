@@ -3,37 +3,45 @@ import { expect, test } from './rig/app.ts';
 import { button, CABLE, changed, curves, field, figure, ready, said, setCable, soon } from './rig/hands.ts';
 import { atRest } from './rig/rest.ts';
 
+/** In the page: as under a policy that lets a sound begin within a gesture only, until it is let. */
+function holdBack(): void {
+  const outputs: AudioContext[] = [];
+  const Plain = AudioContext;
+  // eslint-disable-next-line @typescript-eslint/unbound-method -- called with its own `this` below
+  const { resume } = Plain.prototype;
+  const own = Object.getOwnPropertyDescriptor(window, 'AudioContext')!;
+  const end = new AbortController();
+  let gesture = false;
+  for (const type of ['pointerdown', 'keydown'])
+    addEventListener(
+      type,
+      () => {
+        gesture = true;
+        setTimeout(() => (gesture = false));
+      },
+      { capture: true, signal: end.signal },
+    );
+  Plain.prototype.resume = function (this: AudioContext): Promise<void> {
+    return gesture ? Reflect.apply(resume, this, []) : new Promise(() => {});
+  };
+  window.AudioContext = class extends Plain {
+    constructor(options?: AudioContextOptions) {
+      super(options);
+      outputs.push(this);
+    }
+  };
+  const letGo = (): void => {
+    end.abort();
+    Plain.prototype.resume = resume;
+    Object.defineProperty(window, 'AudioContext', own);
+  };
+  Object.assign(window, { outputs, letGo });
+}
+
 test('a sound that is held back begins with a click on the sheet, and with a key', async ({ openSheet }) => {
-  const { page } = await openSheet('', {
-    first: () => {
-      const outputs: AudioContext[] = [];
-      const Plain = AudioContext;
-      Object.assign(window, { outputs });
-      // As under a policy that lets a sound begin within a gesture only.
-      // eslint-disable-next-line @typescript-eslint/unbound-method -- called with its own `this` below
-      const { resume } = Plain.prototype;
-      let gesture = false;
-      for (const type of ['pointerdown', 'keydown'])
-        addEventListener(
-          type,
-          () => {
-            gesture = true;
-            setTimeout(() => (gesture = false));
-          },
-          true,
-        );
-      Plain.prototype.resume = function (this: AudioContext): Promise<void> {
-        return gesture ? Reflect.apply(resume, this, []) : new Promise(() => {});
-      };
-      window.AudioContext = class extends Plain {
-        constructor(options?: AudioContextOptions) {
-          super(options);
-          outputs.push(this);
-        }
-      };
-    },
-  });
+  const { page } = await openSheet();
   await ready(page);
+  await page.evaluate(holdBack);
   const hold = (): Promise<void> =>
     page.evaluate(() => (window as unknown as { outputs: AudioContext[] }).outputs.at(-1)!.suspend());
   const state = (): Promise<string> =>
@@ -54,6 +62,9 @@ test('a sound that is held back begins with a click on the sheet, and with a key
     await back.waitFor({ state: 'hidden' });
     expect(await button(page, 'stop').first().isVisible()).toBe(true);
   }
+  await page.evaluate(() => {
+    (window as unknown as { letGo: () => void }).letGo();
+  });
 });
 
 test('a worker that ends without a word is replaced at once, and what it was to compute is computed', async ({

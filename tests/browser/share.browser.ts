@@ -112,12 +112,14 @@ test('a broken or newer link gets a sentence and leaves the sheet alone', async 
   expect(await decodeLink(await copyLink(page).then((l) => new URL(l).hash))).toEqual(await decodeLink(link));
 
   // The same for somebody who has nothing open yet: a preset is there.
-  const { page: other } = await openSheet(newer(link), { still: true });
+  const { page: other, leave } = await openSheet(newer(link), { still: true });
   await ready(other);
   await soon(() => said(other)).toMatch(/^Link must be of version 1 or 2; got 3/);
+  const shown = await settled(other);
+  await leave();
   const { page: plain } = await openSheet('', { still: true });
   await ready(plain);
-  expect(await settled(other)).toEqual(await settled(plain));
+  expect(shown).toEqual(await settled(plain));
   expect(new URL(page.url()).origin).toBe(new URL(address).origin);
 });
 

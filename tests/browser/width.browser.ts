@@ -6,30 +6,38 @@ import { atRest } from './rig/rest.ts';
 
 // 720 px is what a screen of 1440 px has at 200 % zoom (WCAG 2.2, 1.4.4), 320 px what one of 1280 px has at 400 %
 // (1.4.10).
-for (const [width, height] of [
+const SIZES = [
   [1440, 900],
   [900, 900],
   [720, 450],
   [390, 844],
   [320, 640],
-] as const)
-  test(`at ${width} px nothing is cut off, covered or too small`, async ({ openSheet }) => {
-    const { page } = await openSheet('', { viewport: { width, height } });
-    await ready(page);
-    // The bridge pickup has the shortest dimension line.
-    await page.getByRole('combobox', { name: 'pickup shown in the section' }).selectOption('3 bridge');
-    await slider(page, 'bridge pickup, distance from the saddle').waitFor();
+] as const;
+
+test('from 1440 to 320 px nothing is cut off, covered or too small', async ({ openSheet }) => {
+  const { page } = await openSheet();
+  await ready(page);
+  // The bridge pickup has the shortest dimension line.
+  await page.getByRole('combobox', { name: 'pickup shown in the section' }).selectOption('3 bridge');
+  await slider(page, 'bridge pickup, distance from the saddle').waitFor();
+  for (const [width, height] of SIZES) {
+    const at = `${width} px`;
+    await page.setViewportSize({ width, height });
     await atRest(page);
-    expect(await overflow(page)).toBe(0);
-    expect(await unreachable(page)).toEqual([]);
+    expect(await overflow(page), at).toBe(0);
+    expect(await unreachable(page), at).toEqual([]);
     // The frame's zone marks, which only say where on the sheet one looks, have 11 px.
-    expect(await smallText(page, 11)).toEqual([]);
-    expect((await smallText(page, 12)).filter((text) => !/^[A-Z\d]{1,2}: 11 px$/.test(text))).toEqual([]);
+    expect(await smallText(page, 11), at).toEqual([]);
+    expect(
+      (await smallText(page, 12)).filter((text) => !/^[A-Z\d]{1,2}: 11 px$/.test(text)),
+      at,
+    ).toEqual([]);
     await page.evaluate(() => {
       scrollTo(0, 0);
     });
     await shot(page, String(width));
-  });
+  }
+});
 
 test('at 390 px a sentence about a wrong figure stands within the page, wherever its field is', async ({
   openSheet,

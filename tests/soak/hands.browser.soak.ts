@@ -96,9 +96,12 @@ async function ending(worked: Opened, open: Open): Promise<End> {
     await refit(page);
     await page.evaluate(() => window.scrollTo(0, 0));
     await atRest(page);
-    // On a machine with other work figures may be late; that they never come is a fault, and shows below.
+    // On a machine with other work figures may be late; that they never come is a fault, and shows below. What can't be
+    // built keeps older figures for good.
     await page
-      .waitForFunction(() => document.querySelector('main.older') === null, null, { timeout: LATE })
+      .waitForFunction(() => document.querySelector('main[aria-busy="true"]') === null, null, {
+        timeout: LATE,
+      })
       .catch(() => undefined);
     await atRest(page);
   }

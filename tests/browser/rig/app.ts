@@ -1,5 +1,5 @@
 /**
- * What a browser test imports: `test` with `openSheet` and `scan`, and `shot`. Every page that a test opens is watched
+ * What a browser test imports: `test` with `openSheet` and `scan`, `breaches` and `shot`. Every page that a test opens is watched
  * (watch.ts), and the test fails at its end when there was a problem that it did not take out of `problems` itself.
  */
 import { mkdirSync } from 'node:fs';
@@ -58,27 +58,36 @@ export const test = plain.extend<Rig>({
 
   scan: async ({ openSheet }, use) => {
     await use(async (prepare, options) => {
-      // axe puts itself into the page as inline script, which the policy rightly refuses; the other tests keep it.
-      const { page, leave } = await openSheet('', { ...options, bypassCSP: true });
+      const { page, leave } = await openSheet('', options);
       await page.locator('main').waitFor();
       await prepare?.(page);
-      // Without frames there is nothing to gather from elsewhere, for which axe would open another page.
-      expect(page.frames()).toHaveLength(1);
-      const { violations } = await new AxeBuilder({ page })
-        .setLegacyMode(true)
-        // What is in order need not be named: to name it takes longer than to look.
-        .options({ resultTypes: ['violations'] })
-        .analyze();
+      const found = await breaches(page);
       await leave();
-      return violations.map(
-        ({ id, help, nodes }) => `${id}: ${help}: ${nodes.map(({ target }) => target.join(' ')).join(', ')}`,
-      );
+      return found;
     });
   },
 });
 
-/** Keeps a picture of the page in .cache/shots/. */
+/**
+ * Breaches of accessibility in the page as it stands, one line each; by axe. The driver hands axe over, so that the page's
+ * policy has nothing against it.
+ */
+export async function breaches(page: Page): Promise<string[]> {
+  // Without frames there is nothing to gather from elsewhere, for which axe would open another page.
+  expect(page.frames()).toHaveLength(1);
+  const { violations } = await new AxeBuilder({ page })
+    .setLegacyMode(true)
+    // What is in order need not be named: to name it takes longer than to look.
+    .options({ resultTypes: ['violations'] })
+    .analyze();
+  return violations.map(
+    ({ id, help, nodes }) => `${id}: ${help}: ${nodes.map(({ target }) => target.join(' ')).join(', ')}`,
+  );
+}
+
+/** Keeps a picture of the page in .cache/shots/ for whoever wants to look: LODETONE_SHOTS=1. No test looks at it. */
 export async function shot(page: Page, name: string): Promise<void> {
+  if (!process.env['LODETONE_SHOTS']) return;
   const folder = join(root, '.cache/shots');
   mkdirSync(folder, { recursive: true });
   await page.screenshot({ path: join(folder, `${name}.png`) });

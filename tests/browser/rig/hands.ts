@@ -63,6 +63,14 @@ export async function setCable(page: Page, metres: number): Promise<void> {
   await soon(() => figure(page, CABLE)).toBe(`${metres.toFixed(1)} m`);
 }
 
+/** The paper of somebody with such a desktop, or who has turned it. */
+export async function layOn(page: Page, paper: 'day' | 'night'): Promise<void> {
+  await page.emulateMedia({ colorScheme: paper === 'day' ? 'light' : 'dark' });
+  const turn = button(page, `${paper} paper`);
+  if ((await turn.count()) > 0) await turn.click();
+  await button(page, `${paper === 'day' ? 'night' : 'day'} paper`).waitFor();
+}
+
 /** The sentence in the title block. */
 export const said = (page: Page): Promise<string> =>
   page.getByRole('region', { name: 'Title block' }).getByRole('status').innerText();

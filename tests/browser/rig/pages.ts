@@ -42,7 +42,6 @@ const SETTABLE = [
   'forcedColors',
   'reducedMotion',
   'permissions',
-  'bypassCSP',
   'ears',
   'still',
 ] as const;
@@ -55,12 +54,11 @@ const VIEWPORT = { width: 1440, height: 900 };
 
 interface Lasting extends Opened {
   readonly context: BrowserContext;
-  /** Whether its policy is off, it has ears, and nothing is computed in it: that can't be set later. */
+  /** Whether it has ears, and nothing is computed in it: that can't be set later. */
   readonly kind: string;
 }
 
-const kindOf = ({ bypassCSP = false, ears = false, still = false }: Visit): string =>
-  JSON.stringify({ bypassCSP, ears, still });
+const kindOf = ({ ears = false, still = false }: Visit): string => JSON.stringify({ ears, still });
 
 export class Pages {
   readonly #browser: Browser;
@@ -147,7 +145,7 @@ function keepNothing(): void {
 }
 
 /** In the page: workers that take every job and never answer, and nobody who loses patience with them. */
-function computeNothing(): void {
+export function computeNothing(): void {
   const begin = window.setTimeout.bind(window);
   const patience = 30_000;
   window.setTimeout = ((handler: TimerHandler, delay = 0, ...args: unknown[]) =>
