@@ -108,43 +108,32 @@ const MUCH = Array<string>(5)
   .join('')
   .slice(0, MOST_LETTERS);
 
-for (const [width, height] of [
-  [1440, 900],
-  [1280, 720],
-  [900, 900],
-  [720, 450],
-  [390, 844],
-] as const)
-  test(`at ${width} px every text has 14 px or more`, async ({ openSheet }) => {
-    const { page } = await openSheet('', { viewport: { width, height } });
-    await twoTrials(page);
-    await atRest(page);
-    for (const summary of await page.locator('main summary').all()) await summary.click();
-    expect(await smallText(page, 14)).toEqual([]);
-    expect(await overflow(page)).toBe(0);
-    // What a mod changed finds room in its column.
-    const mods = page.getByRole('region', { name: 'Mods' });
-    await mods.getByRole('button', { name: 'raise' }).click();
-    await mods.getByRole('button', { name: 'figures' }).click();
-    const table = (await mods.getByRole('table').boundingBox())!;
-    expect(table.width, 'figures of a mod').toBeLessThanOrEqual((await mods.boundingBox())!.width + 0.5);
-    expect(await overflow(page)).toBe(0);
-    // What follows from a change has its room, however much is said of it.
-    const line = page.getByRole('region', { name: 'What followed' }).getByRole('status');
-    const hidden = await line.evaluate((e, words) => {
-      e.firstChild!.nodeValue = words;
-      e.classList.add('long');
-      return e.scrollHeight - e.clientHeight;
-    }, MUCH);
-    expect(hidden, 'px of what followed').toBeLessThanOrEqual(0);
-  });
-
-test('on a telephone everything that answers is 44 px large', async ({ openSheet }) => {
-  const { page } = await openSheet('', { viewport: { width: 390, height: 844 } });
+test('every text has 14 px or more, and on a telephone everything that answers is 44 px large', async ({
+  openSheet,
+}) => {
+  const { page } = await openSheet();
   await twoTrials(page);
   await atRest(page);
   for (const summary of await page.locator('main summary').all()) await summary.click();
-  await atRest(page);
+  const sizes = [
+    [1440, 900],
+    [1280, 720],
+    [900, 900],
+    [720, 450],
+    [390, 844],
+  ] as const;
+  const atEach = async (look: (width: number) => Promise<void>): Promise<void> => {
+    for (const [width, height] of sizes) {
+      await page.setViewportSize({ width, height });
+      await atRest(page);
+      await look(width);
+    }
+  };
+  await atEach(async (width) => {
+    expect(await smallText(page, 14), `${width} px`).toEqual([]);
+    expect(await overflow(page), `${width} px`).toBe(0);
+  });
+  // It is a telephone's now.
   expect(await smallTargets(page, 44)).toEqual([]);
   // And what a part is made of has most of the width.
   const cells = (await page
@@ -152,6 +141,26 @@ test('on a telephone everything that answers is 44 px large', async ({ openSheet
     .first()
     .boundingBox())!;
   expect(cells.width).toBeGreaterThan(0.6 * 390);
+
+  // What a mod changed finds room in its column.
+  const mods = page.getByRole('region', { name: 'Mods' });
+  await mods.getByRole('button', { name: 'raise' }).click();
+  await mods.getByRole('button', { name: 'figures' }).click();
+  const table = mods.getByRole('table');
+  await table.waitFor();
+  // What follows from a change has its room, however much is said of it.
+  const line = page.getByRole('region', { name: 'What followed' }).getByRole('status');
+  await atEach(async (width) => {
+    const room = (await mods.boundingBox())!.width + 0.5;
+    expect((await table.boundingBox())!.width, `figures of a mod at ${width} px`).toBeLessThanOrEqual(room);
+    expect(await overflow(page), `${width} px`).toBe(0);
+    const hidden = await line.evaluate((e, words) => {
+      e.firstChild!.nodeValue = words;
+      e.classList.add('long');
+      return e.scrollHeight - e.clientHeight;
+    }, MUCH);
+    expect(hidden, `px of what followed at ${width} px`).toBeLessThanOrEqual(0);
+  });
 });
 
 test('at 1280 × 720 play, section, curve and the focus are on the screen together', async ({ openSheet }) => {

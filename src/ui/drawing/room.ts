@@ -10,9 +10,13 @@ export function onLayout(look: () => void): () => void {
   return () => looks.delete(look);
 }
 
-/** @param tell px inside the element's borders; stores them, and reads nothing that changes */
+/**
+ * The width is the sheet's to give: what is drawn for it must not hold it open when the window grows narrower.
+ * @param tell px inside the element's borders; stores them, and reads nothing that changes
+ */
 export function room(tell: (width: number, height: number) => void): Attachment<HTMLElement> {
   return (node) => {
+    node.style.setProperty('contain', 'inline-size');
     const look = (): void => untrack(() => tell(node.clientWidth, node.clientHeight));
     const watch = new ResizeObserver(look);
     watch.observe(node);
