@@ -68,7 +68,7 @@ export function target(file: string): string {
 
 function answer(asked: Asked, file: string): unknown {
   const { sheet, pickup, fields, refuse } = asked;
-  const { balance: balancing, want, stock, than } = fields;
+  const { balance: balancing, want, stock, than, load } = fields;
   if (isGroup(balancing)) return balanced(asked, balancing);
   if (want === undefined) return wound(asked);
   if (!isGroup(want)) return refuse(`Its «want» must be a group of fields; got ${told(want)}.`);
@@ -77,7 +77,7 @@ function answer(asked: Asked, file: string): unknown {
   if (than !== undefined && typeof than !== 'string')
     return refuse(`Its «than» must name a file; got ${told(than)}.`);
   const other = than === undefined ? null : readSheet(resolve(dirname(file), than));
-  return wanted(sheet, pickup, { want, stock: stock ?? null }, other, refuse);
+  return wanted(sheet, pickup, { want, stock: stock ?? null, load }, other, refuse);
 }
 
 /** Turns of every row, and the resonance with them (Hz). */

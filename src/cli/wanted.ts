@@ -4,8 +4,8 @@ import { Searches } from '../physics/search.ts';
 import { CHOSEN_GRADES } from '../sheet/readSearch.ts';
 import type { FigureKey } from '../sheet/figures.ts';
 import { quantity } from '../sheet/quantity.ts';
-import { ENAMELS, MOST_OF_A_LIST, USUAL_STOCK, WANTS } from '../sheet/search.ts';
-import type { Sheet, Stock, Wants } from '../sheet/sheet.ts';
+import { ENAMELS, MOST_OF_A_LIST, NO_LOAD, USUAL_STOCK, WANTS } from '../sheet/search.ts';
+import type { SearchLoad, Sheet, Stock, Wants } from '../sheet/sheet.ts';
 
 type Fields = Readonly<Record<string, unknown>>;
 type Refuse = (message: string) => never;
@@ -22,6 +22,24 @@ function readWants(fields: Fields, refuse: Refuse): Wants {
       fields[key] === undefined ? [] : [[key, quantity(fields[key], figure, `Its want’s «${key}»`, refuse)]],
     ),
   );
+}
+
+/** «guitar», «unloaded», or the resistance and capacitance of what stands at the leads. */
+function readLoad(given: unknown, refuse: Refuse): SearchLoad | null {
+  if (given === undefined || given === 'guitar') return null;
+  if (given === 'unloaded') return NO_LOAD;
+  if (typeof given !== 'object' || given === null || Array.isArray(given))
+    return refuse(
+      `Its «load» must be "guitar", "unloaded" or a group of «resistance» and «capacitance»; got ${told(given)}.`,
+    );
+  const { resistance, capacitance, ...rest } = given as Fields;
+  const [strange] = Object.keys(rest);
+  if (strange !== undefined)
+    return refuse(`What its «load» has must be resistance and capacitance; got ${told(strange)}.`);
+  return {
+    resistance: quantity(resistance, 'inputResistance', 'Its load’s «resistance»', refuse),
+    capacitance: quantity(capacitance, 'inputCapacitance', 'Its load’s «capacitance»', refuse),
+  };
 }
 
 /** What is not named stays as it is. */
@@ -70,13 +88,14 @@ function readStock(fields: Fields, refuse: Refuse): Stock {
 export function wanted(
   sheet: Sheet,
   pickup: number,
-  fields: { readonly want: Fields; readonly stock: Fields | null },
+  fields: { readonly want: Fields; readonly stock: Fields | null; readonly load: unknown },
   than: Sheet | null,
   refuse: Refuse,
 ): unknown {
   const wants = readWants(fields.want, refuse);
   const stock = fields.stock ? readStock(fields.stock, refuse) : USUAL_STOCK;
-  const wish = { wants, stock, pickup, than };
+  const load = readLoad(fields.load, refuse);
+  const wish = { wants, stock, pickup, than, ...(load && { load }) };
   const searches = new Searches(new FieldSolver());
   let part = searches.part(sheet, wish, 0);
   for (let step = 1; part.done < part.of; step++) part = searches.part(sheet, wish, step);

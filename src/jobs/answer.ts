@@ -34,7 +34,7 @@ export interface Door {
   heard?: (sheet: Sheet, wish: JobInput['heard'], fields: Fields | null) => JobValue['heard'];
   spread?: (sheet: Sheet, wish: JobInput['spread'], fields: Fields | null) => JobValue['spread'];
   matters?: (sheet: Sheet, wish: JobInput['matters'], fields: Fields | null) => JobValue['matters'];
-  target?: (sheet: Sheet, wish: JobInput['target']) => JobValue['target'];
+  target?: (sheet: Sheet, wish: JobInput['target'], fields: Fields | null) => JobValue['target'];
   search?: (sheet: Sheet, wish: JobInput['search']) => JobValue['search'];
   balance?: (sheet: Sheet, wish: JobInput['balance']) => JobValue['balance'];
   bench?: (sheet: Sheet, wish: JobInput['bench'], fields: Fields | null) => JobValue['bench'];
@@ -112,7 +112,7 @@ function valueOf({ kind, sheet, input }: JobRequest, fields: Fields | null, door
     case 'matters':
       return (door.matters ?? notLoaded())(sheet, input as JobInput['matters'], fields);
     case 'target':
-      return (door.target ?? notLoaded())(sheet, input as JobInput['target']);
+      return (door.target ?? notLoaded())(sheet, input as JobInput['target'], fields);
     case 'balance':
       return (door.balance ?? notLoaded())(sheet, input as JobInput['balance']);
     case 'search':

@@ -229,7 +229,7 @@ export class JobClient {
 
   /** How many turns a resonance takes; see physics/target.ts. Never rejects. The sheet must be plain data. */
   target(sheet: Sheet, wish: JobInput['target']): Promise<JobResult<JobValue['target']>> {
-    return this.lanes.target.request(sheet, wish);
+    return this.ask('target', sheet, wish);
   }
 
   /** What balances a pickup; see physics/balance.ts. Never rejects. The sheet must be plain data. */

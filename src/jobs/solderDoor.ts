@@ -15,7 +15,7 @@ export const solderDoor = (
   const searches = new Searches(new FieldSolver());
   return {
     spread: (sheet, wish, fields) => makes.part(sheet, wish, fields),
-    target: (sheet, wish) => turnsFor(sheet, wish, solver),
+    target: (sheet, wish, fields) => turnsFor(sheet, wish, solver, fields),
     search: (sheet, { wish, step }) => searches.part(sheet, wish, step),
     balance: (sheet, wish) => balance(sheet, wish, solver),
     matters: (sheet, wish, fields) => mattersOf(sheet, wish, fields, solver),

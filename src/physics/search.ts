@@ -1,5 +1,5 @@
 /** What to wind and to build for what is wanted: found among what there is. */
-import type { PickupBuild, Search, Sheet, Wants } from '../sheet/sheet.ts';
+import type { PickupBuild, Search, Sheet } from '../sheet/sheet.ts';
 import type { FieldSolver } from './field.ts';
 import { FieldError } from './fieldFaults.ts';
 import { fieldQuestion } from './fieldQuestion.ts';
@@ -264,8 +264,7 @@ class Run {
   }
 
   private missing(sheet: Sheet, fields: Fields): readonly Missing[] {
-    const { pickup, wants }: { pickup: number; wants: Wants } = this.wish;
-    return missingOf(sheet, fields, pickup, wants, this.against);
+    return missingOf(sheet, fields, this.wish.pickup, this.wish, this.against);
   }
 }
 

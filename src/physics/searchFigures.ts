@@ -1,5 +1,7 @@
 /** What a pickup comes to of what is wanted of it, and how far that is from it. */
-import type { Sheet, WantKey, Wants } from '../sheet/sheet.ts';
+import type { Search, SearchLoad, Sheet, WantKey } from '../sheet/sheet.ts';
+import { Alone, weightsOf } from './alone.ts';
+import type { CurveFeatures } from './circuit/features.ts';
 import { resolve } from './heard/resolve.ts';
 import type { Fields } from './heard/fieldAnswer.ts';
 import type { HeardSheet } from './heard/resolved.ts';
@@ -48,16 +50,22 @@ export function againstOf(sheet: Sheet, pickup: number, fields: Fields): Against
   return { notes, loudness: notesLoudness(notes) };
 }
 
-/** Every want by itself, SI, dB and cents, and in steps. @param fields of the sheet's pickups, from heardWith @param against for level and alike */
+/**
+ * Every want by itself, SI, dB and cents, and in steps.
+ *
+ * @param fields of the sheet's pickups, from heardWith
+ * @param search what is wanted, and of a resonance into which load
+ * @param against for level and alike
+ */
 export function missingOf(
   asked: Sheet,
   fields: Fields,
   pickup: number,
-  wants: Wants,
+  { wants, load }: Pick<Search, 'wants' | 'load'>,
   against: Against | null,
 ): readonly Missing[] {
   const sheet = resolve(heardWith(asked, pickup), fields);
-  const figures = new Figures(sheet, pickup, against);
+  const figures = new Figures(sheet, pickup, load ?? null, against);
   return (Object.keys(STEPS) as WantKey[]).flatMap((want) => {
     const wanted = wants[want];
     if (wanted === undefined) return [];
@@ -73,15 +81,21 @@ function offOf(want: WantKey, wanted: number, got: number | null): number {
   return MOSTS.has(want) ? Math.max(0, off) : off;
 }
 
+/** Hz, dB; null where there is none. */
+type Peak = CurveFeatures['resonance'];
+
 /** Each found once it is asked for. */
 class Figures {
   private heard: Against | null = null;
-  private resonance: ReturnType<typeof featuresOf>['resonance'] | undefined;
+  /** undefined: not yet asked for. */
+  private resonance: Peak | undefined;
   private outcome: ReturnType<typeof outcomeOf> | null = null;
 
   constructor(
     private readonly sheet: HeardSheet,
     private readonly pickup: number,
+    /** null: the pots and the cable. */
+    private readonly load: SearchLoad | null,
     private readonly against: Against | null,
   ) {}
 
@@ -116,12 +130,24 @@ class Figures {
         return Math.max(...levels) - Math.min(...levels);
       }
       case 'pull':
-        return Math.max(...this.come().strings.map(({ field }) => Math.abs(field?.centsTowards ?? 0)));
+        return Math.max(
+          ...this.come().strings.flatMap(({ field }) =>
+            field ? [field.centsTowards, field.centsAcross].map(Math.abs) : [0],
+          ),
+        );
     }
   }
 
-  private peak(): ReturnType<typeof featuresOf>['resonance'] {
-    return (this.resonance ??= featuresOf(this.sheet).resonance);
+  private peak(): Peak {
+    if (this.resonance === undefined)
+      this.resonance = (this.load ? this.aloneInto(this.load) : featuresOf(this.sheet)).resonance;
+    return this.resonance;
+  }
+
+  private aloneInto(load: SearchLoad): CurveFeatures {
+    const { instrument, pickups, listen } = this.sheet;
+    const own = pickups[this.pickup]!;
+    return new Alone(own, load, weightsOf(instrument, own, listen.string)).features();
   }
 
   private come(): ReturnType<typeof outcomeOf> {

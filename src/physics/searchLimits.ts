@@ -1,6 +1,6 @@
 /** Which limit stands in the way of a search's best, in sentences. */
 import { gaugeNumber } from '../shape/gauges.ts';
-import type { PickupBuild, Stock } from '../sheet/sheet.ts';
+import type { PickupBuild, Pole, Stock } from '../sheet/sheet.ts';
 import { mm } from './lever.ts';
 import type { Least } from './numerics/boundedLeast.ts';
 import type { Room, Wound } from './searchSpace.ts';
@@ -86,17 +86,17 @@ function listSaid(
   { wires, diameters, lengths }: Stock,
   glances: readonly Glanced[],
 ): readonly string[] {
-  const { wire, pole } = build.rows[0]!;
+  const { wire } = build.rows[0]!;
   const of = (
     list: readonly number[] | undefined,
-    own: number,
-    read: (one: Glanced) => number,
+    own: number | undefined,
+    read: (one: Glanced) => number | undefined,
     words: readonly [string, string],
     shown: (value: number) => string,
   ): readonly string[] => {
     const sorted = list?.toSorted((a, b) => a - b) ?? [];
-    const at = sorted.indexOf(own);
-    if (sorted.length < 2 || (at > 0 && at < sorted.length - 1)) return [];
+    const at = own === undefined ? -1 : sorted.indexOf(own);
+    if (own === undefined || sorted.length < 2 || at < 0 || (at > 0 && at < sorted.length - 1)) return [];
     const cost = (value: number): number =>
       Math.min(...glances.flatMap((one) => (read(one) === value ? [one.cost] : [])));
     // Only where the next one costs more does the end of the list stand in the way.
@@ -104,7 +104,11 @@ function listSaid(
     if (!(next > (1 + OTHER) * cost(own))) return [];
     return [`${shown(own)} is ${words[at === 0 ? 0 : 1]} there is.`];
   };
-  const ofPole = ({ poles }: Glanced) => poles.rows[0]!.pole;
+  // Screws are left as they are.
+  const poleOf = ({ rows }: PickupBuild, kinds: readonly Pole['kind'][]) =>
+    rows.find(({ pole }) => kinds.includes(pole.kind))?.pole;
+  const thick = (one: PickupBuild) => poleOf(one, ['rod', 'slug'])?.diameter;
+  const long = (one: PickupBuild) => poleOf(one, ['rod'])?.length;
   return [
     ...of(
       wires,
@@ -113,13 +117,7 @@ function listSaid(
       ['the finest wire', 'the thickest wire'],
       wireWord,
     ),
-    ...of(
-      diameters,
-      pole.diameter,
-      (one) => ofPole(one).diameter,
-      ['the thinnest pole', 'the thickest pole'],
-      mm,
-    ),
-    ...of(lengths, pole.length, (one) => ofPole(one).length, ['the shortest rod', 'the longest rod'], mm),
+    ...of(diameters, thick(build), (one) => thick(one.poles), ['the thinnest pole', 'the thickest pole'], mm),
+    ...of(lengths, long(build), (one) => long(one.poles), ['the shortest rod', 'the longest rod'], mm),
   ];
 }

@@ -6,6 +6,7 @@ import {
   Fault,
   figure,
   figureIn,
+  figureOrNone,
   group,
   list,
   orDefault,
@@ -61,7 +62,15 @@ function checkSearch(search: Fields): Search {
     );
   const figures = (name: string, what: string, key: FigureKey) =>
     some(name, what, (all, i) => figureIn(all, i, key, WHERE));
+  const load = orDefault(search, 'load', undefined, () => {
+    const fields = group(search, 'load', WHERE, 'Load');
+    return {
+      resistance: figureOrNone(fields, 'resistance', 'inputResistance', WHERE),
+      capacitance: figure(fields, 'capacitance', 'inputCapacitance', WHERE),
+    };
+  });
   return {
+    ...(load && { load }),
     wants: given(
       Object.fromEntries(
         WANTS.map(([key, of]) => [

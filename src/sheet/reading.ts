@@ -87,8 +87,8 @@ export function faultOf(value: number, key: FigureKey, typed?: string): string |
   return `${label} must be between ${limits[0]} and ${limits[1]}; got ${plain}.`;
 }
 
-/** @param shown the text that the field shows now; its unit is what a bare number takes */
-export async function readFigure(text: string, key: FigureKey, shown?: string): Promise<Reading> {
+/** @param shown the text that the field shows now; its unit is what a bare number takes. null: it takes none, and is refused where there are several */
+export async function readFigure(text: string, key: FigureKey, shown?: string | null): Promise<Reading> {
   const { label, unit } = FIGURES[key];
   const { quantity, example } = UNITS[unit];
   const base = BASES[unit];
@@ -113,10 +113,13 @@ export async function readFigure(text: string, key: FigureKey, shown?: string): 
       `${label} must be written with a point as its decimal sign; got "${typed}". Leave out thousands marks.`,
     );
   const result = evaluate(spelled, base);
-  if (result.kind === 'not an expression') return fail(`${label} must be ${wanted}; got "${typed}".`);
+  const unitless = shown === null && base !== null && result.kind === 'number';
+  if (unitless || result.kind === 'not an expression')
+    return fail(`${label} must be ${wanted}; got "${typed}".`);
   if (result.kind === 'other unit')
     return fail(`${label} must be ${quantity}${base === null ? ' without a unit' : ''}; got ${typed}.`);
-  const scaled = result.kind === 'number' ? result.value * bareUnit(key, shown).size : result.value;
+  const scaled =
+    result.kind === 'number' ? result.value * bareUnit(key, shown ?? undefined).size : result.value;
   // Adding zero turns −0 into 0.
   const value = Number(scaled.toPrecision(DIGITS)) + 0;
   const fault = faultOf(value, key, typed);

@@ -6,7 +6,7 @@ import type { FigureKey } from './figures.ts';
 
 /** Figures that may be wanted, SI, dB, cents; an absent one is not asked for. */
 export interface Wants {
-  /** Hz, into the cable and pots that are there, and how high (dB) and sharp it is. */
+  /** Hz, into the search's load, and how high (dB) and sharp it is. */
   readonly resonance?: number;
   readonly height?: number;
   readonly q?: number;
@@ -19,7 +19,7 @@ export interface Wants {
   readonly reach?: number;
   /** Between the loudest and the softest open string, for the same movement, dB at most. */
   readonly balance?: number;
-  /** Of the open string that it shifts most, cents at most. */
+  /** Of the open string that it shifts most, moving towards the pickup or across it, cents at most. */
   readonly pull?: number;
   /** What is heard of it beside the other trial, at equal loudness, dB at most. */
   readonly alike?: number;
@@ -58,13 +58,28 @@ export interface Stock {
 }
 export type StockKey = keyof Stock;
 
+/** What stands at the pickup's leads, Ω (null: nothing) and F. */
+export interface SearchLoad {
+  readonly resistance: number | null;
+  readonly capacitance: number;
+}
+
+/** Nothing at all, and a divider probe as is common. */
+export const NO_LOAD: SearchLoad = { resistance: null, capacitance: 0 };
+export const USUAL_PROBE: SearchLoad = { resistance: 10e6, capacitance: 12e-12 };
+
 export interface Search {
   readonly wants: Wants;
   readonly stock: Stock;
+  /** Into which the resonance is, with the pickup off its guitar; absent: the pots and the cable that are there. */
+  readonly load?: SearchLoad;
 }
 
 /** Of one list. */
 export const MOST_OF_A_LIST = 12;
 
-/** Where nobody has said: common wire, and turns that common bobbins take. */
-export const USUAL_STOCK: Stock = { wires: [42, 43, 44].map(gaugeDiameter), turns: [3000, 12_000] };
+/** Turns that common bobbins take. */
+export const USUAL_TURNS = [3000, 12_000] as const;
+
+/** Where nobody has said: common wire and turns. */
+export const USUAL_STOCK: Stock = { wires: [42, 43, 44].map(gaugeDiameter), turns: USUAL_TURNS };

@@ -12,7 +12,7 @@ import type { Magnets, PickupBuild } from './build.ts';
 
 export type * from './balance.ts';
 export type * from './build.ts';
-export type { Search, Stock, WantKey, Wants } from './search.ts';
+export type { Search, SearchLoad, Stock, WantKey, Wants } from './search.ts';
 export type { Spread, SpreadKey } from './spread.ts';
 export type { WrapMetal };
 

@@ -50,26 +50,34 @@ const mm = (length: number): string => (1e3 * length).toFixed(2);
 
 /** «6910 turns of 0.0564 mm (AWG 43), single; alnico 2 rods of 4.85 × 17.00 mm; gaps 3.30 and 2.70 mm». */
 export function buildWords({ rows, bars, gapBass, gapTreble }: PickupBuild): string {
-  const { wire, pole } = rows[0]!;
+  const { wire } = rows[0]!;
   const turns = rows.map((row) => row.turns).join(' and ');
-  const magnet = pole.kind === 'rod' ? pole.magnet : bars[0]?.magnet;
-  const size = pole.kind === 'none' ? '' : ` ${pole.kind}s of ${mm(pole.diameter)} × ${mm(pole.length)} mm`;
-  const of =
-    pole.kind === 'rod'
-      ? `${pole.magnet.grade}${size}`
-      : `${magnet ? `${magnet.grade} bar` : ''}${size && `,${size}`}`;
-  return `${turns} turns of ${formatFigure(wire.conductor, 'wire')}, ${wire.enamel}; ${of}; gaps ${mm(gapBass)} and ${mm(gapTreble)} mm`;
+  const poles = rows.flatMap(({ pole: { kind, magnet, diameter, length } }) =>
+    kind === 'none'
+      ? []
+      : [`${kind === 'rod' ? `${magnet.grade} ` : ''}${kind}s of ${mm(diameter)} × ${mm(length)} mm`],
+  );
+  const of = [...new Set([...bars.map(({ magnet }) => `${magnet.grade} bar`), ...poles])];
+  return [
+    `${turns} turns of ${formatFigure(wire.conductor, 'wire')}, ${wire.enamel}`,
+    ...(of.length > 0 ? [of.join(', ')] : []),
+    `gaps ${mm(gapBass)} and ${mm(gapTreble)} mm`,
+  ].join('; ');
 }
 
 /** What a trial is called by: its turns and wire, and what it misses. */
 export function candidateWhat(one: Candidate): string {
   const { wire } = one.build.rows[0]!;
   const turns = one.build.rows.map((row) => row.turns).join(' and ');
-  const misses = one.missing.flatMap((missing) => {
-    const off = offWords(missing);
-    return off ? [`${figureOf(missing.want)[2]} ${off}`] : [];
-  });
-  const missed = misses.length > 0 ? `: ${misses.join(', ')}` : '';
+  // Only of a resonance there may be none, and then neither its height nor its Q.
+  const misses = new Set(
+    one.missing.flatMap((missing) => {
+      const off = offWords(missing);
+      if (missing.got === null) return ['no resonance'];
+      return off ? [`${figureOf(missing.want)[2]} ${off}`] : [];
+    }),
+  );
+  const missed = misses.size > 0 ? `: ${[...misses].join(', ')}` : '';
   return `${turns} turns of ${formatFigure(wire.conductor, 'wire')}${missed}`;
 }
 

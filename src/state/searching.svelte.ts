@@ -4,7 +4,7 @@ import { withBuildOf } from '../sheet/balanceWish.ts';
 import { sameData } from '../sheet/edit.ts';
 import { readSearch, type ReadSearch } from '../sheet/readSearch.ts';
 import { USUAL_STOCK } from '../sheet/search.ts';
-import type { Search, Sheet, Stock, WantKey } from '../sheet/sheet.ts';
+import type { Search, SearchLoad, Sheet, Stock, WantKey } from '../sheet/sheet.ts';
 import { candidateWhat, type Candidate } from './searchWords.ts';
 import type { Workbench } from './workbench.svelte.ts';
 
@@ -65,8 +65,15 @@ export class Searching {
     this.#set({ ...this.search, stock: value === undefined ? rest : { ...rest, [key]: value } });
   };
 
+  /** Wants the resonance into a load, or with undefined into the pots and the cable that are there, as one step. */
+  into = (load: SearchLoad | undefined): void => {
+    const { load: _, ...rest } = this.search;
+    this.#set(load ? { ...rest, load } : rest);
+  };
+
   #set(search: Search): void {
-    const nothing = Object.keys(search.wants).length === 0 && sameData(search.stock, USUAL_STOCK);
+    const { wants, stock, load } = search;
+    const nothing = Object.keys(wants).length === 0 && sameData(stock, USUAL_STOCK) && !load;
     this.#bench.setSearch(nothing ? undefined : JSON.stringify(search));
   }
 

@@ -9,6 +9,7 @@ export { default as Close } from './close/Close.svelte';
 export { default as Earlier } from './title/Earlier.svelte';
 export { default as Files } from './files/Files.svelte';
 export { default as FirstWalk } from './walk/FirstWalk.svelte';
+export { default as HeardUnder } from './curve/HeardUnder.svelte';
 export { default as Line } from './listen/Line.svelte';
 export { default as ListenFiles } from './listen/Files.svelte';
 export { default as LoudspeakerCurve } from './listen/LoudspeakerCurve.svelte';

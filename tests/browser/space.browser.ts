@@ -90,7 +90,7 @@ test('two pickups stand beside one another, with what one has more of', async ({
   const left = await both.first().inputValue();
   await both.last().selectOption(left);
   await soon(() => beside.getByRole('img', { name: /stronger than/ }).getAttribute('aria-label')).toMatch(
-    /hardly anywhere/,
+    /hardly anywhere, height for height over the tops of the poles; string \d lies \d\.\d\d mm over both$/,
   );
   const [one, two, change] = await beside.locator('tbody tr').first().locator('td').allInnerTexts();
   expect(two).toBe(one);

@@ -92,15 +92,15 @@ test('what differs stands in a table; a trial taken out comes back', async ({ op
   await soon(() => row.innerText()).toMatch(/−\d+(\.\d)? %$/);
   const resonance = await row.innerText();
   expect(await table.getByRole('row', { name: /^field at the string/ }).innerText()).not.toMatch(/%/);
-  // While it is found what is heard of another cable, nothing jumps.
-  await trials(page)
-    .getByRole('img', { name: /^What the ear gets more of/ })
-    .waitFor();
+  // While it is found what is heard of another cable, which stands under the response curve, nothing jumps.
+  const curve = page.getByRole('region', { name: 'Curve', exact: true });
+  await curve.getByRole('img', { name: /^What the ear gets more of/ }).waitFor();
+  const under = await watched(page, curve);
   const heights = await watched(page, trials(page));
   await type(page, CABLE, '9');
   await soon(() => row.innerText()).not.toBe(resonance);
   await atRest(page);
-  expect(await heights()).toHaveLength(1);
+  expect([await heights(), await under()]).toEqual([[expect.any(Number)], [expect.any(Number)]]);
   await trials(page).getByRole('button', { name: 'take B out' }).click();
   await soon(() => letters(page)).toBe('A*');
   await button(page, 'undo').click();

@@ -16,6 +16,10 @@ import { builtSheet } from '../fixtures/builtSheet.ts';
 /** Without a build, so that no field has to be solved. */
 const BY_HAND = fileURLToPath(new URL('../fixtures/old-links/one-coil-pickups.json', import.meta.url));
 
+interface Found {
+  readonly best: readonly Record<string, unknown>[];
+}
+
 let folder = '';
 beforeAll(() => void (folder = mkdtempSync(join(tmpdir(), 'target-'))));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -85,8 +89,21 @@ describe('target', () => {
     const parts = [0, 1].map((step) => search(sheet, { wish, step }));
     expect(parts[1]).toMatchObject({ done: 2, of: 2, limits: [] });
     const { build, missing } = parts[1]!.best[0]!;
-    const [found] = (JSON.parse(out) as { best: Record<string, unknown>[] }).best;
+    const [found] = (JSON.parse(out) as Found).best;
     expect(found).toMatchObject({ turns: [build.rows[0]!.turns], missing, reached: true });
+    const loaded = (load: unknown) => ask({ stock: { turns: [5000, 8000] }, load });
+    const probe = { resistance: 10e6, capacitance: 12e-12 };
+    const off = { ...wish, stock: { turns: [5000, 8000] as const }, load: probe };
+    const probed = [0, 1].map((step) => search(sheet, { wish: off, step }))[1]!.best[0]!;
+    const [first] = (JSON.parse(loaded({ resistance: '10 Mohm', capacitance: '12 pF' }).out) as Found).best;
+    expect(first).toMatchObject({ turns: [probed.build.rows[0]!.turns], missing: probed.missing });
+    for (const [load, message] of [
+      ['short', /«load» must be "guitar", "unloaded" or a group .*; got "short"/],
+      [{ resistance: 1e6, capacitance: '12 pF' }, /«resistance» must be .* with its unit.*; got 1000000\./],
+      [{ resistance: '10 Mohm' }, /«capacitance» must be .* with its unit.*; got none\./],
+      [{ inductance: '1 H' }, /must be resistance and capacitance; got "inductance"/],
+    ] as const)
+      expect(loaded(load).err).toMatch(message);
     for (const [more, message] of [
       [
         { want: { resonance: 5200 } },

@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { USUAL_WISH } from '../../src/benchSheet/usual.ts';
+import { benchFigures } from '../../src/physics/benchFigures.ts';
 import { FieldSolver } from '../../src/physics/field.ts';
 import { fieldQuestion } from '../../src/physics/fieldQuestion.ts';
 import { predict } from '../../src/physics/predict.ts';
@@ -7,8 +9,9 @@ import { Searches, type SearchPart, type SearchWish } from '../../src/physics/se
 import { missingOf } from '../../src/physics/searchFigures.ts';
 import { withBuild } from '../../src/physics/woundBuild.ts';
 import { gaugeDiameter } from '../../src/shape/gauges.ts';
+import { NO_LOAD } from '../../src/sheet/search.ts';
 import { setAt } from '../../src/sheet/edit.ts';
-import type { PickupBuild, Sheet, Stock, Wants } from '../../src/sheet/sheet.ts';
+import type { PickupBuild, SearchLoad, Sheet, Stock, Wants } from '../../src/sheet/sheet.ts';
 import { builtSheet } from '../fixtures/builtSheet.ts';
 import { exampleSheet } from '../fixtures/sheet.ts';
 
@@ -23,9 +26,9 @@ function rods(): Sheet {
 const RODS = rods();
 const OWN = RODS.pickups[0]!.build!;
 
-function search(wants: Wants, stock: Stock, than: Sheet | null = null): SearchPart {
+function search(wants: Wants, stock: Stock, than: Sheet | null = null, load?: SearchLoad): SearchPart {
   const searches = new Searches(solver);
-  const wish: SearchWish = { pickup: 0, than, wants, stock };
+  const wish: SearchWish = { pickup: 0, than, wants, stock, ...(load && { load }) };
   let part = searches.part(RODS, wish, 0);
   for (let step = 1; part.done < part.of; step++) part = searches.part(RODS, wish, step);
   return part;
@@ -84,7 +87,7 @@ describe('search', () => {
         [6000, 6250, 6500, 6750, 7000].map((n) => {
           const build = built(gauge, grade, n);
           const sheet = sheetOf(build);
-          const missing = missingOf(sheet, solver.fields(sheet), 0, wants, null);
+          const missing = missingOf(sheet, solver.fields(sheet), 0, { wants }, null);
           return { build, cost: missing.reduce((sum, { off }) => sum + off * off, 0) };
         }),
       ),
@@ -96,6 +99,30 @@ describe('search', () => {
     // Unreachable together: it is said to be so.
     expect(best[0]!.reached).toBe(false);
     expect(limits).not.toEqual([]);
+  });
+
+  it('[exact] into a load of its own, nothing or a probe, the resonance is that of the bench sheet', () => {
+    const planted = sheetOf(built(42, 'alnico 5', 6400));
+    const probe = { resistance: 1e6, capacitance: 120e-12 };
+    const read = (sheet: Sheet) =>
+      benchFigures(sheet, solver.fields(sheet), { ...USUAL_WISH, pickup: 0, probe });
+    const { unloaded, probed, inGuitar } = read(planted);
+    for (const [load, peak] of [
+      [NO_LOAD, unloaded!],
+      [probe, probed!],
+      [undefined, inGuitar!],
+    ] as const) {
+      const wants = { resonance: peak.frequency, q: peak.q };
+      const { best } = search(wants, { turns: [5000, 7500] }, null, load);
+      expect(best[0]!.reached).toBe(true);
+      expect(Math.abs(best[0]!.build.rows[0]!.turns / 6400 - 1)).toBeLessThan(0.01);
+      const now = read(sheetOf(best[0]!.build));
+      const found = load === NO_LOAD ? now.unloaded : load ? now.probed : now.inGuitar;
+      expect(best[0]!.missing.map(({ got }) => got)).toEqual([found!.frequency, found!.q]);
+    }
+    // Each is another resonance altogether.
+    expect(unloaded!.frequency / probed!.frequency).toBeGreaterThan(1.2);
+    expect(probed!.frequency / inGuitar!.frequency).toBeGreaterThan(1.2);
   });
 
   it('[exact] names the limit in the way: the bobbin, the turns, the gap', () => {
@@ -110,6 +137,22 @@ describe('search', () => {
     expect(search({ pull: 0.1 }, { gap: [0.002, 0.004] }).limits).toEqual([
       'The gap is as large as is allowed, 4.00 mm (bass) and 3.40 mm (treble).',
     ]);
+  });
+
+  it('[exact] slugs have their diameters, and screws beside them none: no limit is named that the list does not have', () => {
+    const sheet = builtSheet('slugs and screws beside an alnico bar');
+    const searches = new Searches(solver);
+    const diameters = [0.0045, 0.00475];
+    const wish: SearchWish = { pickup: 0, than: null, wants: { resistance: 60e3 }, stock: { diameters } };
+    let part = searches.part(sheet, wish, 0);
+    for (let step = 1; part.done < part.of; step++) part = searches.part(sheet, wish, step);
+    const of = (build: PickupBuild, kind: string) =>
+      build.rows.find(({ pole }) => pole.kind === kind)!.pole.diameter;
+    const [first] = part.best;
+    expect(diameters).toContain(of(first!.build, 'slug'));
+    expect(of(first!.build, 'screw')).toBe(of(sheet.pickups[0]!.build!, 'screw'));
+    // What stands in the way of the resistance is neither.
+    expect(part.limits).toEqual([expect.stringMatching(/^What is wanted does not go together/)]);
   });
 
   it('[exact] with other wire and turns, a glance is near what is solved', () => {

@@ -132,6 +132,17 @@ describe('[exact] read', () => {
   ])('%s as %s', async (text, key, value, shown) => {
     expect(await readFigure(text, key, shown)).toStrictEqual({ ok: true, value });
   });
+
+  it('a bare number where no unit is shown that it could take is refused, if that is asked for; what has one unit alone takes it', async () => {
+    expect(await readFigure('5200', 'targetPeak', null)).toStrictEqual({
+      ok: false,
+      message: 'Resonance must be a figure with a unit, such as 8.2 kHz; got "5200".',
+    });
+    expect(await readFigure('5.2k', 'targetPeak', null)).toStrictEqual({ ok: true, value: 5200 });
+    expect(await readFigure('5.2 kHz', 'targetPeak', null)).toStrictEqual({ ok: true, value: 5200 });
+    expect(await readFigure('2', 'wantedLevel', null)).toStrictEqual({ ok: true, value: 2 });
+    expect(await readFigure('2', 'wantedQ', null)).toStrictEqual({ ok: true, value: 2 });
+  });
 });
 
 describe('refused in a sentence', () => {

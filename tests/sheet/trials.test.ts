@@ -343,6 +343,7 @@ describe('[exact] what the bench does with trials', () => {
     const search = {
       wants: { resonance: 5000, alike: 1 },
       stock: { wires: [63e-6], enamels: ['single'], turns: [5000, 8000] },
+      load: { resistance: null, capacitance: 0 },
     } as const;
     const text = JSON.stringify(search);
     const kept = withSearch(wrap(example), text);
@@ -362,6 +363,15 @@ describe('[exact] what the bench does with trials', () => {
       'Search: turns at most must be no less than at least, 8000; got 5000.',
     );
     expect(from({ grades: ['lead'] })).toMatch(/^Search: magnet grade must be one of /);
+    const { load: _, ...inGuitar } = search;
+    expect(readSearch(JSON.stringify(inGuitar))).toStrictEqual({ ok: true, search: inGuitar });
+    const into = (load: unknown): string | undefined =>
+      (readSearch(JSON.stringify({ ...search, load })) as Data).message;
+    expect(into({ resistance: 1, capacitance: 0 })).toMatch(
+      /^Search: input resistance must be between .*; got 1\.00 Ω\.$/,
+    );
+    expect(into({ resistance: null })).toMatch(/^Search: input capacitance must be /);
+    expect(into('nothing')).toMatch(/^Search: load must be a group of fields/);
   });
 
   it('a changed copy of the open trial lies beside it', () => {

@@ -8,7 +8,7 @@ import { withBuild } from '../../src/physics/woundBuild.ts';
 import { gaugeDiameter } from '../../src/shape/gauges.ts';
 import type { MagnetGrade, PickupBuild, Sheet, Stock, Wants } from '../../src/sheet/sheet.ts';
 import { builtSheet } from '../fixtures/builtSheet.ts';
-import { soakPlan } from './tools/plan.ts';
+import { soakPlan, spread } from './tools/plan.ts';
 
 const { count, seed } = soakPlan('search', 1, 20);
 
@@ -72,8 +72,18 @@ const said = (sheet: Sheet) => {
   };
 };
 
-it('planted designs are found again, resonance within 1 %, level within 0.5 dB, turns within 1 % of those with that wire [exact]', () => {
+/**
+ * Turns to what the wire allows: with the wire and the poles that were planted the resonance is as their inverse, so that 1 % of it is 1 % of them; with that
+ * wire under other poles the resistance alone tells, which is reached within 2 %.
+ */
+it('planted designs are found again: resonance within 1 %, level within 0.5 dB, turns within 1 % with that wire and those poles, within 2 % with that wire [exact]', () => {
   const random = chance(seed);
+  const offs = {
+    resonance: [] as number[],
+    level: [] as number[],
+    parts: [] as number[],
+    wire: [] as number[],
+  };
   const among = <T>(list: readonly T[]): T => list[Math.floor(random() * list.length)]!;
   for (let n = 0; n < count; n++) {
     const gauge = among(GAUGES);
@@ -92,9 +102,20 @@ it('planted designs are found again, resonance within 1 %, level within 0.5 dB, 
     expect(Math.abs(now.resonance / wanted.resonance - 1), where).toBeLessThan(0.01);
     const level = found!.missing.find(({ want }) => want === 'level')!;
     expect(Math.abs(level.got!), where).toBeLessThan(0.5);
-    const same = best.find(({ build }) => build.rows[0]!.wire.conductor === gaugeDiameter(gauge));
-    if (same) expect(Math.abs(same.build.rows[0]!.turns / parts.turns - 1), where).toBeLessThan(0.015);
+    offs.resonance.push(100 * Math.abs(now.resonance / wanted.resonance - 1));
+    offs.level.push(Math.abs(level.got!));
+    for (const { build, reached } of best) {
+      const { wire, pole, turns } = build.rows[0]!;
+      if (!reached || wire.conductor !== gaugeDiameter(gauge) || wire.enamel !== 'single') continue;
+      const same = pole.diameter === parts.diameter && pole.magnet.grade === parts.grade;
+      const off = Math.abs(turns / parts.turns - 1);
+      expect(off, where).toBeLessThan(same ? 0.01 : 0.02);
+      offs[same ? 'parts' : 'wire'].push(100 * off);
+    }
   }
+  console.log(`resonance: ${spread(offs.resonance, '%')}\nlevel: ${spread(offs.level, 'dB')}`);
+  console.log(`turns, wire and poles: ${offs.parts.length}, ${spread(offs.parts, '%')}`);
+  console.log(`turns, wire alone: ${offs.wire.length}, ${spread(offs.wire, '%')}`);
 }, 3600e3);
 
 it('what is beyond all there is is said to be so, with a limit [exact]', () => {
@@ -138,7 +159,7 @@ it('a sweep of all turns and gaps of a small space has no better [exact]', () =>
         for (let lower = 0; lower <= 0.4e-3 + 1e-9; lower += few ? 4e-4 : 1e-4) {
           const build = built({ gauge, grade, diameter: OWN.rows[0]!.pole.diameter, turns, lower });
           const sheet = withBuild(RODS, 0, build);
-          const missing = missingOf(sheet, solver.fields(sheet), 0, wants, against);
+          const missing = missingOf(sheet, solver.fields(sheet), 0, { wants }, against);
           const cost = missing.reduce((sum, { off }) => sum + off * off, 0);
           if (cost < least) [least, of] = [cost, build];
         }

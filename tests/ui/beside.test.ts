@@ -6,6 +6,7 @@ import {
   partsFromAbove,
   planView,
   screenPath,
+  sectionsCompared,
   signedLines,
   strengthLines,
 } from '../../src/ui/beside/view.ts';
@@ -23,6 +24,19 @@ describe('a section beside another', () => {
     expect(screen.y0 + screen.perV * 0.021).toBeCloseTo(0, 9);
     expect(cutView(lattice, 360).width).toBe(360);
     expect(screenPath([0.036, 0.021, -0.036, 0.021], screen, true)).toMatch(/^M0 0L300 0Z$/);
+  });
+
+  it('says that heights over the tops are compared, and where the strings lie [exact]', () => {
+    const [a, b] = [
+      { name: 'A, neck', string: 0.0032 },
+      { name: 'B, neck', string: 0.0024 },
+    ] as const;
+    expect(sectionsCompared(a, { ...b, string: 0.00321 }, 3)).toBe(
+      'height for height over the tops of the poles; string 3 lies 3.21 mm over both',
+    );
+    expect(sectionsCompared(a, b, 3)).toBe(
+      'height for height over the tops of the poles, not at the string: string 3 lies 3.20 mm over those of A, neck, 2.40 mm over those of B, neck',
+    );
   });
 
   it('has figures and what they differ by, and dashes for what there is not', () => {

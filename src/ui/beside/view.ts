@@ -191,6 +191,25 @@ export function besideRows(a: SideFigures, b: SideFigures): readonly DifferenceR
   ];
 }
 
+/** Heights that differ by less are one, m. */
+const ONE_HEIGHT = 5e-5;
+
+/** What places of two sections are compared: the same heights over the tops, whatever the strings' are. Names and heights (m) of both sides. */
+export function sectionsCompared(
+  left: Pick<SideSeen, 'name' | 'string'>,
+  right: Pick<SideSeen, 'name' | 'string'>,
+  string: number,
+): string {
+  const mm = (height: number): string => `${(1e3 * height).toFixed(2)} mm`;
+  const where = 'height for height over the tops of the poles';
+  return Math.abs(left.string - right.string) < ONE_HEIGHT
+    ? `${where}; string ${string} lies ${mm(right.string)} over both`
+    : `${where}, not at the string: string ${string} lies ${mm(left.string)} over those of ${left.name}, ${mm(right.string)} over those of ${right.name}`;
+}
+
+/** The same of two plans. */
+export const PLANS_COMPARED = 'place for place from above, each at the height of its own strings';
+
 /** Points between a plan's own: its lines are then smooth. */
 const FINER = 3;
 

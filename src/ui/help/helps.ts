@@ -55,7 +55,7 @@ export const HELPS: Readonly<Record<HelpKey, string>> = {
   balance:
     'Strum: all open strings plucked alike, by their loudness (K-weighted, first 0.4 s) through pots and cable with this pickup alone. Movement: the open circuit for the same movement. Each pole is moved by what it did to its own string the last time, each way solved anew, and the strings’ mean is kept where the poles reach. Of two rows the screws are turned.',
   search:
-    'Every grade, diameter and length is solved once at a few gaps, and for each all wires are gone through, turns and gap by least squares; the six that come nearest are then solved as any sheet. One step of missing is 1 % of a resonance, 2 % of R and L, 5 % of Q, 3 % of reach, 0.5 dB or cents. Reached is what misses nothing by more.',
+    'Every grade, diameter and length is solved once at a few gaps, and for each all wires are gone through, turns and gap by least squares; the six that come nearest are then solved as any sheet. One step of missing is 1 % of a resonance, 2 % of R and L, 5 % of Q, 3 % of reach, 0.5 dB or cents. Reached is what misses nothing by more. Off the guitar the resonance is that of the bench sheet, up to 100 kHz; all else is as it is in the guitar.',
   close:
     'Each note’s first partial is shifted by the magnet’s pull along and across the pickup (Rayleigh’s perturbation; Feinberg). Stopped, a string is shorter, moves more or less over the pickup, and lies lower: from the saddle straight to the fret, with 0.5 mm over the frets at the nut and the action given here; relief of the neck is left out.',
 };
