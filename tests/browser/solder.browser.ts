@@ -1,10 +1,19 @@
 /** Is it worth the solder, and what to wind: own spread, what matters, turns, balance and search, each made a trial and taken back. */
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Locator } from 'playwright-core';
+import { main } from '../../src/cli/main.ts';
+import { setAt } from '../../src/sheet/edit.ts';
 import { encodeLink } from '../../src/sheet/link.ts';
+import type { Sheet } from '../../src/sheet/sheet.ts';
 import { wrap } from '../../src/sheet/trials.ts';
+import { heardWord } from '../../src/state/difference.ts';
+import { builtSheet } from '../fixtures/builtSheet.ts';
 import { exampleSheet } from '../fixtures/sheet.ts';
-import { breaches, expect, test } from './rig/app.ts';
-import { button, CLIPBOARD, figure, ready, soon, type } from './rig/hands.ts';
-import { documentOf, letters } from './rig/trials.ts';
+import { breaches, expect, shot, test } from './rig/app.ts';
+import { button, CLIPBOARD, field, figure, ready, soon, type } from './rig/hands.ts';
+import { documentOf, letters, trials } from './rig/trials.ts';
 
 test('turns for a resonance, balance and search: refused at the field, seen to go on, left, found, made trials, and taken back', async ({
   openSheet,
@@ -18,6 +27,12 @@ test('turns for a resonance, balance and search: refused at the field, seen to g
   await soon(() => turns.getByRole('status').innerText()).toMatch(
     /^\d+ turns: 4\.5 kHz into this cable and these pots\.$/,
   );
+  // Made a trial and taken back, by keyboard and mouse.
+  await turns.getByRole('button', { name: 'make it a trial' }).focus();
+  await page.keyboard.press('Enter');
+  await soon(() => letters(page)).toBe('A B*');
+  await button(page, 'undo').click();
+  await soon(() => letters(page)).toBe('A*');
   await turns.getByRole('button', { name: 'make it a trial' }).click();
   await soon(() => letters(page)).toBe('A B*');
   await type(page, 'resonance that is wanted', '600 Hz');
@@ -58,6 +73,11 @@ test('turns for a resonance, balance and search: refused at the field, seen to g
   const search = page.getByRole('region', { name: 'What to wind for what I want' });
   await search.getByRole('button', { name: 'search', exact: true }).click();
   await soon(() => search.getByRole('alert').innerText()).toBe('Something must be wanted; nothing is.');
+  // Nothing shows the unit that it would take.
+  await type(page, 'wanted resonance', '5000');
+  await soon(() => search.getByRole('alert').allInnerTexts()).toContain(
+    'Resonance must be a figure with a unit, such as 8.2 kHz; got "5000".',
+  );
   await type(page, 'wanted resonance', '5 kHz');
   await type(page, 'Turns at least', '20000');
   await soon(() => search.getByRole('alert').allInnerTexts()).toContain(
@@ -96,7 +116,20 @@ test('turns for a resonance, balance and search: refused at the field, seen to g
   await soon(() => figure(page, 'wanted resonance')).toBe('');
 });
 
-test('one’s own spread and what matters most: typed, made, left, taken back, and a step becomes a trial; nothing keeps anybody out', async ({
+/** Presses a button, sees that it goes on, and cancels: in one go, for it may take a second or two. @returns of how many it told */
+const begunAndLeft = (region: Locator, begins: string): Promise<number> =>
+  region.evaluate(async (inside, begin) => {
+    const press = (name: string): void =>
+      [...inside.querySelectorAll('button')].find((b) => b.textContent.trim() === name)!.click();
+    press(begin);
+    let bar: HTMLProgressElement | null = null;
+    // Drawn before the next task; a frame may come when all is done.
+    for (; !bar; bar = inside.querySelector('progress')) await new Promise((then) => setTimeout(then));
+    press('cancel');
+    return bar.max;
+  }, begins);
+
+test('one’s own spread and what matters most: typed, made, left, taken back, and a step becomes a trial', async ({
   openSheet,
 }) => {
   const sheet = exampleSheet();
@@ -117,16 +150,7 @@ test('one’s own spread and what matters most: typed, made, left, taken back, a
   expect((await documentOf(page)).spread).toBeUndefined();
 
   // Left, it says nothing; made, what two of one's own differ by.
-  // In one go: two hundred are made in a second or two.
-  const most = await spread.evaluate(async (region) => {
-    const press = (name: string): void =>
-      [...region.querySelectorAll('button')].find((b) => b.textContent.trim() === name)!.click();
-    press('make 200 of it');
-    let bar: HTMLProgressElement | null = null;
-    for (; !bar; bar = region.querySelector('progress')) await new Promise(requestAnimationFrame);
-    press('cancel');
-    return bar.max;
-  });
+  const most = await begunAndLeft(spread, 'make 200 of it');
   expect(most).toBe(200);
   await soon(() => spread.getByRole('progressbar').count()).toBe(0);
   expect(await spread.getByRole('status').count()).toBe(0);
@@ -138,7 +162,12 @@ test('one’s own spread and what matters most: typed, made, left, taken back, a
 
   await page.getByText('What matters most of this pickup').click();
   const matters = page.getByRole('region', { name: 'What matters most' });
-  await matters.getByRole('button', { name: /^take every step/ }).click();
+  // Seen to go on, and left: nothing is said, and no trial made.
+  expect(await begunAndLeft(matters, 'take every step, neck pickup')).toBeGreaterThan(5);
+  await soon(() => matters.getByRole('progressbar').count()).toBe(0);
+  expect([await matters.getByRole('list').count(), await letters(page)]).toEqual([0, 'A*']);
+  await matters.getByRole('button', { name: /^take every step/ }).focus();
+  await page.keyboard.press('Enter');
   const cable = matters.getByRole('button', { name: /^cable \+10 %: .*; make it a trial$/ });
   await soon(() => cable.count()).toBe(1);
   await page.getByRole('combobox', { name: 'ranked by what they do to' }).selectOption('resonance');
@@ -148,9 +177,138 @@ test('one’s own spread and what matters most: typed, made, left, taken back, a
   await soon(() => matters.getByRole('status').innerText()).toMatch(/before the last change/);
   await button(page, 'undo').click();
   await soon(() => letters(page)).toBe('A*');
-  await page.getByText('Balance of the strings', { exact: true }).click();
-  await page.getByRole('region', { name: 'Balance of the strings' }).waitFor();
-  await page.getByText('What to wind for what I want', { exact: true }).click();
-  await page.getByRole('region', { name: 'What to wind for what I want' }).waitFor();
+});
+
+/** Two trials of one pickup and one note, B with fewer turns. */
+const rods = builtSheet('six rods');
+const one = {
+  ...rods,
+  pickups: [{ ...rods.pickups[0]!, sounds: true }],
+  listen: { ...rods.listen, play: 'string', string: 3, fret: 2, through: 'cable' },
+} as const satisfies Sheet;
+const fewer = setAt(one, ['pickups', 0, 'build', 'rows', 0, 'turns'], 6000);
+
+/** What the command line says of B beside A. */
+function compared() {
+  const folder = mkdtempSync(join(tmpdir(), 'solder-'));
+  const files = [one, fewer].map((_, i) => join(folder, `${i}.json`));
+  [one, fewer].forEach((sheet, i) => writeFileSync(files[i]!, JSON.stringify(sheet)));
+  const said = { out: '', err: '' };
+  main(['compare', ...files], {
+    out: (line) => void (said.out += line),
+    err: (line) => void (said.err += line),
+  });
+  rmSync(folder, { recursive: true });
+  expect(said.err).toBe('');
+  return JSON.parse(said.out) as {
+    readonly louder: number;
+    readonly heard: { readonly most: number; readonly at: number; readonly word: string };
+    readonly thresholds: readonly { readonly what: string; readonly by: number; readonly just: number }[];
+    readonly spread: Record<'own' | 'between', Record<'low' | 'middle' | 'high', number>> & {
+      readonly nominal: number;
+      readonly lessThanOwn: boolean;
+    };
+  };
+}
+
+test('on a phone all five by touch and keys: their figures are the command line’s, each becomes a trial and is taken back, and axe finds nothing', async ({
+  openSheet,
+}) => {
+  const { louder, heard, thresholds, spread } = compared();
+  const db = (value: number): string => Math.abs(value).toFixed(1);
+  const { own, between } = spread;
+  const phone = { viewport: { width: 390, height: 844 }, hasTouch: true };
+  const fragment = await encodeLink({ ...wrap(one), open: 1, trials: [one, fewer] });
+  const { page } = await openSheet(fragment, phone);
+  await ready(page);
+  const open = (text: string) => page.getByText(text, { exact: true }).tap();
+  const region = (name: string) => page.getByRole('region', { name });
+  const backTo = async (was: string): Promise<void> => {
+    await page.getByRole('button', { name: 'undo' }).first().tap();
+    await soon(() => letters(page)).toBe(was);
+  };
+  // Is it heard? In words and by what listeners were found to hear.
+  await soon(() => trials(page).innerText()).toContain(
+    `${db(louder)} dB ${louder > 0 ? 'louder' : 'softer'}. At equal loudness it has ${db(heard.most)} dB ${heard.most > 0 ? 'more' : 'less'}`,
+  );
+  expect(await trials(page).innerText()).toContain(`: ${heard.word}.`);
+  const differs = trials(page).getByText(/^what differs/);
+  await differs.focus();
+  await page.keyboard.press('Enter');
+  const rows = trials(page)
+    .getByRole('table', { name: /^What listeners just told apart/ })
+    .getByRole('row');
+  expect(
+    (
+      await rows.evaluateAll((all) =>
+        all.map((row) => [...row.querySelectorAll('td')].map((td) => td.innerText)),
+      )
+    )
+      .slice(1)
+      .map(([by, just]) => [by!.replace(/^[+−]/, ''), just]),
+  ).toEqual(
+    thresholds.map(({ what, by, just }) =>
+      [by, just].map((value) => (what === 'level' ? `${db(value)} dB` : `${db(100 * value)} %`)),
+    ),
+  );
+  await page
+    .getByRole('region', { name: 'Curve', exact: true })
+    .getByRole('img', { name: `at most ${db(heard.most)} decibels, ${heard.word}` })
+    .waitFor();
+
+  await open('My own spread: is it more than that?');
+  await page.getByRole('button', { name: 'make 200 of both' }).tap();
+  await soon(() => region('My own spread').getByRole('status').allInnerTexts()).toEqual([
+    `Two of your own differ by ${db(own.middle)} dB, half of them by more (nine pairs in ten by ${db(own.low)} to ${db(own.high)} dB): ${heardWord(own.middle)}. B beside A, as they are drawn, differs by ${db(spread.nominal)} dB, and as you would make them by ${db(between.low)} to ${db(between.high)} dB in nine pairs of ten: ${spread.lessThanOwn ? 'less' : 'more'} than two of your own would differ.`,
+  ]);
+
+  await open('What matters most of this pickup');
+  const matters = region('What matters most');
+  await matters.getByRole('button', { name: /^take every step/ }).tap();
+  const turns = matters.getByRole('button', { name: /^turns \+2 %: .*; make it a trial$/ });
+  await soon(() => turns.count()).toBe(1);
+  await turns.focus();
+  await page.keyboard.press('Enter');
+  await soon(() => letters(page)).toBe('A B C*');
+  await backTo('A B*');
+
+  await open('Turns for a resonance');
+  await type(page, 'resonance that is wanted', '4.6 kHz');
+  await region('Turns for a resonance').getByRole('button', { name: 'make it a trial' }).tap();
+  await soon(() => letters(page)).toBe('A B C*');
+  await backTo('A B*');
+
+  await open('Balance of the strings');
+  const balance = region('Balance of the strings');
+  await balance.getByRole('button', { name: 'balance', exact: true }).tap();
+  await balance.getByRole('button', { name: 'make it a trial' }).tap();
+  await soon(() => letters(page)).toBe('A B C*');
+  await backTo('A B*');
+
+  await open('What to wind for what I want');
+  const search = region('What to wind for what I want');
+  // Beside another trial it may be asked to sound like it.
+  await field(page, 'wanted sounds like the other').waitFor();
+  await search
+    .getByRole('combobox', { name: 'what the resonance is into' })
+    .selectOption('a probe, off the guitar');
+  await type(page, 'capacitance of the probe that is wanted', '100 pF');
+  await type(page, 'wanted resonance', '7 kHz');
+  await soon(() => figure(page, 'wanted resonance')).toBe('7 kHz');
+  await search.getByRole('button', { name: 'search', exact: true }).tap();
+  await soon(() => search.getByRole('status').innerText()).toMatch(/^(Reached|Not reachable)/);
+  await search.getByRole('button', { name: 'make the first a trial' }).tap();
+  await soon(() => letters(page)).toBe('A B C*');
+  await backTo('A B*');
+  // The resonance, then the probe's capacitance, then the probe.
+  await backTo('A B*');
+  await soon(() => figure(page, 'wanted resonance')).toBe('');
+  await backTo('A B*');
+  await soon(() => figure(page, 'capacitance of the probe that is wanted')).toBe('12 pF');
+  await backTo('A B*');
+  await soon(() => field(page, 'capacitance of the probe that is wanted').count()).toBe(0);
+  // Nothing of it is wider than the screen.
+  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(390);
+  await shot(page, 'solder-390');
   expect(await breaches(page)).toEqual([]);
 });
