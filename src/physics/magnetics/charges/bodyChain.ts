@@ -7,7 +7,7 @@
  * Source: block Gauss–Seidel, [Saad2003] § 4.1; with one product a step, § 9.2.2 (Eisenstat; the section from memory).
  */
 import { denseSolve } from '../../numerics/denseLu.ts';
-import { multiply } from '../../numerics/multiply.ts';
+import { addProducts } from '../../numerics/multiply.ts';
 import type { Body } from '../bodies/body.ts';
 import { addHarmonics } from '../kernels/poleHarmonics.ts';
 import type { Coupling } from './assemble.ts';
@@ -78,71 +78,86 @@ export interface Permeabilities {
   readonly across?: ArrayLike<number> | undefined;
 }
 
-/** The preconditioned operator on every vector that is there, A/m. */
-export function applyAll(
-  chain: BodyChain,
-  factors: Factors,
-  problems: readonly Permeabilities[],
-  vectors: readonly (Float64Array | null)[],
-): readonly Float64Array[] {
-  const present = vectors.flatMap((v, p) => (v ? [{ v, problem: problems[p]! }] : []));
-  const found = swept(
-    chain,
-    factors,
-    present.map(({ problem }) => problem),
-    present.map(({ v }) => v),
-  );
-  let next = 0;
-  return vectors.map((v) => (v ? found[next++]! : new Float64Array(0)));
+/** Charges that answer a rest of the equation but for what the bodies do to those before them. */
+export interface Answers {
+  /** A/m. */
+  readonly z: readonly Float64Array[];
+  /** What the matrix (1) makes of them, A/m: as yet of the bodies before each one alone. */
+  readonly field: readonly Float64Array[];
 }
 
-/** Right-hand sides made ready for it: (L + D)⁻¹ b, A/m. */
-export function preconditioned(
-  chain: BodyChain,
-  factors: Factors,
-  problems: readonly Permeabilities[],
-  loads: readonly Float64Array[],
-): readonly Float64Array[] {
-  return swept(
-    chain,
-    factors,
-    problems,
-    loads.map((load) => new Float64Array(load.length)),
-    loads,
-  );
-}
-
-function swept(
+/** (L + D)⁻¹ of a rest for each problem. @param rests right-hand sides less A σ, A/m */
+export function answers(
   { coupling, links }: BodyChain,
   factors: Factors,
   problems: readonly Permeabilities[],
-  vectors: readonly Float64Array[],
-  loads?: readonly Float64Array[],
-): readonly Float64Array[] {
+  rests: readonly Float64Array[],
+): Answers {
   const { matrix, contacts } = coupling;
-  const out = vectors.map((v) => new Float64Array(v.length));
-  // v, and less y for the bodies that are done.
-  const rest = vectors.map((v) => v.slice());
+  const z = rests.map((rest) => new Float64Array(rest.length));
+  const field = rests.map((rest) => new Float64Array(rest.length));
   for (const link of links) {
     const { b, first, uniform, end } = link;
-    multiply(matrix, rest, out, first, end);
+    addProducts(matrix, z, field, { rows: [first, end], columns: [0, first] });
     problems.forEach(({ mu, across = mu }, p) => {
-      const v = vectors[p]!;
-      const result = out[p]!;
-      if (link.body.kind === 'box') addHarmonics(factors.harmonics(coupling, b, mu), rest[p]!, result);
-      // A σ meets its opposite from outside: half of it is the field there.
-      for (const i of link.hidden) result[i] = result[i]! + 0.5 * v[i]!;
+      const result = z[p]!;
       for (let i = first; i < end; i++) {
-        const here = (i < uniform ? mu : across)[b]!;
-        result[i] = 0.5 * (here + 1) * v[i]! - (here - 1) * result[i]! + (loads ? loads[p]![i]! : 0);
+        result[i] = rests[p]![i]! + ((i < uniform ? mu : across)[b]! - 1) * field[p]![i]!;
       }
       for (const k of link.contacts) {
+        const from = contacts.from[k]!;
         const at = contacts.to[k]!;
-        result[at] = result[at]! - contacts.share[k]! * rest[p]![contacts.from[k]!]!;
+        if (from < first) result[at] = result[at]! + contacts.share[k]! * result[from]!;
       }
       solveOwn(coupling, factors, link, mu[b]!, across[b]!, result);
-      for (let i = first; i < end; i++) rest[p]![i] = v[i]! - result[i]!;
     });
+  }
+  return { z, field };
+}
+
+/** Adds what is still missing of their field. */
+export function complete({ coupling, links }: BodyChain, { z, field }: Answers): void {
+  const { matrix, representatives } = coupling;
+  for (const { first, end } of links) {
+    addProducts(matrix, z, field, { rows: [first, end], columns: [first, representatives.count] });
+  }
+}
+
+/** A z, A/m. @param field the matrix (1) times z, A/m */
+export function imageOf(
+  { coupling, links }: BodyChain,
+  factors: Factors,
+  { mu, across = mu }: Permeabilities,
+  z: Float64Array,
+  field: Float64Array,
+): Float64Array {
+  const { contacts } = coupling;
+  const out = field.slice();
+  for (const link of links) {
+    const { b, first, uniform, end } = link;
+    if (link.body.kind === 'box') addHarmonics(factors.harmonics(coupling, b, mu), z, out);
+    // A σ meets its opposite from outside: half of it is the field there.
+    for (const i of link.hidden) out[i] = out[i]! + 0.5 * z[i]!;
+    for (let i = first; i < end; i++) {
+      const here = (i < uniform ? mu : across)[b]!;
+      out[i] = 0.5 * (here + 1) * z[i]! - (here - 1) * out[i]!;
+    }
+    for (const k of link.contacts) {
+      const at = contacts.to[k]!;
+      out[at] = out[at]! - contacts.share[k]! * z[contacts.from[k]!]!;
+    }
+  }
+  return out;
+}
+
+/** What every row of the equation has before its σ, 1: divided by it, all bodies' rows count alike. */
+export function rowWeights(
+  { coupling, links }: BodyChain,
+  { mu, across = mu }: Permeabilities,
+): Float64Array {
+  const out = new Float64Array(coupling.representatives.count);
+  for (const { b, first, uniform, end } of links) {
+    for (let i = first; i < end; i++) out[i] = 0.5 * ((i < uniform ? mu : across)[b]! + 1);
   }
   return out;
 }

@@ -4,24 +4,19 @@
  *     σ (µr + 1)/2 = (µr − 1) (K σ + H·n) + M·n
  *
  * with M the remanence (A/m) and H the applied field. A chain of small dense factors, one a body, does most of the
- * work (bodyChain); GMRES settles what is left of what the bodies do to each other.
+ * work (bodyChain); directions that are kept settle what is left of what the bodies do to each other (directions).
  */
 import { multiply } from '../../numerics/multiply.ts';
 import { assemble } from './assemble.ts';
 import type { Coupling } from './assemble.ts';
-import { applyAll, chainOf, preconditioned } from './bodyChain.ts';
 import { Factors } from './bodyFactors.ts';
 import { joined, parted } from './contacts.ts';
-import { GmresRun } from '../../numerics/gmres.ts';
+import { Directions } from './directions.ts';
 import { expanded, parityOf, partOf, reduced } from '../bodies/mirror.ts';
 import type { Parity, Representatives } from '../bodies/mirror.ts';
 
-/** Relative residual of the charges; fields then carry about as many digits, far more than the mesh does. */
-const TOLERANCE = 5e-8;
-/** Far more than the ten or so that pickups take; bodies in contact take some thirty. */
-const MOST_STEPS = 200;
-
 const factorsOf = new WeakMap<Coupling, Factors>();
+const directionsOf = new WeakMap<Coupling, Directions>();
 /** The same bodies for charges that are opposite on images, and without the use of symmetry. */
 const oppositeOf = new WeakMap<Coupling, Coupling>();
 const plainOf = new WeakMap<Coupling, Coupling>();
@@ -64,8 +59,6 @@ export interface ChargeProblem {
   readonly across?: ArrayLike<number> | undefined;
   /** Right-hand side, (µr − 1) H·n + M·n on every unknown, A/m. */
   readonly load: Float64Array;
-  /** Charges to start from, for instance those of a slightly different µ. */
-  readonly start?: Float64Array | undefined;
   /** Relative residual; 5e-8 when left out. */
   readonly tolerance?: number | undefined;
 }
@@ -90,10 +83,8 @@ export function solveManyCharges(
     const numbers = [...problems.keys()].filter((p) => parities[p] === parity || parities[p] === 0);
     if (numbers.length === 0) continue;
     const parts = numbers.map((p): ChargeProblem => {
-      const { load, start, ...problem } = problems[p]!;
-      const part = (full: Float64Array): Float64Array =>
-        parities[p] === 0 ? partOf(representatives, full, parity) : full;
-      return { ...problem, load: part(load), start: start && partOf(representatives, start, parity) };
+      const { load, ...problem } = problems[p]!;
+      return { ...problem, load: parities[p] === 0 ? partOf(representatives, load, parity) : load };
     });
     solveTogether(couplingFor(coupling, parity), parts).forEach((density, k) => {
       const sum = found[numbers[k]!]!;
@@ -105,39 +96,16 @@ export function solveManyCharges(
 
 /** @param problems whose loads and materials have the symmetry that the coupling uses */
 function solveTogether(coupling: Coupling, problems: readonly ChargeProblem[]): readonly Float64Array[] {
-  const { representatives } = coupling;
-  const known = factorsFor(coupling);
-  const { contacts } = coupling;
-  const started = problems.map(({ start }) => {
-    if (!start) return null;
-    const from = reduced(representatives, start);
-    joined(contacts, from);
-    return from;
-  });
-  const chain = chainOf(coupling);
-  const images = applyAll(chain, known, problems, started);
-  const loads = preconditioned(
-    chain,
-    known,
-    problems,
-    problems.map(({ load }) => reduced(representatives, load)),
-  );
-  const runs = problems.map(({ tolerance = TOLERANCE }, p) => {
-    const x = started[p];
-    return new GmresRun(loads[p]!, x ? { x, Ax: images[p]! } : null, tolerance, MOST_STEPS);
-  });
-  for (;;) {
-    const vectors = runs.map((run) => run.next());
-    if (vectors.every((v) => v === null)) break;
-    const products = applyAll(chain, known, problems, vectors);
-    vectors.forEach((v, p) => {
-      if (v) runs[p]!.take(products[p]!);
-    });
+  const { representatives, contacts } = coupling;
+  let directions = directionsOf.get(coupling);
+  if (!directions) {
+    directions = new Directions(coupling, factorsFor(coupling));
+    directionsOf.set(coupling, directions);
   }
-  return runs.map((run) => {
-    // Rounding of an ill-conditioned contact may stop it a little short of the goal; the field does not notice.
-    const { x, settled } = run.finish(1e3);
-    if (!settled) throw new RangeError('The bodies must not overlap; the field did not settle.');
+  const found = directions.solve(
+    problems.map(({ load, ...problem }) => ({ ...problem, load: reduced(representatives, load) })),
+  );
+  return found.map((x) => {
     parted(contacts, x);
     return expanded(representatives, x);
   });
@@ -156,7 +124,7 @@ const areAlike = ({ body }: Representatives, { mu, across = mu }: ChargeProblem)
 
 /**
  * @param coupling the bodies' matrix
- * @param mu load start tolerance as in ChargeProblem
+ * @param mu load tolerance as in ChargeProblem
  * @returns density of every unknown, A/m
  * @throws RangeError when the iteration does not converge, which means overlapping bodies
  */
@@ -164,10 +132,9 @@ export function solveCharges(
   coupling: Coupling,
   mu: ArrayLike<number>,
   load: Float64Array,
-  start?: Float64Array,
   tolerance?: number,
 ): Float64Array {
-  return solveManyCharges(coupling, [{ mu, load, start, tolerance }])[0]!;
+  return solveManyCharges(coupling, [{ mu, load, tolerance }])[0]!;
 }
 
 /**

@@ -26,6 +26,12 @@ export interface MagnetSolution {
   readonly overrun?: boolean;
 }
 
+/** Where to begin: the law of every body, and charges with these, A/m. */
+export interface Begun {
+  readonly laws: readonly LinearLaw[];
+  readonly density: Float64Array;
+}
+
 /** A chord's permeability settles to this; the field follows it some ten times less closely. */
 const SETTLED = 1e-4;
 /** The chord of a rod only has to be near: its zones see to the rest. */
@@ -53,7 +59,7 @@ const WORTH = 0.02;
 const FIRST_SLOPE = -10 * MU0;
 
 /**
- * @param start charges to begin with, A/m, for instance those of steel that does not saturate
+ * @param begun laws to begin with
  * @throws RangeError when the bodies overlap, when a magnet's working point does not settle, or rods drive each other on
  * Each round solves a linear problem and moves every curved magnet's chord to its mean load line. Once the chords of the
  * alnico rods are near they stay, and every rod is put on its curve, zone by zone, in the field that all the others make
@@ -62,26 +68,19 @@ const FIRST_SLOPE = -10 * MU0;
 export function solveMagnets(
   coupling: Coupling,
   materials: readonly BodyMaterial[],
-  start?: Float64Array,
+  begun?: Begun,
 ): MagnetSolution {
-  let laws = materials.map((m) =>
-    m.kind === 'linear'
-      ? m.law
-      : m.kind === 'steel'
-        ? { mu: m.steel.permeability, remanence: 0 }
-        : chordLaw(m.material, m.strength, FIRST_SLOPE),
-  );
+  let laws = begun?.laws ?? firstLaws(materials);
   const rods = alnicoRods(coupling, materials);
   const curved = materials.some(
     (m) => m.kind === 'steel' || (m.kind === 'magnet' && m.material.law === 'curved'),
   );
-  let chords = start;
   let near = rods.places.length === 0;
   let tolerance = curved ? ROUGHEST : undefined;
   let least = Infinity;
   for (let round = 0; round < MOST_ROUNDS; round++) {
     // While something still moves, a rough solution shows where to.
-    chords = solveLinear(coupling, materials, laws, rods.added, chords, tolerance);
+    let chords = solveLinear(coupling, materials, laws, rods.added, tolerance);
     const solved = chords;
     const working = materials.map((m, b) => workingPoint(coupling, solved, b, m, laws[b]!));
     const next = materials.map((m, b) =>
@@ -91,7 +90,7 @@ export function solveMagnets(
     const change = near ? rods.settle(solved) : Infinity;
     const fine = tolerance === undefined || tolerance <= ROUGH;
     if (fine && change <= AGREED && Math.max(...moved) <= SETTLED) {
-      if (curved) chords = solveLinear(coupling, materials, laws, rods.added, chords);
+      if (curved) chords = solveLinear(coupling, materials, laws, rods.added);
       const density = chords.map((value, i) => value + rods.added[i]!);
       const second = secondHarmonic(
         coupling,
@@ -111,10 +110,39 @@ export function solveMagnets(
     if (curved) tolerance = Math.min(ROUGHEST, Math.max(ROUGH, WORTH * still));
     laws = next;
   }
-  throw new RangeError(
+  throw noWorkingPoint();
+}
+
+/**
+ * Chords of all magnets near to what they settle on, and the charges with these: what tells whether steel is near its saturation.
+ * @throws RangeError as solveMagnets does
+ */
+export function roughMagnets(coupling: Coupling, materials: readonly BodyMaterial[]): Begun {
+  let laws = firstLaws(materials);
+  for (let round = 0; round < MOST_ROUNDS; round++) {
+    const density = solveLinear(coupling, materials, laws, null, ROUGHEST);
+    const next = materials.map((m, b) =>
+      nextLaw(m, laws[b]!, workingPoint(coupling, density, b, m, laws[b]!), relaxation(round)),
+    );
+    if (next.every((law, b) => Math.abs(law.mu / laws[b]!.mu - 1) <= NEAR)) return { laws, density };
+    laws = next;
+  }
+  throw noWorkingPoint();
+}
+
+const firstLaws = (materials: readonly BodyMaterial[]): readonly LinearLaw[] =>
+  materials.map((m) =>
+    m.kind === 'linear'
+      ? m.law
+      : m.kind === 'steel'
+        ? { mu: m.steel.permeability, remanence: 0 }
+        : chordLaw(m.material, m.strength, FIRST_SLOPE),
+  );
+
+const noWorkingPoint = (): RangeError =>
+  new RangeError(
     'A magnet must have a working point on its curve; none was found. Check grade and magnetisation.',
   );
-}
 
 /** A law nearer to the working point, by `share` of the way. */
 function nextLaw(
@@ -137,8 +165,7 @@ function solveLinear(
   coupling: Coupling,
   materials: readonly BodyMaterial[],
   laws: readonly LinearLaw[],
-  added: Float64Array,
-  start?: Float64Array,
+  added: Float64Array | null,
   tolerance?: number,
 ): Float64Array {
   const magnetisation = materials.map((m, b) => {
@@ -148,7 +175,7 @@ function solveLinear(
   const mu = laws.map((law) => law.mu);
   const across = materials.map((m, b) => (m.kind === 'magnet' ? m.material.recoil : mu[b]!));
   const load = remanenceLoad(coupling, magnetisation);
-  if (added.some((value) => value !== 0)) {
+  if (added?.some((value) => value !== 0)) {
     const field = fieldOfOthers(coupling, added);
     coupling.bodies.forEach((body, b) => {
       const at = coupling.offsets[b]!;
@@ -157,7 +184,7 @@ function solveLinear(
         load[i] = load[i]! + ((i < uniform ? mu : across)[b]! - 1) * field[i]!;
     });
   }
-  return solveManyCharges(coupling, [{ mu, across, load, start, tolerance }])[0]!;
+  return solveManyCharges(coupling, [{ mu, across, load, tolerance }])[0]!;
 }
 
 function workingPoint(

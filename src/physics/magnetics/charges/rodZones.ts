@@ -8,6 +8,7 @@
  *
  * Steel poles that saturate are cut alike: what their zones lack to the linear law is a magnetisation against the field.
  */
+import { Anderson } from '../../numerics/anderson.ts';
 import { denseLu, denseSolve } from '../../numerics/denseLu.ts';
 import type { DenseLu } from '../../numerics/denseLu.ts';
 import { symmetricEigen } from '../../numerics/symmetric.ts';
@@ -176,8 +177,8 @@ function innerFactors(mesh: RingMesh, K: Float64Array): DenseLu {
 
 /**
  * The zones' extra magnetisation by Newton's method: M(H) of the curve less the recoil law; and H there. A Jacobian
- * serves as long as it brings the rest down fast.
- * Source: backtracking along Newton's direction, [Nocedal2006] § 11.2.
+ * serves as long as it brings the rest down fast, what its steps have shown taken along.
+ * Source: backtracking along Newton's direction, [Nocedal2006] § 11.2; steps with an old Jacobian combined, [Walker2011].
  */
 function settle(
   law: ZoneLaw,
@@ -195,7 +196,7 @@ function settle(
   const linear = (h: number): number => MU0 * law.mu * h + law.remanence;
   const missing = (h: number): number => (law.fluxDensity(h) - linear(h)) / MU0;
   const rest = new Float64Array(N);
-  let before = Infinity;
+  let pace = new Pace(N);
   let tried: Tried | undefined;
   for (let round = 0; round < MOST_ROUNDS; round++) {
     let worst = 0;
@@ -209,20 +210,57 @@ function settle(
       square += rest[k]! ** 2;
     }
     if (worst < goal && jacobian) return { extra, H, jacobian };
-    if (tried && !(square < tried.square) && tried.share > LEAST_STEP) {
+    if (tried && !(square < tried.square)) {
+      // Least of all here, and not enough: there is no way on.
+      if (tried.share <= LEAST_STEP) return null;
       // Too far: half as far along the same way, where less is left at last.
       tried.share *= 0.5;
       for (let k = 0; k < N; k++) extra[k] = tried.extra[k]! + tried.share * tried.way[k]!;
       continue;
     }
     const free = round < FREE_STEPS;
-    if (!jacobian || !free || worst > ENOUGH * before) jacobian = jacobianAt(H, missing, law.scale, response);
-    before = worst;
+    if (!jacobian || !free || !pace.serves(worst, goal)) {
+      jacobian = jacobianAt(H, missing, law.scale, response);
+      pace = new Pace(N);
+    }
     denseSolve(jacobian, rest);
-    if (!free) tried = { extra: extra.slice(), way: rest.slice(), square, share: 1 };
+    if (free) {
+      extra.set(
+        pace.told.next(
+          extra,
+          extra.map((value, k) => value + rest[k]!),
+        ),
+      );
+      continue;
+    }
+    tried = { extra: extra.slice(), way: rest.slice(), square, share: 1 };
     for (let k = 0; k < N; k++) extra[k] = extra[k]! + rest[k]!;
   }
   return null;
+}
+
+/** What steps with one Jacobian have come to. */
+class Pace {
+  /** Steps that the next is told of. */
+  readonly told = new Anderson(STEPS_TOLD);
+  private readonly worsts: number[] = [];
+  private readonly price: number;
+
+  /** @param N number of zones */
+  constructor(N: number) {
+    this.price = N / STEPS_A_JACOBIAN;
+  }
+
+  /** Whether the Jacobian brings the rest, A/m, to the goal in fewer steps than a new one costs. */
+  serves(worst: number, goal: number): boolean {
+    this.worsts.push(worst);
+    const steps = this.worsts.length - 1;
+    if (steps < 1) return true;
+    const before = this.worsts[Math.max(0, steps - 3)]!;
+    const rate = (worst / before) ** (1 / Math.min(3, steps));
+    if (!(rate < 1)) return false;
+    return Math.log(goal / worst) / Math.log(rate) < Math.max(4, this.price);
+  }
 }
 
 function notSettled(): never {
@@ -264,8 +302,10 @@ function passive(rod: ZonedRod): Float64Array {
   return out;
 }
 
-/** A step that leaves more than this share of the rest asks for a new Jacobian: one costs as much as some ten steps. */
-const ENOUGH = 0.25;
+/** A new Jacobian costs as much as so many steps for each zone. */
+const STEPS_A_JACOBIAN = 6;
+/** Steps with one Jacobian from which the next is told. */
+const STEPS_TOLD = 6;
 const MOST_ROUNDS = 200;
 /**
  * Steps that may leave more than there was: a rod that settles at all freely does so in fewer. Those that swing across the knee, or from

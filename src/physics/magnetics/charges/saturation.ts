@@ -2,8 +2,8 @@
 import { MU0 } from '../../numerics/constants.ts';
 import type { BodyMaterial } from '../materials/bodyMaterial.ts';
 import type { Coupling } from './assemble.ts';
-import { solveMagnets } from './magnetSolve.ts';
-import type { MagnetSolution } from './magnetSolve.ts';
+import { roughMagnets, solveMagnets } from './magnetSolve.ts';
+import type { Begun, MagnetSolution } from './magnetSolve.ts';
 
 /**
  * Share of its saturation up to which a pole stays linear. There its susceptibility has fallen by as much, and the field over it by
@@ -11,24 +11,53 @@ import type { MagnetSolution } from './magnetSolve.ts';
  */
 const LINEAR = 0.25;
 
+/** How far from LINEAR, as a factor, what a pole carries tells the end beforehand: rods on their curves move it by a tenth. */
+const CLEAR = 1.5;
+
+/** With chords alone; null where those find none, which rods on their curves may. */
+function roughly(coupling: Coupling, materials: readonly BodyMaterial[]): Begun | null {
+  try {
+    return roughMagnets(coupling, materials);
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    return null;
+  }
+}
+
+/** What every pole of steel carries over what leaves it linear; 0 for all other bodies. */
+const fullness = (
+  coupling: Coupling,
+  materials: readonly BodyMaterial[],
+  { density }: Pick<Begun, 'density'>,
+): readonly number[] =>
+  materials.map((material, b) => {
+    const steel = material.kind === 'linear' ? material.steel : undefined;
+    return steel ? poleCarries(coupling, density, b) / (LINEAR * steel.saturation) : 0;
+  });
+
 /**
  * As solveMagnets, with every round pole of steel that carries more than LINEAR of its saturation put on its curve, zone by zone.
  *
  * @throws RangeError as solveMagnets does for the magnets; steel whose zones don't settle stays linear, and it is said so
  */
 export function solveStatic(coupling: Coupling, materials: readonly BodyMaterial[]): MagnetSolution {
-  const linear = solveMagnets(coupling, materials);
+  if (!materials.some((material) => material.kind === 'linear' && material.steel))
+    return solveMagnets(coupling, materials);
+  const rough = roughly(coupling, materials);
+  // What is far on either side of LINEAR before rods are on their curves stays there.
+  const doubtful = !rough || fullness(coupling, materials, rough).some((f) => f > 1 / CLEAR && f < CLEAR);
+  const linear = doubtful ? solveMagnets(coupling, materials) : null;
+  const full = fullness(coupling, materials, linear ?? rough!);
+  if (full.every((f) => f <= 1)) return linear ?? solveMagnets(coupling, materials, rough!);
   const saturating = materials.map((material, b): BodyMaterial => {
-    const steel = material.kind === 'linear' ? material.steel : undefined;
-    if (!steel || poleCarries(coupling, linear.density, b) <= LINEAR * steel.saturation) return material;
-    return { kind: 'steel', steel, axis: 'z', sign: 1 };
+    const steel = material.kind === 'linear' && full[b]! > 1 ? material.steel : undefined;
+    return steel ? { kind: 'steel', steel, axis: 'z', sign: 1 } : material;
   });
-  if (saturating.every((material, b) => material === materials[b])) return linear;
   try {
-    return solveMagnets(coupling, saturating, linear.density);
+    return solveMagnets(coupling, saturating, rough ?? undefined);
   } catch (error) {
     if (!(error instanceof RangeError)) throw error;
-    return { ...linear, overrun: true };
+    return { ...(linear ?? solveMagnets(coupling, materials, rough!)), overrun: true };
   }
 }
 

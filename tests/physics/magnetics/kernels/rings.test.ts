@@ -157,14 +157,14 @@ describe('symmetries of the solution', () => {
     const [half, whole] = [assemble(bodies), assemble(bodies, 0)];
     expect(half.representatives.count).toBeLessThan(0.55 * whole.representatives.count);
     const M = bodies.map((_, b) => ({ x: b === 6 ? 1 : 0, y: 0, z: b < 3 ? 1 : 0 }));
-    const one = solveCharges(half, mu, remanenceLoad(half, M), undefined, 1e-9);
-    const two = solveCharges(whole, mu, remanenceLoad(whole, M), undefined, 1e-9);
+    const one = solveCharges(half, mu, remanenceLoad(half, M), 1e-9);
+    const two = solveCharges(whole, mu, remanenceLoad(whole, M), 1e-9);
     const most = Math.max(...two.map(Math.abs));
     one.forEach((value, i) => expect(Math.abs(value - two[i]!)).toBeLessThan(1e-6 * most));
     // Opposite on images.
     const across = bodies.map(() => ({ x: 0, y: 1, z: 0 }));
-    const three = solveCharges(half, mu, remanenceLoad(half, across), undefined, 1e-9);
-    const four = solveCharges(whole, mu, remanenceLoad(whole, across), undefined, 1e-9);
+    const three = solveCharges(half, mu, remanenceLoad(half, across), 1e-9);
+    const four = solveCharges(whole, mu, remanenceLoad(whole, across), 1e-9);
     const largest = Math.max(...four.map(Math.abs));
     three.forEach((value, i) => expect(Math.abs(value - four[i]!)).toBeLessThan(1e-6 * largest));
   });
@@ -189,8 +189,8 @@ describe('symmetries of the solution', () => {
       [z(1), z(0), z(-1), { x: 0, y: 1, z: 0 }, z(0)],
       [z(1), z(1), z(-1), { x: 1, y: 1, z: 0 }, z(0)],
     ]) {
-      const one = solveCharges(half, mu, remanenceLoad(half, M), undefined, 1e-9);
-      const two = solveCharges(whole, mu, remanenceLoad(whole, M), undefined, 1e-9);
+      const one = solveCharges(half, mu, remanenceLoad(half, M), 1e-9);
+      const two = solveCharges(whole, mu, remanenceLoad(whole, M), 1e-9);
       const most = Math.max(...two.map(Math.abs));
       one.forEach((value, i) => expect(Math.abs(value - two[i]!)).toBeLessThan(1e-6 * most));
       const [field, other] = [times(half, one), times(whole, two)];
@@ -216,7 +216,7 @@ describe('symmetries of the solution', () => {
         { kind: 'box', mesh: bar, x: 8 * scale, y: scale, z: -10 * scale },
       ]);
       const M = [0, 0, 1].map((x) => ({ x, y: 0, z: 1 - x }));
-      return solveCharges(coupling, [5, 200, 4], remanenceLoad(coupling, M), undefined, 1e-9);
+      return solveCharges(coupling, [5, 200, 4], remanenceLoad(coupling, M), 1e-9);
     };
     const wanted = solve(1e-3);
     const most = Math.max(...wanted.map(Math.abs));
@@ -245,7 +245,6 @@ describe('symmetries of the solution', () => {
           coupling,
           mu.map(() => ({ x, y: 0, z })),
         ),
-        undefined,
         1e-9,
       );
     const [one, two, sum] = [solve(1, 0), solve(0, 1), solve(2, -3)];

@@ -133,7 +133,6 @@ describe('what must hold exactly [exact]', () => {
           coupling,
           blade.remanence.map((M, b) => (kept.includes(b) ? M : none)),
         ),
-        undefined,
         1e-9,
       ),
     );
