@@ -1,7 +1,8 @@
 /** What is heard of one sheet beside another, as the page says it of two trials, in figures. */
 import { heardBetween } from '../physics/heardBetween.ts';
 import { heardWord, justHeard, LISTENED_AT } from '../physics/hearing/justHeard.ts';
-import { phraseLevel, predict } from '../physics/predict.ts';
+import { predict } from '../physics/predict.ts';
+import { phraseLevel } from '../physics/soundingLive.ts';
 import { gathered, lessThanOwn, nineInTen, USUAL_MAKES, USUAL_SEED } from '../physics/spreadFigures.ts';
 import { Makes, type SpreadWish } from '../physics/spreadOf.ts';
 import type { Fields } from '../physics/heard/fieldAnswer.ts';

@@ -21,10 +21,10 @@ export interface Door {
   predict(sheet: Sheet, fields: Fields | null): JobValue['figures'];
   render(sheet: Sheet, fields: Fields | null): JobValue['sound'];
   beginning(sheet: Sheet, fields: Fields | null): JobValue['beginning'];
-  live(sheet: Sheet, wish: LiveWish, fields: Fields | null): JobValue['live'];
-  level(sheet: Sheet, fields: Fields | null): JobValue['level'];
   picture(sheet: Sheet, wish: PictureWish, field: FieldAnswer | null): JobValue['picture'];
   /** These are loaded when one of them is first asked for. `field`: of the wish's pickup, or of one that has the same charges. */
+  live?: (sheet: Sheet, wish: LiveWish, fields: Fields | null) => JobValue['live'];
+  level?: (sheet: Sheet, fields: Fields | null) => JobValue['level'];
   through?: (sheet: Sheet, playing: JobInput['through'], fields: Fields | null) => JobValue['through'];
   close?: (sheet: Sheet, wish: CloseWish, field: FieldAnswer | null) => JobValue['close'];
   track?: (sheet: Sheet, wish: JobInput['track']) => JobValue['track'];
@@ -43,6 +43,8 @@ export interface Door {
 
 /** Kinds of job whose part of the program is loaded when it is first asked for. */
 export type LaterKind =
+  | 'live'
+  | 'level'
   | 'through'
   | 'close'
   | 'track'
@@ -92,11 +94,11 @@ function valueOf({ kind, sheet, input }: JobRequest, fields: Fields | null, door
     case 'beginning':
       return door.beginning(sheet, fields);
     case 'live':
-      return door.live(sheet, input as JobInput['live'], fields);
+      return (door.live ?? notLoaded())(sheet, input as JobInput['live'], fields);
     case 'through':
       return (door.through ?? notLoaded())(sheet, input as JobInput['through'], fields);
     case 'level':
-      return door.level(sheet, fields);
+      return (door.level ?? notLoaded())(sheet, fields);
     case 'close': {
       const wish = input as JobInput['close'];
       return (door.close ?? notLoaded())(sheet, wish, fields?.[wish.pickup] ?? null);

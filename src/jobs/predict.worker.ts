@@ -1,6 +1,6 @@
 /** Runs the prediction off the page's thread. Every array of a result must be fresh: its buffer moves away. */
 import { FieldSolver } from '../physics/field.ts';
-import type { LiveRequest } from '../physics/sound/live/types.ts';
+import type { LiveRequest, LiveSetup } from '../physics/sound/live/types.ts';
 import { answer, type Door, type Had, type LaterKind } from './answer.ts';
 import { lifelines } from './lifeline.ts';
 import { physicsDoor } from './physicsDoor.ts';
@@ -9,11 +9,15 @@ import type { FeedMessage, JobKind, JobRequest, WorkerSign } from './protocol.ts
 /** Straight to the worklet. */
 let feed: MessagePort | null = null;
 const solver = new FieldSolver();
-const door = physicsDoor((setup) => {
+const door = physicsDoor(solver);
+const fed = (setup: LiveSetup): number | null => {
   if (!feed) return null;
   feed.postMessage({ kind: 'update', setup } satisfies LiveRequest);
   return performance.timeOrigin + performance.now();
-}, solver);
+};
+
+const atSound = (): Promise<Partial<Door>> =>
+  import('./liveDoor.ts').then(({ liveDoor }) => liveDoor(fed, solver));
 
 const atRest = (): Promise<Partial<Door>> => import('./restDoor.ts').then(({ restDoor }) => restDoor(solver));
 const atBench = (): Promise<Partial<Door>> =>
@@ -22,6 +26,7 @@ const atSpace = (): Promise<Partial<Door>> => import('./spaceDoor.ts');
 const atSolder = (): Promise<Partial<Door>> =>
   import('./solderDoor.ts').then(({ solderDoor }) => solderDoor(solver));
 const LATER: Readonly<Record<LaterKind, () => Promise<Partial<Door>>>> = {
+  ...{ live: atSound, level: atSound },
   ...{ close: atRest, track: atRest, why: atRest, heard: atRest },
   ...{ bench: atBench, measured: atBench, through: atBench },
   ...{ spread: atSolder, matters: atSolder, target: atSolder, balance: atSolder, search: atSolder },

@@ -10,9 +10,6 @@ import { phraseNotes } from './phraseNotes.ts';
 import type { Beginning, Note, Prediction, Sound } from './prediction.ts';
 import { resolve } from './heard/resolve.ts';
 import { beginning as beginningOf } from './sound/beginning.ts';
-import { phraseLevel as phraseLevelOf, type PhraseLevel } from './sound/live/phraseLevel.ts';
-import { liveSetup as liveSetupOf } from './sound/live/setup.ts';
-import type { LiveSetup } from './sound/live/types.ts';
 import { render as renderOf } from './sound/render.ts';
 import { stopString, type SoundingString } from './string/note.ts';
 import { fretPlaces } from './string/pitch.ts';
@@ -26,7 +23,7 @@ const NO_COIL =
   'No coil: nothing to hear. The selector lets magnets through that lie on the bench without one. Put the coil on, or let another pickup through.';
 
 /**
- * As the namesake in sound/render.ts. In all five, `fields` are those of the sheet's pickups; left out, they are computed,
+ * As the namesake in sound/render.ts. In all of them, `fields` are those of the sheet's pickups; left out, they are computed,
  * which takes most of the time.
  * @throws FieldError where a build can't be computed
  */
@@ -36,21 +33,6 @@ export const render = (sheet: Sheet, fields: Fields = fieldsOf(sheet)): Sound =>
 /** As the namesake in sound/beginning.ts. */
 export const beginning = (sheet: Sheet, fields: Fields = fieldsOf(sheet)): Beginning =>
   beginningOf(resolve(sheet, fields));
-
-/**
- * As the namesake in sound/live/setup.ts.
- * @param sampleRate Hz; @param gain digital amplitude for one volt, 1/V; null takes the level of the sheet
- */
-export const liveSetup = (
-  sheet: Sheet,
-  sampleRate: number,
-  gain: number | null = null,
-  fields: Fields = fieldsOf(sheet),
-): LiveSetup => liveSetupOf(resolve(sheet, fields), sampleRate, gain);
-
-/** As the namesake in sound/live/phraseLevel.ts. */
-export const phraseLevel = (sheet: Sheet, fields: Fields = fieldsOf(sheet)): PhraseLevel =>
-  phraseLevelOf(resolve(sheet, fields));
 
 /**
  * Curves, partials and warnings of a checked sheet.

@@ -7,7 +7,7 @@ import { main } from '../../src/cli/main.ts';
 import { solderDoor } from '../../src/jobs/solderDoor.ts';
 import { FieldSolver } from '../../src/physics/field.ts';
 import { heardBetween } from '../../src/physics/heardBetween.ts';
-import { phraseLevel } from '../../src/physics/predict.ts';
+import { phraseLevel } from '../../src/physics/soundingLive.ts';
 import { checkSheet } from '../../src/sheet/check.ts';
 import type { Sheet } from '../../src/sheet/sheet.ts';
 import { DEFAULT_SPREAD } from '../../src/sheet/spread.ts';

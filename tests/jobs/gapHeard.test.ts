@@ -2,7 +2,7 @@
 import { beforeAll, describe, expect, it, vi } from 'vitest';
 import { JobClient } from '../../src/jobs/client.ts';
 import { FieldSolver } from '../../src/physics/field.ts';
-import { liveSetup } from '../../src/physics/predict.ts';
+import { liveSetup } from '../../src/physics/soundingLive.ts';
 import { setAt } from '../../src/sheet/edit.ts';
 import type { Sheet } from '../../src/sheet/sheet.ts';
 import { builtSheet } from '../fixtures/builtSheet.ts';

@@ -1,11 +1,16 @@
 import { answer, type Had } from '../../src/jobs/answer.ts';
 import type { JobKind, WorkerLike } from '../../src/jobs/client.ts';
+import { liveDoor } from '../../src/jobs/liveDoor.ts';
 import { physicsDoor } from '../../src/jobs/physicsDoor.ts';
 import type { JobRequest } from '../../src/jobs/protocol.ts';
 import { restDoor } from '../../src/jobs/restDoor.ts';
 import { FieldSolver } from '../../src/physics/field.ts';
 
-const doorOf = (solver: FieldSolver) => ({ ...physicsDoor(() => null, solver), ...restDoor(solver) });
+const doorOf = (solver: FieldSolver) => ({
+  ...physicsDoor(solver),
+  ...liveDoor(() => null, solver),
+  ...restDoor(solver),
+});
 
 /** A worker in this thread: what it is sent and what it says is cloned, and it does one thing after the other. */
 export class HereWorker extends EventTarget implements WorkerLike {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { balance, NEAR_DB } from '../../src/physics/balance.ts';
-import { phraseLevel, predict } from '../../src/physics/predict.ts';
+import { predict } from '../../src/physics/predict.ts';
+import { phraseLevel } from '../../src/physics/soundingLive.ts';
 import { setAt } from '../../src/sheet/edit.ts';
 import type { BalanceWish, PickupBuild, Sheet } from '../../src/sheet/sheet.ts';
 import { builtSheet } from '../fixtures/builtSheet.ts';

@@ -5,7 +5,7 @@ import { heardBetween } from '../../src/physics/heardBetween.ts';
 import { heardDifference } from '../../src/physics/hearing/heardDifference.ts';
 import { deviationOf, looseParts, movedFields, movedSheet, type Move } from '../../src/physics/looseParts.ts';
 import { deviationAt, evenDraws } from '../../src/physics/numerics/draws.ts';
-import { phraseLevel } from '../../src/physics/predict.ts';
+import { phraseLevel } from '../../src/physics/soundingLive.ts';
 import { reachCurve } from '../../src/physics/reachCurve.ts';
 import { fieldOff, laddersOf } from '../../src/physics/spreadLadders.ts';
 import { Makes, type SpreadWish } from '../../src/physics/spreadOf.ts';

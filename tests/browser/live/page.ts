@@ -1,6 +1,6 @@
 /** A page with nothing but the live player, for live.browser.ts: what stands in `window.live` is called from there. */
 import { LivePlayer, type LiveState } from '../../../src/audio/livePlayer.ts';
-import { liveSetup } from '../../../src/physics/predict.ts';
+import { liveSetup } from '../../../src/physics/soundingLive.ts';
 import type { LiveSetup } from '../../../src/physics/sound/live/types.ts';
 import type { Sheet } from '../../../src/sheet/sheet.ts';
 
