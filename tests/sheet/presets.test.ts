@@ -24,6 +24,9 @@ it('the first is the three-pickup guitar, and every kind of build comes up', () 
   expect(pickups.some((p) => p.slant !== 0)).toBe(true);
   expect(pickups.some((p) => p.rows.length === 2 && p.join === 'parallel')).toBe(true);
   expect(pickups.some((p) => p.reversed)).toBe(true);
+  const steel = pickups.flatMap((p) => (p.build!.steel.length > 0 ? [p] : []));
+  expect(steel).toHaveLength(3);
+  expect(pickups.some((p) => p.build!.bars.length === 2)).toBe(true);
   const harnesses = sheets.map(({ sheet }) => sheet.harness);
   expect(new Set(harnesses.map((h) => h.wiring))).toStrictEqual(new Set(['own', 'shared']));
   expect(harnesses.some((h) => h.controls.some((c) => c.bleed))).toBe(true);

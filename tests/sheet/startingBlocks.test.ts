@@ -33,7 +33,10 @@ const given: readonly Given[] = [
     const checked = checkSheet(data);
     if (!checked.ok) throw new Error(checked.message);
     const { sheet } = checked;
-    return sheet.pickups.map((pickup, index) => ({ name: `${name}, ${pickup.name}`, sheet, index }));
+    // A first part is put to what has none of steel yet.
+    return sheet.pickups.flatMap((pickup, index) =>
+      pickup.build!.steel.length > 0 ? [] : [{ name: `${name}, ${pickup.name}`, sheet, index }],
+    );
   }),
 ];
 

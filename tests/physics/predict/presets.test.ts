@@ -59,8 +59,11 @@ describe.each(sheets)('[practice] $name', ({ sheet }) => {
     }
   });
 
-  it('has a resonance on its cable at 1.5–8 kHz, and nothing to warn of', () => {
-    expect(prediction.warnings).toEqual([]);
+  it('has a resonance on its cable at 1.5–8 kHz, and nothing to warn of but what plates and walls leave out', () => {
+    // Said wherever there is such steel, on a sheet that is meant to have it as well.
+    const leadsField = sheet.pickups.some(({ build }) => build!.steel.length > 0);
+    const eddies = /^Eddy currents in the .* are left out: /;
+    expect(prediction.warnings.filter((words) => !(leadsField && eddies.test(words)))).toEqual([]);
     for (const { features } of prediction.voices) within(features.resonance!.frequency, 1.5e3, 8e3);
   });
 });
