@@ -48,8 +48,8 @@ interface Run {
 
 export class Directions {
   private readonly chain: BodyChain;
-  private readonly z: Float64Array[] = [];
-  private readonly fields: Float64Array[] = [];
+  private z: Float64Array[] = [];
+  private fields: Float64Array[] = [];
   private seen: Seen[] = [];
 
   constructor(
@@ -64,7 +64,11 @@ export class Directions {
    * @throws RangeError when they do not settle, which means overlapping bodies
    */
   solve(problems: readonly ReducedProblem[]): readonly Float64Array[] {
-    if (this.z.length > MOST_KEPT) this.forget();
+    if (this.z.length > MOST_KEPT) {
+      this.z = [];
+      this.fields = [];
+      this.seen = [];
+    }
     const runs = problems.map((problem) => this.begun(problem));
     let left: readonly Run[] = runs;
     for (let step = 0; left.length > 0; step++) {
@@ -116,12 +120,6 @@ export class Directions {
       if (run.shares.length === known && errors[p]! <= SLACK * tolerance * run.size) finish(run, p);
     });
     return runs.filter(({ solution }) => !solution);
-  }
-
-  private forget(): void {
-    this.z.length = 0;
-    this.fields.length = 0;
-    this.seen = [];
   }
 
   private keep(z: Float64Array, field: Float64Array): void {

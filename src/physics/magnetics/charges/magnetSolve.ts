@@ -110,14 +110,16 @@ export function solveMagnets(
     if (curved) tolerance = Math.min(ROUGHEST, Math.max(ROUGH, WORTH * still));
     laws = next;
   }
-  throw noWorkingPoint();
+  throw new RangeError(
+    'A magnet must have a working point on its curve; none was found. Check grade and magnetisation.',
+  );
 }
 
 /**
  * Chords of all magnets near to what they settle on, and the charges with these: what tells whether steel is near its saturation.
- * @throws RangeError as solveMagnets does
+ * Null where chords alone find none, which rods on their curves may.
  */
-export function roughMagnets(coupling: Coupling, materials: readonly BodyMaterial[]): Begun {
+export function roughMagnets(coupling: Coupling, materials: readonly BodyMaterial[]): Begun | null {
   let laws = firstLaws(materials);
   for (let round = 0; round < MOST_ROUNDS; round++) {
     const density = solveLinear(coupling, materials, laws, null, ROUGHEST);
@@ -127,7 +129,7 @@ export function roughMagnets(coupling: Coupling, materials: readonly BodyMateria
     if (next.every((law, b) => Math.abs(law.mu / laws[b]!.mu - 1) <= NEAR)) return { laws, density };
     laws = next;
   }
-  throw noWorkingPoint();
+  return null;
 }
 
 const firstLaws = (materials: readonly BodyMaterial[]): readonly LinearLaw[] =>
@@ -137,11 +139,6 @@ const firstLaws = (materials: readonly BodyMaterial[]): readonly LinearLaw[] =>
       : m.kind === 'steel'
         ? { mu: m.steel.permeability, remanence: 0 }
         : chordLaw(m.material, m.strength, FIRST_SLOPE),
-  );
-
-const noWorkingPoint = (): RangeError =>
-  new RangeError(
-    'A magnet must have a working point on its curve; none was found. Check grade and magnetisation.',
   );
 
 /** A law nearer to the working point, by `share` of the way. */

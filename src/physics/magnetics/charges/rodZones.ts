@@ -265,7 +265,7 @@ class Pace {
 
 function notSettled(): never {
   throw new RangeError(
-    'A rod’s zones must settle on its curve; they did not. Check its proportions and magnetisation.',
+    'A rod’s zones must settle on its curve; these did not. Check proportions and magnetisation.',
   );
 }
 

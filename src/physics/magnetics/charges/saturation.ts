@@ -14,16 +14,6 @@ const LINEAR = 0.25;
 /** How far from LINEAR, as a factor, what a pole carries tells the end beforehand: rods on their curves move it by a tenth. */
 const CLEAR = 1.5;
 
-/** With chords alone; null where those find none, which rods on their curves may. */
-function roughly(coupling: Coupling, materials: readonly BodyMaterial[]): Begun | null {
-  try {
-    return roughMagnets(coupling, materials);
-  } catch (error) {
-    if (!(error instanceof RangeError)) throw error;
-    return null;
-  }
-}
-
 /** What every pole of steel carries over what leaves it linear; 0 for all other bodies. */
 const fullness = (
   coupling: Coupling,
@@ -43,7 +33,7 @@ const fullness = (
 export function solveStatic(coupling: Coupling, materials: readonly BodyMaterial[]): MagnetSolution {
   if (!materials.some((material) => material.kind === 'linear' && material.steel))
     return solveMagnets(coupling, materials);
-  const rough = roughly(coupling, materials);
+  const rough = roughMagnets(coupling, materials);
   // What is far on either side of LINEAR before rods are on their curves stays there.
   const doubtful = !rough || fullness(coupling, materials, rough).some((f) => f > 1 / CLEAR && f < CLEAR);
   const linear = doubtful ? solveMagnets(coupling, materials) : null;
