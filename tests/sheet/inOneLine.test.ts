@@ -18,8 +18,9 @@ it('says in one line what every preset is: how many, of what, how wound, into wh
     expect(words).toMatch(
       /^(One|Two|Three) (single coil|humbucker)s?( and (one|two) single coils?)?, .+, into .+ m of cable$/,
     );
-    for (const { build } of sheet.pickups)
-      if (build?.bars[0]) expect(words).toContain(`${build.bars[0].magnet.grade} bar under`);
+    for (const { bars } of sheet.pickups.flatMap(({ build }) => build ?? []))
+      if (bars[0])
+        expect(words).toContain(`${bars[0].magnet.grade} ${bars.length === 1 ? 'bar under' : 'bars'}`);
     expect(words).toContain(` and ${Number(sheet.harness.cable.length.toFixed(1))} m of cable`);
   }
   expect(inOneLine(opened[0]!)).toMatch(

@@ -53,9 +53,11 @@ it('19 of 20 within 0.1 dB and 0.05 mm at random gaps of random pickups, none 1 
   );
   expect(off.level.length).toBeGreaterThan(2 * count);
   const beyond = off.level.filter((level, k) => level > LEVEL || off.reach[k]! > REACH);
-  expect(beyond.length).toBeLessThanOrEqual(SHARE_BEYOND * off.level.length);
+  const wanted = SHARE_BEYOND * off.level.length;
+  // What chance may add where one in twenty is beyond: three standard deviations of a binomial.
+  expect(beyond.length).toBeLessThanOrEqual(wanted + 3 * Math.sqrt((1 - SHARE_BEYOND) * wanted));
   console.log(
-    `level: ${spread(off.level, 'dB')}; reach: ${spread(
+    `${beyond.length} of ${off.level.length} beyond; level: ${spread(off.level, 'dB')}; reach: ${spread(
       off.reach.map((m) => 1e3 * m),
       'mm',
     )}`,
