@@ -32,7 +32,10 @@ export function figuresJson(
       pickups,
       features,
       reach: reach.rows,
-      partials,
+      partials: partials.map(({ shares, ...partial }) => ({
+        ...partial,
+        shares: { towards: shareOf(shares.towards), across: shareOf(shares.across) },
+      })),
     })),
     sounding,
     pickups,
@@ -54,6 +57,12 @@ export function figuresJson(
  * exponentials leave alike (a T60 comes out alike to 1e-7), so that a file is the same from every machine.
  */
 const rounded = (figure: number): number => Number(figure.toPrecision(6));
+
+/**
+ * Of a partial's power. In a null of the pluck it is a difference of what nearly cancels, and two engines leave it alike to some 1e-6
+ * alone; three decimals are more than any ear can use.
+ */
+const shareOf = (share: number): number => Number(share.toFixed(3));
 
 /** RFC 4180: quoted where it must be, lines end in CR LF. */
 const cell = (text: string): string => (/[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text);

@@ -105,6 +105,7 @@ test('turns for a resonance, balance and search: refused at the field, seen to g
   await search.getByRole('button', { name: 'lay all beside one another as trials' }).click();
   await soon(() => letters(page)).toBe('A B C D*');
   await button(page, 'undo').click();
+  await soon(() => letters(page)).toBe('A B C*');
   await button(page, 'undo').click();
   await soon(() => letters(page)).toBe('A B*');
   // The wires, then the resonance.
