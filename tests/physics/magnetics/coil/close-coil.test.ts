@@ -20,26 +20,14 @@ import {
   coilPotential,
   fieldFilaments,
 } from '../../../../src/physics/magnetics/coil/winding.ts';
-import type { WindingWindow } from '../../../../src/physics/magnetics/coil/winding.ts';
 import { solvePickup } from '../../../../src/physics/magnetics/pickup/solvePickup.ts';
 import { MU0 } from '../../../../src/physics/numerics/constants.ts';
 import { dot } from '../../../../src/physics/numerics/vector.ts';
 import { sixRods } from '../../../fixtures/pickups.ts';
 import { meshOf, pole, read } from '../reference.ts';
+import { ring, ROD } from './roundCoil.ts';
 
 const H = { x: 0, y: 0, z: 0 };
-const ROD = [
-  [0, -17],
-  [2.425, -17],
-  [2.425, 0],
-  [0, 0],
-] as const;
-
-const ring = (inner: number, outer: number, bottom: number, top: number): WindingWindow => ({
-  ...{ x: 0, y: 0, straight: 0 },
-  ...{ inner, outer, bottom, top },
-});
-
 describe('a tall thin coil close to steel', () => {
   const window = ring(2.625e-3, 2.785e-3, -40e-3, -1e-3);
   const coil = fieldFilaments(window);

@@ -24,19 +24,9 @@ import { fluxDensity, meshOf, pole, read, worstOnLine } from '../reference.ts';
 import type { AxialCase, SpatialLine } from '../reference.ts';
 import { eddyFactor, coreInductance } from '../../../fixtures/atFrequency.ts';
 import { dot } from '../../../../src/physics/numerics/vector.ts';
+import { ring, ROD } from './roundCoil.ts';
 
 const H = { x: 0, y: 0, z: 0 };
-const ROD = [
-  [0, -17],
-  [2.425, -17],
-  [2.425, 0],
-  [0, 0],
-] as const;
-
-function ring(inner: number, outer: number, bottom: number, top: number): WindingWindow {
-  return { x: 0, y: 0, straight: 0, inner, outer, bottom, top };
-}
-
 /** Inductance of a round coil, H, with cells about as high as wide. */
 function inductance(window: WindingWindow, turns: number, radial: number, axial: number): number {
   const coil = cellFilaments(window, radial, axial, 24);
