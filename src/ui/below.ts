@@ -1,7 +1,7 @@
 /** The places further down on the sheet, in a file of their own. */
+export { default as Across } from './across/Across.svelte';
 export { default as Beside } from './beside/Beside.svelte';
 export { default as ToBench } from './benchSheet/ToBench.svelte';
-export { blocksBelow } from './across/blocksBelow.ts';
 export { BlockMeasures } from './section/blockMeasures.ts';
 export { default as CoilScheme } from './section/CoilScheme.svelte';
 export { default as SchemeOffsets } from './section/SchemeOffsets.svelte';
