@@ -6,7 +6,8 @@ import { magnetsWords } from '../sheet/magnets.ts';
 import { numbered, steelNames } from '../sheet/steelWords.ts';
 import type { Controls, Harness, Pickup, Pot, Sheet } from '../sheet/sheet.ts';
 import { FLANGE } from '../shape/bobbin.ts';
-import { differs, poleAt, upAt } from '../shape/singlePole.ts';
+import { standingPoles, topsOf } from '../shape/poleRow.ts';
+import { differs, leftOut, poleAt, upAt } from '../shape/singlePole.ts';
 import { PLATE_WORDS, PLATES } from '../shape/plates.ts';
 import { mm } from './shown.ts';
 
@@ -20,29 +21,34 @@ const TIP = { flat: '', chamfered: ', 45° × ', coned: ', cone ', domed: ', dom
 /** Where no poles stand there is nothing to buy. */
 function poleRow(row: RowBuild, name: string): Row[] {
   const { pole } = row;
-  const { kind, heights, diameter, length, tip, head } = pole;
-  if (kind === 'none') return [];
+  const { kind, diameter, length, tip, head } = pole;
+  const tops = topsOf(standingPoles(pole));
+  if (kind === 'none' || tops.length === 0) return [];
+  const s = tops.length === 1 ? '' : 's';
   const steel = pole.steel ? ` of ${pole.steel}` : '';
   const what = {
-    rod: `rods of ${charged(pole.magnet)}`,
-    slug: `steel slugs${steel}`,
-    screw: `steel screws${steel}`,
+    rod: `rod${s} of ${charged(pole.magnet)}`,
+    slug: `steel slug${s}${steel}`,
+    screw: `steel screw${s}${steel}`,
   }[kind];
   const size = `Ø ${mm(diameter)} × ${mm(length)}`;
   const top = tip.shape === 'flat' ? '' : `${TIP[tip.shape]}${mm(tip.size)}`;
   const wide = kind === 'screw' ? `, head Ø ${mm(head.diameter)} × ${mm(head.height)}` : '';
   // The lowest string first, as they stand from left to right.
-  const level = heights.every((height) => height === heights[0]);
+  const level = tops.every((height) => height === tops[0]);
   const raised = level
-    ? heights[0] === 0
+    ? tops[0] === 0
       ? ''
-      : `, tops at ${mm(heights[0]!)}`
-    : `, tops at ${heights
+      : `, tops at ${mm(tops[0]!)}`
+    : `, tops at ${tops
         .map((height) => mm(height))
         .toReversed()
         .join(' / ')} from the bass side`;
   const single = singleWords(row);
-  const all = `${heights.length} ${what} ${size}${top}${wide}${raised}`;
+  const out = leftOut(pole).toReversed();
+  const without =
+    out.length === 0 ? '' : `, none under ${out.length === 1 ? 'string' : 'strings'} ${out.join(', ')}`;
+  const all = `${tops.length} ${what} ${size}${top}${wide}${raised}${without}`;
   return [[name, single === '' ? all : `${all}; but ${single}`]];
 }
 

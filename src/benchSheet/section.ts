@@ -4,7 +4,7 @@ import { FLANGE, FLANGE_RIM, upperFlange } from '../shape/bobbin.ts';
 import { basePlateTop, coverOutside, coverRim } from '../shape/cover.ts';
 import { pickupParts } from '../shape/parts.ts';
 import { poleForm, poleOutline, topDiameter } from '../shape/pole.ts';
-import { standingPoles } from '../shape/poleRow.ts';
+import { polesStanding, standingPoles } from '../shape/poleRow.ts';
 import { poleAt } from '../shape/singlePole.ts';
 import { stringUnderside } from '../shape/stringCourse.ts';
 import type { BarMagnet, PickupBuild, RowBuild } from '../sheet/build.ts';
@@ -304,8 +304,8 @@ export function planDrawing({ rows: built, pitch }: PickupBuild): Drawing {
         path(racetrack(offsets[r]!, window.straight, window.outer), 'outline'),
         path(racetrack(offsets[r]!, window.straight, window.inner), 'thin'),
         path(
-          standingPoles(pole)
-            .map((_, k) => circle(X(end - k * pitch), Y(offsets[r]!), 0.5 * poleAt(pole, k).diameter * by))
+          polesStanding({ pitch, heights: standingPoles(pole) })
+            .map(({ k, y }) => circle(X(y), Y(offsets[r]!), 0.5 * poleAt(pole, k).diameter * by))
             .join(''),
           'metal',
         ),

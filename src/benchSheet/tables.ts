@@ -7,7 +7,7 @@ import { decibels, hertz, threeDigits } from '../sheet/shown.ts';
 import type { CoilFigures, Pickup, Sheet } from '../sheet/sheet.ts';
 import { noteName } from '../shape/noteNames.ts';
 import { BARE_SPREAD, LEADS_SPREAD } from '../shape/selfCapacitance.ts';
-import { upAt } from '../shape/singlePole.ts';
+import { isFitted, upAt } from '../shape/singlePole.ts';
 import { stringUnderside } from '../shape/stringCourse.ts';
 import { gaugeOf } from '../sheet/wireGauge.ts';
 import { leadsOf } from './leads.ts';
@@ -166,7 +166,9 @@ function compassTable({ strings }: BenchFigures, up: PoleReadings['up']): Table 
 /** «; S under 3»: rods that stand the other way than their row. */
 function turnedPoles({ rows }: PickupBuild): string {
   const words = rows.flatMap((row) => {
-    const turned = row.pole.heights.flatMap((_, k) => (upAt(row, k) === row.up ? [] : [k + 1]));
+    const turned = row.pole.heights.flatMap((_, k) =>
+      !isFitted(row.pole, k) || upAt(row, k) === row.up ? [] : [k + 1],
+    );
     return row.pole.kind === 'rod' && turned.length > 0
       ? [`; ${row.up === 'north' ? 'S' : 'N'} under ${turned.toReversed().join(', ')}`]
       : [];
@@ -200,7 +202,7 @@ export function fieldTable(
           .filter((gap, r, all) => r === 0 || gap !== all[0])
           .join(', '),
         ...found.tops.flatMap((b, r) => [
-          `${b < 0 ? 'S' : 'N'} ${threeDigits(Math.abs(b) * 1e3)}`,
+          isFitted(build.rows[r]!.pole, i) ? `${b < 0 ? 'S' : 'N'} ${threeDigits(Math.abs(b) * 1e3)}` : NONE,
           typeof tops[r]?.[i] === 'number' ? threeDigits(tops[r][i] * 1e3) : '',
         ]),
         threeDigits(found.atString * 1e3),

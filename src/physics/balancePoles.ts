@@ -1,4 +1,5 @@
 /** Pole heights that put the strings where they should stand. */
+import { isFitted } from '../shape/singlePole.ts';
 import type { PickupBuild } from '../sheet/sheet.ts';
 import type { BalancedSheet, Measured } from './balancedSheet.ts';
 import { held, leverOf, mm, rounded, type Lever } from './lever.ts';
@@ -13,13 +14,15 @@ const MOST_ROUNDS = 12;
 const HALVINGS = 5;
 
 /**
- * Rows whose poles are moved: screws where there are any, for they are turned; else all that have poles, by index.
+ * Rows whose poles are moved: screws where there are any, for they are turned; else all that have a pole under every string, by index.
  *
  * @throws RangeError where none has
  */
 export function movableRows({ rows }: PickupBuild): readonly number[] {
   const of = (kinds: readonly string[]): number[] =>
-    rows.flatMap(({ pole }, r) => (kinds.includes(pole.kind) ? [r] : []));
+    rows.flatMap(({ pole }, r) =>
+      kinds.includes(pole.kind) && pole.heights.every((_, k) => isFitted(pole, k)) ? [r] : [],
+    );
   const screws = of(['screw']);
   const found = screws.length > 0 ? screws : of(['rod', 'slug']);
   if (found.length > 0) return found;

@@ -4,7 +4,8 @@ import { coverTop } from '../shape/cover.ts';
 import { faceUnder } from '../shape/faces.ts';
 import { pickupParts } from '../shape/parts.ts';
 import { polePlace } from '../shape/poleRow.ts';
-import { upAt } from '../shape/singlePole.ts';
+import { isFitted, upAt } from '../shape/singlePole.ts';
+import type { Tops } from '../shape/poleRow.ts';
 import { BARE_WINDING, LEADS_AND_METAL } from '../shape/selfCapacitance.ts';
 import type { Pickup, RowBuild, Sheet } from '../sheet/sheet.ts';
 import { Alone, leadCapacitance, leadResistance, UNLOADED, weightsOf, type Load } from './alone.ts';
@@ -194,7 +195,7 @@ function wireFigures({ turns, wire }: RowBuild, { meanTurn, turnsThatFit }: Fiel
 function poleUp(row: RowBuild, field: FieldAnswer | null, r: number): BenchCoil['up'] {
   if (!field) return null;
   const { wound, up } = row;
-  const usual = field.strings.filter((_, i) => upAt(row, i) === up);
+  const usual = field.strings.filter((_, i) => isFitted(row.pole, i) && upAt(row, i) === up);
   const area = (usual.length > 0 ? usual : field.strings).reduce((sum, { rows }) => sum + rows[r]!.area, 0);
   return area > 0 === (wound === 'clockwise') ? 'north' : 'south';
 }
@@ -223,13 +224,13 @@ function benchStrings(
 }
 
 /** z of what a meter's tip is set on over every pole: the pole, or a cover that has no hole over it. */
-function tipHeights({ build, rows }: Pickup): readonly (readonly number[])[] {
+function tipHeights({ build, rows }: Pickup): readonly Tops[] {
   const parts = pickupParts(
     build!,
     rows.map(({ offset }) => offset),
   );
   return parts.rows.map(({ heights }, r) => {
     const lid = parts.cover?.holed[r] ? -Infinity : coverTop(parts);
-    return heights.map((height) => Math.max(height, lid));
+    return heights.map((height) => (height === null ? null : Math.max(height, lid)));
   });
 }

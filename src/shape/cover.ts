@@ -6,7 +6,7 @@ import { polesIn, poleUnder } from './singlePole.ts';
 
 /** z of a row's lowest pole's foot; Infinity of a row without poles. */
 export const lowestFoot = (row: Pick<RowPart, 'heights' | 'pole' | 'own'>): number =>
-  Math.min(...row.heights.map((height, k) => height - poleUnder(row, k).length));
+  Math.min(...row.heights.map((top, k) => (top === null ? Infinity : top - poleUnder(row, k).length)));
 
 /** Of a row's poles, the widest by `wide`, m: its holes are all alike. */
 export const widestPole = (

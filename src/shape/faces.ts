@@ -1,8 +1,9 @@
 /** What faces the strings: the tops of poles, and of bars and steel. Frame as in parts.ts, m. */
 import { blocksOf, type PickupParts } from './parts.ts';
+import type { Tops } from './poleRow.ts';
 
 type Parts = Pick<PickupParts, 'bars' | 'steel'> & {
-  readonly rows: readonly { readonly offset: number; readonly heights: readonly number[] }[];
+  readonly rows: readonly { readonly offset: number; readonly heights: Tops }[];
 };
 
 /** z of the highest bar or steel that a string at `y` across runs over; −Infinity where it runs over none. */
@@ -22,7 +23,7 @@ export const highestUnder = (parts: Parts, on: number, y: number): number =>
 export function faceUnder(parts: Parts, row: number, on: number, y: number): number {
   const { offset, heights } = parts.rows[row]!;
   const top = heights[on];
-  if (top !== undefined) return top;
+  if (typeof top === 'number') return top;
   const there = blocksOf(parts).filter(({ size, centre }) => Math.abs(offset - centre.x) < 0.5 * size.x);
   const found = blockTop({ rows: [], bars: there }, y);
   return Number.isFinite(found) ? found : 0;

@@ -2,7 +2,7 @@
 import { FLANGE, FLANGE_RIM, upperFlange } from './bobbin.ts';
 import { blocksOf, type BlockPart, type PickupParts, type RowPart, type WindingRoom } from './parts.ts';
 import { topDiameter } from './pole.ts';
-import { polePlaces } from './poleRow.ts';
+import { polesStanding } from './poleRow.ts';
 import { poleUnder } from './singlePole.ts';
 
 /** Between two blocks with edges along x, y and z; 0 where they touch or overlap. */
@@ -25,10 +25,10 @@ function roomsOf(row: RowPart, pitch: number): readonly BlockPart[] {
   };
   return [
     ...(winding ? [bobbin(winding)] : []),
-    ...polePlaces({ pitch, heights }).map((y, k) => {
+    ...polesStanding({ pitch, heights }).map(({ y, k, top }) => {
       const pole = poleUnder(row, k);
       const radius = 0.5 * topDiameter(pole);
-      return block([radius, radius], y, heights[k]! - pole.length, heights[k]!);
+      return block([radius, radius], y, top - pole.length, top);
     }),
   ];
 }

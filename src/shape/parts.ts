@@ -3,15 +3,15 @@
  * the nut, y across them to the treble side, z up, zero at the pickup's centre and in the plane of the nominal pole tops; m.
  */
 import { poleForm, type GivenPole, type PoleForm } from './pole.ts';
-import { standingPoles } from './poleRow.ts';
+import { standingPoles, type Tops } from './poleRow.ts';
 import { sizedAt, type OwnPole, type RowOfPoles } from './singlePole.ts';
 
 /** A row of poles, equal but for single ones, with the room for its coil. */
 export interface RowPart extends RowOfPoles<PoleForm> {
   /** Row centre. */
   readonly offset: number;
-  /** z of every pole's top, the treble one first; empty where no pole stands. */
-  readonly heights: readonly number[];
+  /** The treble one first. */
+  readonly heights: Tops;
   /** null on the bench without a coil. */
   readonly winding: WindingRoom | null;
 }
@@ -73,7 +73,7 @@ export interface GivenPickup {
   readonly rows: readonly {
     readonly pole: GivenPole & {
       readonly heights: readonly number[];
-      readonly own?: readonly (Pick<OwnPole, 'diameter' | 'length'> | null)[];
+      readonly own?: readonly (Pick<OwnPole, 'diameter' | 'length' | 'fitted'> | null)[];
     };
     readonly window: {
       readonly straight: number;

@@ -10,6 +10,8 @@ export interface OwnPole {
   readonly diameter: number | null;
   readonly length: number | null;
   readonly up: 'north' | 'south' | null;
+  /** false: it is left out, and what else it has waits. Absent where it stands. */
+  readonly fitted?: false;
 }
 
 /** A row's poles as a maker gives them; `own` has one entry a pole, and is absent where all are alike. */
@@ -20,6 +22,18 @@ interface GivenPoles {
   readonly length: number;
   readonly own?: readonly (OwnPole | null)[];
 }
+
+/** Whether the pole under string k + 1 stands in its row and is not left out. */
+export const isFitted = (
+  { own }: { readonly own?: readonly (Pick<OwnPole, 'fitted'> | null)[] },
+  k: number,
+): boolean => own?.[k]?.fitted !== false;
+
+/** Under which strings no pole stands though its row has poles, 1 the highest. */
+export const leftOut = (pole: {
+  readonly heights: readonly number[];
+  readonly own?: readonly (Pick<OwnPole, 'fitted'> | null)[];
+}): readonly number[] => pole.heights.flatMap((_, k) => (isFitted(pole, k) ? [] : [k + 1]));
 
 /** The size of the pole under string k + 1, m. */
 export function sizedAt<
@@ -49,11 +63,11 @@ export function poleAt<P extends GivenPoles>(pole: P, k: number): Omit<P, 'own'>
 /** Which pole of the rod under string k + 1 is up. */
 export const upAt = ({ pole, up }: GivenRow, k: number): GivenRow['up'] => pole.own?.[k]?.up ?? up;
 
-/** Whether the pole under string k + 1 is unlike its row in anything that counts for its kind. */
+/** Whether the pole under string k + 1 stands and is unlike its row in anything that counts for its kind. */
 export function differs(row: GivenRow, k: number): boolean {
   const { pole, up } = row;
   const here = poleAt(pole, k);
-  if (pole.kind === 'none') return false;
+  if (pole.kind === 'none' || !isFitted(pole, k)) return false;
   if (here.diameter !== pole.diameter || here.length !== pole.length) return true;
   const { grade, charge } = pole.magnet;
   return (

@@ -1,7 +1,7 @@
 /** A build in the words of a parts list. */
 import { hasCoil } from '../shape/hasCoil.ts';
 import { PLATE_WORDS, PLATES, type PlateName } from '../shape/plates.ts';
-import { differs } from '../shape/singlePole.ts';
+import { differs, isFitted, leftOut } from '../shape/singlePole.ts';
 import type { PickupBuild, Pole, RowBuild } from './build.ts';
 import { formatFigure } from './format.ts';
 import { steelNames } from './steelWords.ts';
@@ -16,10 +16,20 @@ function poleWords({ kind, magnet, diameter, length, tip }: Pole): string {
   return `${what} Ø ${mm(diameter)} × ${mm(length)} mm${shape}`;
 }
 
+/** «, one alone, under string 3» or «, 2 left out». */
+function outWords(pole: Pole): string {
+  const out = leftOut(pole);
+  if (pole.kind === 'none' || out.length === 0) return '';
+  const alone = pole.heights.findIndex((_, k) => isFitted(pole, k)) + 1;
+  return out.length === pole.heights.length - 1
+    ? `, one alone, under string ${alone}`
+    : `, ${out.length} left out`;
+}
+
 /** «, two poles of their own». */
 function singleWords(row: RowBuild): string {
   const count = row.pole.heights.filter((_, k) => differs(row, k)).length;
-  return count === 0 ? '' : `, ${count} ${count === 1 ? 'pole of its own' : 'poles of their own'}`;
+  return `${outWords(row.pole)}${count === 0 ? '' : `, ${count} ${count === 1 ? 'pole of its own' : 'poles of their own'}`}`;
 }
 
 /** What stands over and under a pickup: «nickel silver cover», «brass base plate»; nothing for none. */

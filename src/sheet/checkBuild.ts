@@ -57,6 +57,9 @@ function checkOwn(fields: Fields, where: string): OwnPole {
     diameter: figureOrNone(fields, 'diameter', 'poleDiameter', where),
     length: figureOrNone(fields, 'length', 'poleLength', where),
     up: choiceOrNone(fields, 'up', ['north', 'south'], where, 'Pole that is up'),
+    ...orDefault<Pick<OwnPole, 'fitted'>>(fields, 'fitted', {}, () =>
+      flag(fields, 'fitted', where, 'Whether it is fitted') ? {} : { fitted: false },
+    ),
   };
 }
 

@@ -37,6 +37,7 @@ const BUILD: PickupBuild = {
         diameter: 0.005,
         length: 0.017,
         up: 'south',
+        fitted: false,
       })),
     },
   })),

@@ -2,7 +2,7 @@
  * What of a build moves when its focus is dragged: one dimension, the lever, that the person chooses. Nothing else of the
  * build changes with it. How wide the reach is for each of its values is physics' to say; see physics/focusTrack.ts.
  */
-import { standingPoles } from '../shape/poleRow.ts';
+import { standingPoles, topsOf } from '../shape/poleRow.ts';
 import { tipRoom } from '../shape/pole.ts';
 import type { PickupBuild, Pole, PoleTip } from './build.ts';
 import { FIGURES } from './figures.ts';
@@ -40,7 +40,7 @@ const round = (value: number): number => Number(value.toFixed(6)) + 0;
 
 /** The whole pickup so much lower (m), within what its gaps allow. */
 export function lowered(build: PickupBuild, by: number): PickupBuild {
-  const highest = Math.max(0, ...build.rows.flatMap((row) => standingPoles(row.pole)));
+  const highest = Math.max(0, ...build.rows.flatMap((row) => topsOf(standingPoles(row.pole))));
   const { min, max } = FIGURES.gap;
   const least = Math.max(min, highest + NEAREST) - Math.min(build.gapBass, build.gapTreble);
   const most = max - Math.max(build.gapBass, build.gapTreble);

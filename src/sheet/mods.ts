@@ -4,8 +4,8 @@
  */
 import { hasCoil } from '../shape/hasCoil.ts';
 import { tipRoom } from '../shape/pole.ts';
-import { standingPoles } from '../shape/poleRow.ts';
-import { poleAt } from '../shape/singlePole.ts';
+import { standingPoles, topsOf } from '../shape/poleRow.ts';
+import { isFitted, poleAt } from '../shape/singlePole.ts';
 import type {
   BarMagnet,
   ChosenGrade,
@@ -286,7 +286,7 @@ export function removeTurns(sheet: Sheet, index: number, share: number): Modded 
 /** A cover to put on: of nickel silver, as most are, 0.4 mm thick and just over the poles. */
 export function startingCover({ rows, bars, steel }: PickupBuild): Cover {
   const tops = [...bars, ...steel].map(({ top }) => top);
-  const highest = Math.max(0, ...rows.flatMap(({ pole }) => standingPoles(pole)), ...tops);
+  const highest = Math.max(0, ...rows.flatMap(({ pole }) => topsOf(standingPoles(pole))), ...tops);
   return { metal: 'nickel silver', thickness: 0.0004, clearance: digits(highest + 0.0003), holes: 'none' };
 }
 
@@ -311,7 +311,10 @@ export function keeperOf({ build, rows }: Pickup): number {
   );
   const lowest = hasCoil(build)
     ? Math.min(...build.rows.map(({ window }) => window.bottom))
-    : Math.min(...build.rows.flatMap(({ pole }) => standingPoles(pole).map((top) => top - pole.length)), 0);
+    : Math.min(
+        ...build.rows.flatMap(({ pole }) => topsOf(standingPoles(pole)).map((top) => top - pole.length)),
+        0,
+      );
   return build.steel.findIndex(({ top }, i) => names[i] === 'plate' && top <= lowest);
 }
 
@@ -362,11 +365,17 @@ export const singleRods = ({ rows }: PickupBuild): readonly { row: number; pole:
   rows.flatMap(({ pole }, r) =>
     pole.kind === 'rod'
       ? pole.heights
-          .map((_, k) => ({
-            row: r,
-            pole: k,
-            name: `under string ${k + 1}${rows.length > 1 ? `, row ${r + 1}` : ''}`,
-          }))
+          .flatMap((_, k) =>
+            isFitted(pole, k)
+              ? [
+                  {
+                    row: r,
+                    pole: k,
+                    name: `under string ${k + 1}${rows.length > 1 ? `, row ${r + 1}` : ''}`,
+                  },
+                ]
+              : [],
+          )
           .toReversed()
       : [],
   );

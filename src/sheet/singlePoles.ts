@@ -1,15 +1,20 @@
 /** Changes to single poles of a row, and to a build as it stands under one string. Pure. */
-import { poleAt, upAt } from '../shape/singlePole.ts';
+import { isFitted, poleAt, upAt } from '../shape/singlePole.ts';
 import type { OwnPole, PickupBuild, Pole, RowBuild } from './build.ts';
 
 /** One that is listed, and has nothing of its own yet. */
 export const AS_THE_ROW: OwnPole = { grade: null, charge: null, diameter: null, length: null, up: null };
 
-/** The build with every row as it stands under string k + 1. */
+/** The build with every row as it stands under string k + 1; without a pole where that is left out. */
 export const buildUnder = (build: PickupBuild, k: number): PickupBuild =>
   build.rows.some(({ pole }) => pole.own?.[k])
-    ? { ...build, rows: build.rows.map((row) => ({ ...row, pole: poleAt(row.pole, k), up: upAt(row, k) })) }
+    ? { ...build, rows: build.rows.map((row) => rowUnder(row, k)) }
     : build;
+
+function rowUnder(row: RowBuild, k: number): RowBuild {
+  const pole = poleAt(row.pole, k);
+  return { ...row, pole: isFitted(row.pole, k) ? pole : { ...pole, kind: 'none' }, up: upAt(row, k) };
+}
 
 /** Without any single poles. */
 export const alike = ({ own: _, ...pole }: Pole): Pole => pole;
@@ -30,6 +35,7 @@ export function changeSingle(row: RowBuild, k: number, change: Partial<OwnPole>)
   return {
     ...row,
     pole: withSingle(pole, k, {
+      ...(next.fitted === false && { fitted: next.fitted }),
       grade: own(next.grade, pole.magnet.grade),
       charge: own(next.charge, pole.magnet.charge),
       diameter: own(next.diameter, pole.diameter),
@@ -39,11 +45,22 @@ export function changeSingle(row: RowBuild, k: number, change: Partial<OwnPole>)
   };
 }
 
+/** Pole k taken out of its row, or put in again with what it had of its own. */
+export function withFitted(pole: Pole, k: number, fitted: boolean): Pole {
+  const { fitted: _, ...own } = pole.own?.[k] ?? AS_THE_ROW;
+  return withSingle(pole, k, fitted ? (isAsTheRow(own) ? null : own) : { ...own, fitted });
+}
+
+/** Every pole but the one under string k + 1 left out, or all fitted again. */
+export const withOthers = (pole: Pole, k: number, fitted: boolean): Pole =>
+  pole.heights.reduce<Pole>((of, _, i) => (i === k ? of : withFitted(of, i, fitted)), pole);
+
+const isAsTheRow = (own: OwnPole): boolean => Object.values(own).every((value) => value === null);
+
 /** The rod under string k + 1 turned over; twice is as before. */
 export function singleTurned(row: RowBuild, k: number): RowBuild {
   const turned = changeSingle(row, k, { up: upAt(row, k) === 'north' ? 'south' : 'north' });
-  const idle = Object.values(turned.pole.own![k]!).every((value) => value === null);
-  return idle ? { ...row, pole: withSingle(row.pole, k, null) } : turned;
+  return isAsTheRow(turned.pole.own![k]!) ? { ...row, pole: withSingle(row.pole, k, null) } : turned;
 }
 
 /** Every single pole changed, of a row that has some. */

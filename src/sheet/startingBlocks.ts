@@ -5,7 +5,6 @@
 import { blockPart, blocksOf, pickupParts, type BlockPart, type PickupParts } from '../shape/parts.ts';
 import { lowestFoot } from '../shape/cover.ts';
 import { topDiameter } from '../shape/pole.ts';
-import { poleUnder } from '../shape/singlePole.ts';
 import { polePlaces } from '../shape/poleRow.ts';
 import { isThreaded } from '../shape/steel.ts';
 import type { BarMagnet, Block, PickupBuild, RowBuild, SteelBox } from './build.ts';
@@ -51,10 +50,7 @@ const partsOf = ({ rows, build }: Pickup): PickupParts =>
 /** z of the lowest of all feet, windings and blocks. */
 const lowest = (parts: PickupParts): number =>
   Math.min(
-    ...parts.rows.flatMap((row) => [
-      row.winding?.bottom ?? 0,
-      ...row.heights.map((height, k) => height - poleUnder(row, k).length),
-    ]),
+    ...parts.rows.flatMap((row) => [row.winding?.bottom ?? 0, lowestFoot(row)]),
     ...blocksOf(parts).map((block) => zoneOf(block).bottom),
   );
 

@@ -175,3 +175,37 @@ test('steel is chosen, typed, and found by an inductance that was read, which un
   await field(page, 'neck, steel for the coil, µ').press('Enter');
   await soon(async () => (await linked(page)).coilSteel).toEqual({ mu: null, relaxation: 5000 });
 });
+
+test('all rods but one are left out: one stands on the drawings and in the link, undo and the list put them in again', async ({
+  openSheet,
+}) => {
+  const { page } = await openSheet('', { ...CLIPBOARD, still: true });
+  await ready(page);
+  const heights = page.getByRole('slider', { name: /^height of pole \d, rods$/ });
+  await soon(() => heights.count()).toBe(6);
+  const listed = page.getByRole('region', { name: 'Parts', exact: true });
+  await listed.locator('summary', { hasText: 'single poles' }).first().click();
+  await page
+    .getByRole('combobox', { name: 'neck, a pole of its own', exact: true })
+    .selectOption('under string 3');
+  const others = 'leave all but the neck, pole under string 3 out';
+  await button(page, others).click();
+  await soon(() => heights.count()).toBe(1);
+  expect(await heights.getAttribute('aria-label')).toBe('height of pole 3, rods');
+  expect(await field(page, 'height of pole 3, rods').count()).toBe(1);
+  expect(await field(page, 'height of pole 4, rods').count()).toBe(0);
+  const out = (await linked(page)).rows[0]!.pole.own!.map((one) => one?.fitted === false);
+  expect(out).toEqual([true, true, false, true, true, true]);
+  // It is typed as any single pole is.
+  await type(page, 'neck, pole under string 3, diameter', '9 mm');
+  expect((await linked(page)).rows[0]!.pole.own![2]).toMatchObject({ diameter: 0.009 });
+  for (let step = 0; step < 2; step++) await undo(page);
+  await soon(() => heights.count()).toBe(6);
+
+  await button(page, 'leave the neck, pole under string 3 out').click();
+  await soon(() => heights.count()).toBe(5);
+  await soon(() => page.locator('.placement circle.pole').count()).toBe(17);
+  await button(page, 'put the neck, pole under string 3 in').click();
+  await soon(() => heights.count()).toBe(6);
+  expect((await linked(page)).rows[0]!.pole.own).toBeUndefined();
+});

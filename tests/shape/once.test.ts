@@ -34,7 +34,7 @@ const ONCE: readonly Once[] = [
   },
   {
     file: 'poleRow.ts',
-    names: ['polePlace', 'polePlaces', 'standingPoles'],
+    names: ['polePlace', 'polePlaces', 'polesStanding', 'standingPoles'],
     users: [
       'physics/magnetics/pickup/buildBodies.ts',
       'physics/magnetics/build/checkPlaces.ts',

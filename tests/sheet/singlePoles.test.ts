@@ -1,7 +1,8 @@
 /** Single poles in the document: read, changed, kept under their strings, and said. */
 import { describe, expect, it } from 'vitest';
 import { partsRows } from '../../src/benchSheet/parts.ts';
-import { differs, poleAt, upAt } from '../../src/shape/singlePole.ts';
+import { standingPoles } from '../../src/shape/poleRow.ts';
+import { differs, leftOut, poleAt, upAt } from '../../src/shape/singlePole.ts';
 import type { OwnPole, RowBuild } from '../../src/sheet/build.ts';
 import { buildWords } from '../../src/sheet/buildWords.ts';
 import { STARTING_BUILDS } from '../../src/sheet/builds.ts';
@@ -15,6 +16,8 @@ import {
   buildUnder,
   changeSingle,
   singleTurned,
+  withFitted,
+  withOthers,
   withSingle,
 } from '../../src/sheet/singlePoles.ts';
 import { builtSheet } from '../fixtures/builtSheet.ts';
@@ -62,6 +65,7 @@ describe('reading [exact]', () => {
       /row 1, pole 3: pole diameter must be between 1\.00 mm and 12\.00 mm; got 50\.00 mm\.$/,
     ],
     [own({ grade: 'iron' as never }), /pole 3: magnet grade must be one of alnico 2, .*; got "iron"\.$/],
+    [own({ fitted: 'no' as never }), /pole 3: whether it is fitted must be yes or no; got "no"\.$/],
     [own({ up: 'east' as never }), /pole 3: pole that is up must be one of north, south; got "east"\.$/],
     [[null], /single poles \(one a string\) must be 6 in number; got 1\.$/],
     [[1, null, null, null, null, null], /single pole must be a group of fields; got 1\.$/],
@@ -110,6 +114,57 @@ describe('changing [exact]', () => {
     const both = withRow({ ...row, turns: 7000 });
     const undone = causesBetween(sheet, both).find(({ name }) => name === 'single poles')!.undone;
     expect(undone).toStrictEqual(withRow({ ...rowOf(sheet), turns: 7000 }));
+  });
+});
+
+describe('leaving poles out', () => {
+  const { pole } = rowOf(sheet);
+  const alone = withOthers(pole, 2, false);
+
+  it('[exact] the others are left out and put in again, with what they had of their own', () => {
+    expect(leftOut(alone)).toEqual([1, 2, 4, 5, 6]);
+    expect(standingPoles(alone)).toEqual([null, null, pole.heights[2], null, null, null]);
+    expect(withOthers(alone, 2, true)).toStrictEqual(pole);
+    const { pole: shorter } = changeSingle(rowOf(sheet), 4, { length: 0.015 });
+    expect(withOthers(withOthers(shorter, 2, false), 2, true)).toStrictEqual(shorter);
+    expect(differs({ ...rowOf(sheet), pole: withFitted(shorter, 4, false) }, 4)).toBe(false);
+  });
+
+  it('[exact] a row of which every pole is left out has none, as one without poles', () => {
+    expect(standingPoles(withFitted(alone, 2, false))).toEqual([]);
+  });
+
+  it('is read as it was written; one that is fitted says nothing of it', () => {
+    expect(checked(alone.own)).toStrictEqual({ ok: true, sheet: withRow({ ...rowOf(sheet), pole: alone }) });
+    const read = checked(own({ fitted: true as never }));
+    expect(read.ok && rowOf(read.sheet).pole.own).toStrictEqual(own({}));
+  });
+
+  it('under its string a section has no pole', () => {
+    const { build } = withRow({ ...rowOf(sheet), pole: alone }).pickups[0]!;
+    expect(buildUnder(build!, 2).rows[0]!.pole.kind).toBe('rod');
+    expect(buildUnder(build!, 3).rows[0]!.pole.kind).toBe('none');
+  });
+
+  it('a rod that is not there can’t be turned over', () => {
+    const build = withRow({ ...rowOf(sheet), pole: alone }).pickups[0]!.build!;
+    expect(singleRods(build).map(({ name }) => name)).toEqual(['under string 3']);
+  });
+
+  it('strings that are added find poles', () => {
+    const build = withRow({ ...rowOf(sheet), pole: alone }).pickups[0]!.build!;
+    expect(leftOut(fitBuild(build, 7, 1, 1).rows[0]!.pole)).toEqual([2, 3, 5, 6, 7]);
+  });
+
+  it('parts list and lines say so', () => {
+    const of = withRow({ ...rowOf(sheet), pole: alone });
+    const [, what] = partsRows(of, of.pickups[0]!).find(([name]) => name === 'poles')!;
+    expect(what).toBe('1 rod of alnico 5 Ø 4.85 × 17, none under strings 6, 5, 4, 2, 1');
+    expect(buildWords(of.pickups[0]!.build!, [0])).toContain('mm, one alone, under string 3, ');
+    const two = withRow({ ...rowOf(sheet), pole: withFitted(withFitted(pole, 0, false), 5, false) });
+    expect(buildWords(two.pickups[0]!.build!, [0])).toContain('mm, 2 left out, ');
+    const [cause] = causesBetween(sheet, two);
+    expect(cause).toMatchObject({ name: 'single poles' });
   });
 });
 

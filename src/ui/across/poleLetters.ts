@@ -5,7 +5,7 @@ import type { RowBuild } from '../../sheet/build.ts';
 
 /** By pole, from string 1. */
 export function poleLetters(row: RowBuild): readonly ('N' | 'S' | '')[] {
-  const ups = standingPoles(row.pole).map((_, k) => upAt(row, k));
-  const mixed = row.pole.kind === 'rod' && ups.some((up) => up !== ups[0]);
-  return ups.map((up) => (mixed ? (up === 'north' ? 'N' : 'S') : ''));
+  const ups = standingPoles(row.pole).map((top, k) => top !== null && upAt(row, k));
+  const mixed = row.pole.kind === 'rod' && ups.includes('north') && ups.includes('south');
+  return ups.map((up) => (mixed && up ? (up === 'north' ? 'N' : 'S') : ''));
 }

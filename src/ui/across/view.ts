@@ -2,7 +2,7 @@
 import { hasCoil } from '../../shape/hasCoil.ts';
 import { PX_PER_METRE } from '../../plot/naturalSize.ts';
 import { linearScale, type Scale } from '../../plot/scale.ts';
-import { polePlace, standingPoles } from '../../shape/poleRow.ts';
+import { polePlace, standingPoles, topsOf } from '../../shape/poleRow.ts';
 import type { PickupBuild, Sheet } from '../../sheet/sheet.ts';
 import { FLANGE_RIM } from '../../shape/bobbin.ts';
 import { coverOutside } from '../../shape/cover.ts';
@@ -117,7 +117,7 @@ export function acrossRoom({ instrument, pickups }: Sheet, chosen: number, row: 
   const heights = instrument.strings.map((_, i) => stringUnderside(instrument, over, build ?? USUAL, i + 1));
   const of = build?.rows[row];
   const longest = of ? Math.max(of.pole.length, ...(of.pole.own ?? []).map((own) => own?.length ?? 0)) : 0;
-  const deepest = of ? Math.max(-longest, ...standingPoles(of.pole)) - longest : 0;
+  const deepest = of ? Math.max(-longest, ...topsOf(standingPoles(of.pole))) - longest : 0;
   return {
     top: Math.max(0, ...heights) + 0.0012,
     cut: build ? Math.max(-DEPTH, Math.min(deepest, hasCoil(build) ? (of?.window.bottom ?? 0) : 0)) : -0.001,

@@ -8,7 +8,7 @@ import { linearScale, linearTicks, niceStep, type Scale, type Tick } from '../..
 import type { Lattice } from '../../shape/lattice.ts';
 import { pickupParts } from '../../shape/parts.ts';
 import { topDiameter } from '../../shape/pole.ts';
-import { polePlaces } from '../../shape/poleRow.ts';
+import { polesStanding } from '../../shape/poleRow.ts';
 import { poleUnder } from '../../shape/singlePole.ts';
 import type { Pickup } from '../../sheet/sheet.ts';
 import type { SideSeen } from '../../state/besides.svelte.ts';
@@ -148,7 +148,7 @@ export function partsFromAbove({ build, rows }: Pickup, { screen }: CutView): re
       return `M${px(x0 + perU * centre.x - width / 2)} ${px(y0 + perV * centre.y - height / 2)}h${px(width)}v${px(height)}h${px(-width)}Z`;
     }),
     ...parts.flatMap((row) =>
-      polePlaces({ pitch: build.pitch, heights: row.heights }).map((y, k) =>
+      polesStanding({ pitch: build.pitch, heights: row.heights }).map(({ k, y }) =>
         circle(row.offset, y, Math.abs(perU) * 0.5 * topDiameter(poleUnder(row, k))),
       ),
     ),

@@ -1,9 +1,9 @@
 /** Single poles of a row in the parts list: those that have been asked for, a line each. */
-import type { OwnPole, RowBuild } from '../../sheet/build.ts';
-import { AS_THE_ROW, changeSingle, withSingle } from '../../sheet/singlePoles.ts';
+import type { OwnPole, Pole, RowBuild } from '../../sheet/build.ts';
+import { AS_THE_ROW, changeSingle, withFitted, withOthers, withSingle } from '../../sheet/singlePoles.ts';
 import { CHOSEN_GRADES } from '../../shape/materials.ts';
-import { poleAt, upAt } from '../../shape/singlePole.ts';
-import { choice, figure, type Cell, type ChoiceCell, type PartsRow, type Path } from './cells.ts';
+import { leftOut, poleAt, upAt } from '../../shape/singlePole.ts';
+import { choice, figure, note, type Cell, type ChoiceCell, type PartsRow, type Path } from './cells.ts';
 
 const NONE = 'choose a pole …';
 
@@ -53,19 +53,31 @@ function ownRow(row: RowBuild, k: number, name: string, at: Path): PartsRow {
           ),
         ]
       : [];
+  const put = (word: string, label: string, pole: Pole): Cell => ({
+    ...{ kind: 'do', word, label },
+    run: (bench) => bench.set(at, { ...row, pole }),
+  });
+  const out = leftOut(row.pole);
+  const key = `${at.join(' ')} pole ${k}`;
+  if (out.includes(k + 1))
+    return {
+      key,
+      part: whole,
+      cells: [note('left out'), put('put it in', `put the ${whole} in`, withFitted(row.pole, k, true))],
+    };
+  const alone = out.length === row.pole.heights.length - 1;
   return {
-    key: `${at.join(' ')} pole ${k}`,
+    key,
     part: whole,
     cells: [
       ...magnet,
       size('diameter', 'Ø', 'diameter'),
       size('length', '×', 'length'),
-      {
-        kind: 'do',
-        word: 'as the others',
-        label: `make the ${whole} as the others`,
-        run: (bench) => bench.set(at, { ...row, pole: withSingle(row.pole, k, null) }),
-      },
+      put('as the others', `make the ${whole} as the others`, withSingle(row.pole, k, null)),
+      ...(alone ? [] : [put('leave it out', `leave the ${whole} out`, withFitted(row.pole, k, false))]),
+      alone
+        ? put('put the others in', `put the others beside the ${whole} in`, withOthers(row.pole, k, true))
+        : put('leave the others out', `leave all but the ${whole} out`, withOthers(row.pole, k, false)),
     ],
   };
 }

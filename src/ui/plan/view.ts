@@ -6,7 +6,7 @@ import { hasCoil } from '../../shape/hasCoil.ts';
 import { PX_PER_METRE } from '../../plot/naturalSize.ts';
 import type { PickupBuild } from '../../sheet/build.ts';
 import type { Sheet } from '../../sheet/sheet.ts';
-import { polePlace, standingPoles } from '../../shape/poleRow.ts';
+import { polesStanding, standingPoles } from '../../shape/poleRow.ts';
 import { poleAt, upAt } from '../../shape/singlePole.ts';
 import { stringAcross } from '../../shape/stringCourse.ts';
 import { planBlocks, type Place, type PlanBlock, type Rect } from './planBlocks.ts';
@@ -164,7 +164,7 @@ function halfAcross(sheet: Sheet, chosen: number): number {
 function builtPoles(sheet: Sheet, chosen: number, build: PickupBuild, scale: number): readonly Pole[] {
   const pickup = sheet.pickups[chosen]!;
   return build.rows.flatMap((row, r) =>
-    standingPoles(row.pole).map((_, k): Pole => {
+    polesStanding({ pitch: build.pitch, heights: standingPoles(row.pole) }).map(({ k, y }): Pole => {
       const pole = poleAt(row.pole, k);
       const up = upAt(row, k);
       const string = k + 1;
@@ -172,7 +172,7 @@ function builtPoles(sheet: Sheet, chosen: number, build: PickupBuild, scale: num
       return {
         key: `${r} ${string}`,
         x: -(pickup.rows[r]?.offset ?? 0) * scale,
-        y: -polePlace({ pitch: build.pitch, heights: pole.heights }, k) * scale,
+        y: -y * scale,
         r: (wide / 2) * scale,
         mark: pole.kind === 'screw' ? 'slot' : pole.kind === 'rod' ? (up === 'north' ? 'N' : 'S') : '',
         heard: string === sheet.listen.string,

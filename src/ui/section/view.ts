@@ -137,7 +137,7 @@ export function sectionExtent(sheet: Sheet, chosen: number): Extent | null {
   const under = stringUnderside(instrument, pickup, build, listen.string);
   const diameter = instrument.strings[listen.string - 1]?.diameter ?? 0;
   const feet = build.rows.flatMap(({ pole }) =>
-    standingPoles(pole).map((height, k) => sizedAt(pole, k).length - height),
+    standingPoles(pole).map((top, k) => (top === null ? 0 : sizedAt(pole, k).length - top)),
   );
   const bobbins = hasCoil(build) ? build.rows.map(({ window }) => -window.bottom) : [LEAST_DEPTH];
   // Between two rows a bar's figure stands below it.

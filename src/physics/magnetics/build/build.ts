@@ -3,6 +3,7 @@
  * across to the treble side, z up; z = 0 is the plane that pole heights are counted from.
  */
 import type { Tip } from '../../../shape/pole.ts';
+import type { Tops } from '../../../shape/poleRow.ts';
 import type { RowOfPoles } from '../../../shape/singlePole.ts';
 import type { GivenGrade, GivenSteel } from '../materials/materials.ts';
 import type { Vector } from '../../numerics/vector.ts';
@@ -35,8 +36,8 @@ export interface BuiltRow extends RowOfPoles<BuiltPole> {
   readonly pole: BuiltPole;
   /** Those that are unlike it, as the heights; null: as it. Absent where all are alike. */
   readonly own?: readonly (BuiltPole | null)[];
-  /** Height of every pole's top above z = 0, m; index 0 faces string 1, the treble end (largest y). Empty where none stand. */
-  readonly heights: readonly number[];
+  /** Index 0 faces string 1, the treble end (largest y). */
+  readonly heights: Tops;
   /** null of magnets and steel on the bench without a coil: then no row has one, and there is no cover or base plate. */
   readonly winding: BuiltWinding | null;
 }

@@ -60,6 +60,7 @@ function checkRow(faults: Faults, row: BuiltRow, path: string): void {
     `A row must have 12 poles at most; got ${row.heights.length}.`,
   );
   row.heights.forEach((height, k) => {
+    if (height === null) return;
     faults.length(height, `${path}.heights[${k}]`, 'A pole’s height', -0.01, 0.01);
   });
   if (row.heights.length > 0) {

@@ -25,9 +25,9 @@ export function checkCover(faults: Faults, build: BuiltPickup): void {
       if (cover.holed[r]) return;
       row.heights.forEach((height, k) => {
         faults.must(
-          height <= cover.clearance - APART,
+          height === null || height <= cover.clearance - APART,
           `rows[${r}].heights[${k}]`,
-          `A pole must stay below a closed cover, whose underside is at ${mm(cover.clearance)}; pole ${k + 1} of row ${r + 1} reaches ${mm(height)}. Lower the pole, raise the cover or open holes over the row.`,
+          `A pole must stay below a closed cover, whose underside is at ${mm(cover.clearance)}; pole ${k + 1} of row ${r + 1} reaches ${mm(height ?? 0)}. Lower the pole, raise the cover or open holes over the row.`,
         );
       });
     });

@@ -1,5 +1,5 @@
 /** Whether the parts of a build leave each other room; their sizes are known to be right. */
-import { polePlaces } from '../../../shape/poleRow.ts';
+import { polesStanding } from '../../../shape/poleRow.ts';
 import { poleUnder } from '../../../shape/singlePole.ts';
 import { isWound, type BuiltPickup, type BuiltRow, type WoundRow } from './build.ts';
 import { mm } from './faults.ts';
@@ -21,9 +21,8 @@ export interface Part {
 /** Those of all poles, row by row. */
 export function poleParts(build: BuiltPickup): readonly Part[] {
   return build.rows.flatMap((row, i) =>
-    polePlaces(row).flatMap((y, k) => {
+    polesStanding(row).flatMap(({ y, k, top }) => {
       const pole = poleUnder(row, k);
-      const top = row.heights[k]!;
       const bottom = top - pole.length;
       const base = { row: i, pole: k, x: row.offset, y };
       const shankTop = pole.kind === 'steel' && pole.shank ? bottom + pole.shank.length : bottom;
@@ -51,8 +50,9 @@ export function checkPlaces(faults: Faults, build: BuiltPickup): void {
     // Of those that are as the row says.
     const usual = here.filter(({ pole }) => !row.own?.[pole]);
     const widest = Math.max(0, ...usual.map((part) => 2 * part.radius));
+    const apart = nearest(usual) * row.pitch;
     faults.must(
-      row.heights.length <= 1 || row.pitch >= widest + CLEARANCE,
+      apart >= widest + CLEARANCE,
       `rows[${i}].pitch`,
       `The pole pitch must be more than the poles are wide, ${mm(widest)}; got ${mm(row.pitch)}: they overlap.`,
     );
@@ -73,16 +73,24 @@ export function checkPlaces(faults: Faults, build: BuiltPickup): void {
   checkGaps(faults, build);
 }
 
-/** Single poles beside their neighbours; each pair once, at the wider of the two that is not as the row says. */
+/** Places from one of these poles to the next at least; Infinity of one alone. */
+function nearest(parts: readonly Part[]): number {
+  const places = [...new Set(parts.map(({ pole }) => pole))].toSorted((a, b) => a - b);
+  return Math.min(...places.slice(1).map((pole, i) => pole - places[i]!));
+}
+
+/** Single poles beside the next ones that stand; each pair once, at the wider of the two that is not as the row says. */
 function checkSingles(faults: Faults, row: BuiltRow, here: readonly Part[], i: number): void {
   if (!row.own) return;
   const seen = new Set<number>();
+  const places = [...new Set(here.map(({ pole }) => pole))].toSorted((a, b) => a - b);
+  const after = new Map(places.map((pole, i) => [pole, places[i + 1]]));
   for (const a of here) {
     for (const b of here) {
-      if (b.pole !== a.pole + 1 || seen.has(a.pole) || !overlaps(a, b)) continue;
+      if (b.pole !== after.get(a.pole) || seen.has(a.pole) || !overlaps(a, b)) continue;
       const singles = [a, b].filter(({ pole }) => row.own?.[pole]);
       const needed = a.radius + b.radius + CLEARANCE;
-      if (singles.length === 0 || row.pitch >= needed) continue;
+      if (singles.length === 0 || (b.pole - a.pole) * row.pitch >= needed) continue;
       seen.add(a.pole);
       const wider = singles.reduce((one, other) => (other.radius > one.radius ? other : one));
       faults.must(
@@ -206,7 +214,7 @@ function checkOuter(
   side: string,
 ): void {
   const height = build.rows[r]!.heights[k];
-  if (height === undefined) return;
+  if (typeof height !== 'number') return;
   const left = build[gap] - height;
   if (left >= NEAREST) return;
   const standsUp = height > 0 && build[gap] >= NEAREST;

@@ -2,7 +2,7 @@
  * How wide a pickup's field is over each row of poles: what filings show, and not what the string says, which is the reach.
  */
 import { faceUnder } from '../../../shape/faces.ts';
-import { polePlaces } from '../../../shape/poleRow.ts';
+import { polePlaces, polesStanding, type Standing } from '../../../shape/poleRow.ts';
 import { poleUnder } from '../../../shape/singlePole.ts';
 import type { BuiltPickup, BuiltRow } from '../build/build.ts';
 import { chargeCloud, type ChargeCloud, type Line } from '../charges/chargeCloud.ts';
@@ -122,8 +122,8 @@ const acrossLine = ({ offset }: BuiltRow, place: number, slant: number): number 
   place * Math.cos(slant) + offset * Math.sin(slant);
 
 function nearestPole(row: BuiltRow, y: number, slant: number): number {
-  const away = polePlaces(row).map((place) => Math.abs(acrossLine(row, place, slant) - y));
-  return away.indexOf(Math.min(...away));
+  const away = ({ y: place }: Standing): number => Math.abs(acrossLine(row, place, slant) - y);
+  return polesStanding(row).reduce((one, other) => (away(other) < away(one) ? other : one)).k;
 }
 
 /** Poles over which one line runs share its cloud. */

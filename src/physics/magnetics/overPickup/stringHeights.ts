@@ -1,5 +1,6 @@
 /** How high the strings lie over a pickup, and what stands highest under them: light enough for the page. */
 import { blocksOf } from '../../../shape/parts.ts';
+import { topsOf } from '../../../shape/poleRow.ts';
 import { stringArc } from '../../../shape/stringCourse.ts';
 import type { BuiltPickup } from '../build/build.ts';
 
@@ -16,6 +17,6 @@ export function stringHeights(
 /** Top of the highest pole, bar or steel above z = 0, m. */
 export const highestPart = (build: BuiltPickup): number =>
   Math.max(
-    ...build.rows.flatMap((row) => row.heights),
+    ...build.rows.flatMap((row) => topsOf(row.heights)),
     ...blocksOf(build).map(({ size, centre }) => centre.z + 0.5 * size.z),
   );

@@ -2,7 +2,7 @@
 import { chargeCloud } from '../charges/chargeCloud.ts';
 import type { ChargeCloud, Line } from '../charges/chargeCloud.ts';
 import { topDiameter } from '../../../shape/pole.ts';
-import { polePlaces } from '../../../shape/poleRow.ts';
+import { polesStanding } from '../../../shape/poleRow.ts';
 import { poleUnder } from '../../../shape/singlePole.ts';
 import { blockTop } from '../../../shape/faces.ts';
 import { blocksOf } from '../../../shape/parts.ts';
@@ -71,9 +71,9 @@ export function checkHeights(
     }
     checkUnder(faults, build, i, y, heights[i]! - 0.5 * outerDiameter);
     build.rows.forEach((row, r) =>
-      polePlaces(row).forEach((place, k) => {
+      polesStanding(row).forEach(({ y: place, k, top }) => {
         const wide = topDiameter(poleUnder(row, k));
-        const left = heights[i]! - 0.5 * outerDiameter - row.heights[k]!;
+        const left = heights[i]! - 0.5 * outerDiameter - top;
         if (Math.abs(place - y) < 0.5 * wide && left < NEAREST) {
           const message = `Pole ${k + 1} must stay ${mm(NEAREST)} below string ${i + 1}; got ${mm(left)}. Lower the pole or the pickup.`;
           faults.push({ path: `rows[${r}].heights[${k}]`, message });

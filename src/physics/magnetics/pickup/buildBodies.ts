@@ -5,7 +5,7 @@ import { findMirror, noMirror } from '../bodies/mirror.ts';
 import { mirrorsMaterials } from './mirrored.ts';
 import type { PlacedBox } from '../bodies/facings.ts';
 import { poleProfile } from '../../../shape/pole.ts';
-import { polePlaces } from '../../../shape/poleRow.ts';
+import { polesStanding } from '../../../shape/poleRow.ts';
 import { poleUnder } from '../../../shape/singlePole.ts';
 import { isThreaded } from '../../../shape/steel.ts';
 import type { BuiltPickup, BuiltPole, BuiltRow, WoundRow } from '../build/build.ts';
@@ -108,11 +108,11 @@ function bodiesOf(build: BuiltPickup, { top, below, bar: ofBars }: Fineness): Bu
   const places: ({ row: number; pole: number } | null)[] = [];
   const cores: boolean[] = [];
   build.rows.forEach((row, r) => {
-    polePlaces(row).forEach((y, k) => {
+    polesStanding(row).forEach(({ y, k, top: z }) => {
       const pole = poleUnder(row, k);
       const mesh = poleMesh(pole, top, below);
       const [material, law] = poleMaterial(pole);
-      bodies.push({ kind: 'ring', mesh, x: row.offset, y, z: row.heights[k]! });
+      bodies.push({ kind: 'ring', mesh, x: row.offset, y, z });
       materials.push(material);
       alternating.push(law);
       places.push({ row: r, pole: k });
@@ -191,7 +191,7 @@ export function coreMetal(build: BuiltPickup, r: number): PoleMetal {
 
 function rowMetal(row: BuiltRow): PoleMetal {
   if (!row.own) return poleMetal(row.pole);
-  const all = row.heights.map((_, k) => poleMetal(poleUnder(row, k)));
+  const all = polesStanding(row).map(({ k }) => poleMetal(poleUnder(row, k)));
   const mean = (of: (metal: PoleMetal) => number): number =>
     all.reduce((sum, metal) => sum + of(metal), 0) / all.length;
   return {
