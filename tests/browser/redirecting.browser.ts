@@ -156,6 +156,17 @@ test('steel is chosen, typed, and found by an inductance that was read, which un
   await metal.selectOption('steel');
   await soon(() => said(page)).toContain('must be one that no magnet holds');
   expect(await metal.inputValue()).toBe('none');
+  expect(await metal.getAttribute('aria-invalid')).toBe('true');
+  const why = page.locator(`[id="${(await metal.getAttribute('aria-describedby')) ?? ''}"]`);
+  expect(await why.innerText()).toMatch(
+    /must be one that no magnet holds; got steel\. .* add it in its place\.$/,
+  );
+  const box = (await why.boundingBox())!;
+  const below = (await metal.boundingBox())!;
+  expect(box.y - below.y - below.height).toBeLessThan(12);
+  await metal.selectOption('brass');
+  await soon(() => metal.getAttribute('aria-invalid')).toBeNull();
+  await undo(page);
 
   await button(page, 'bench sheet').click();
   const view = page.getByRole('main', { name: 'Bench sheet' });

@@ -34,7 +34,10 @@ export interface ChoiceCell {
   readonly value: string;
   readonly options: readonly string[];
   readonly help?: HelpKey;
-  readonly choose: (bench: Workbench, value: string) => void;
+  /** Does something of which there is no refusal. */
+  readonly choose?: (bench: Workbench, value: string) => void;
+  /** Takes it over, or returns why it was refused, empty when it was not. */
+  readonly take?: (bench: Workbench, value: string) => string;
 }
 
 export interface DoCell {
@@ -88,7 +91,7 @@ export const choice = (
   before: '',
   value,
   options,
-  choose: (bench, v) => bench.set(path, stored(v)),
+  take: (bench, v) => bench.put(path, stored(v)),
 });
 
 /** One of two words that stand for no and yes. */

@@ -29,7 +29,7 @@ const pick = (
   before: string,
   value: string,
   options: readonly string[],
-  choose: ChoiceCell['choose'],
+  choose: NonNullable<ChoiceCell['choose']>,
 ): ChoiceCell => ({ kind: 'choice', label, before, value, options: offered(value, options), choose });
 
 const neck = (
