@@ -123,41 +123,44 @@ export function complete({ coupling, links }: BodyChain, { z, field }: Answers):
   }
 }
 
-/** A z, A/m. @param field the matrix (1) times z, A/m */
+/** The rows of the equation for certain permeabilities, each divided by what its own σ has in it. */
+export interface Rows extends Permeabilities {
+  /** What they are divided by, (µ + 1)/2, of every representative; 1. */
+  readonly weights: Float64Array;
+  /** What the field has in them then, (µ − 1) over that; 1. */
+  readonly gains: Float64Array;
+}
+
+export function rowsOf({ coupling, links }: BodyChain, { mu, across = mu }: Permeabilities): Rows {
+  const { count } = coupling.representatives;
+  const weights = new Float64Array(count);
+  const gains = new Float64Array(count);
+  for (const { b, first, uniform, end } of links) {
+    for (let i = first; i < end; i++) {
+      const here = (i < uniform ? mu : across)[b]!;
+      weights[i] = 0.5 * (here + 1);
+      gains[i] = (here - 1) / weights[i]!;
+    }
+  }
+  return { mu: Array.from(mu), across: Array.from(across), weights, gains };
+}
+
+/** A z with the rows so divided, A/m. @param field the matrix (1) times z, A/m */
 export function imageOf(
   { coupling, links }: BodyChain,
-  factors: Factors,
-  { mu, across = mu }: Permeabilities,
+  { mu, weights, gains }: Rows,
   z: Float64Array,
   field: Float64Array,
 ): Float64Array {
-  const { contacts } = coupling;
+  const { contacts, harmonics } = coupling;
   const out = field.slice();
-  for (const link of links) {
-    const { b, first, uniform, end } = link;
-    if (link.body.kind === 'box') addHarmonics(factors.harmonics(coupling, b, mu), z, out);
-    // A σ meets its opposite from outside: half of it is the field there.
-    for (const i of link.hidden) out[i] = out[i]! + 0.5 * z[i]!;
-    for (let i = first; i < end; i++) {
-      const here = (i < uniform ? mu : across)[b]!;
-      out[i] = 0.5 * (here + 1) * z[i]! - (here - 1) * out[i]!;
-    }
-    for (const k of link.contacts) {
-      const at = contacts.to[k]!;
-      out[at] = out[at]! - contacts.share[k]! * z[contacts.from[k]!]!;
-    }
-  }
-  return out;
-}
-
-/** What every row of the equation has before its σ, 1: divided by it, all bodies' rows count alike. */
-export function rowWeights(
-  { coupling, links }: BodyChain,
-  { mu, across = mu }: Permeabilities,
-): Float64Array {
-  const out = new Float64Array(coupling.representatives.count);
-  for (const { b, first, uniform, end } of links) {
-    for (let i = first; i < end; i++) out[i] = 0.5 * ((i < uniform ? mu : across)[b]! + 1);
+  addHarmonics(harmonics, mu, z, out);
+  // A σ meets its opposite from outside: half of it is the field there.
+  for (const { hidden } of links) for (const i of hidden) out[i] = out[i]! + 0.5 * z[i]!;
+  for (let i = 0; i < out.length; i++) out[i] = z[i]! - gains[i]! * out[i]!;
+  for (let k = 0; k < contacts.to.length; k++) {
+    const at = contacts.to[k]!;
+    out[at] = out[at]! - (contacts.share[k]! * z[contacts.from[k]!]!) / weights[at]!;
   }
   return out;
 }

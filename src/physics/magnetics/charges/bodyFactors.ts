@@ -1,38 +1,19 @@
 /** Factors of bodies by themselves, which the solver works with. */
 import { denseLu, denseSolve } from '../../numerics/denseLu.ts';
 import type { DenseLu } from '../../numerics/denseLu.ts';
-import { Kept } from '../../numerics/kept.ts';
 import { ringSelfBlocks } from './assemble.ts';
 import type { Coupling } from './assemble.ts';
 import { boxImage } from '../bodies/boxImage.ts';
 import type { BoxMesh } from '../bodies/boxMesh.ts';
 import type { RingMesh } from '../bodies/ringMesh.ts';
-import { harmonicGain, sumHarmonics } from '../kernels/poleHarmonics.ts';
-import type { SummedHarmonics } from '../kernels/poleHarmonics.ts';
 
 /** Logarithmic step of the permeabilities for which factors are made; those of a bar cost more than the passes they save. */
 const STEP = 0.15;
 const BOX_STEP = 1.5;
 
-/** Sums of a box's harmonics that are kept: a solution's, and those of the coils' two. */
-const KEPT_SUMS = 4;
-
 /** Factors of about (µ+1)/2 − (µ−1) K for a body alone, by mesh and permeability. */
 export class Factors {
   private readonly known = new Map<RingMesh | BoxMesh, Map<string, DenseLu>>();
-  private readonly sums = new Map<number, Kept<SummedHarmonics>>();
-
-  /** What the further harmonics of poles add to a box, at these permeabilities. */
-  harmonics({ harmonics }: Coupling, box: number, mu: ArrayLike<number>): SummedHarmonics {
-    let sums = this.sums.get(box);
-    if (!sums) {
-      sums = new Kept<SummedHarmonics>(KEPT_SUMS);
-      this.sums.set(box, sums);
-    }
-    const here = harmonics.filter((each) => each.box === box);
-    const key = here.map(({ pole }) => harmonicGain(mu[pole]!)).join(' ');
-    return sums.of(key, () => sumHarmonics(here, mu));
-  }
 
   ring(mesh: RingMesh, mode: 0 | 1, mu: number, hidden: readonly number[]): DenseLu {
     return this.get(mesh, `${mode} ${hidden.join(' ')}`, mu, STEP, () =>

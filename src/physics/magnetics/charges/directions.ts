@@ -3,8 +3,8 @@
  * them. For any permeabilities A z follows from these without the matrix, so that whatever was learned in one solution (which
  * mostly is how the bodies magnetise each other) serves the next: other chords of the magnets, another field, the coils.
  */
-import { answers, chainOf, complete, imageOf, rowWeights } from './bodyChain.ts';
-import type { BodyChain, Permeabilities } from './bodyChain.ts';
+import { answers, chainOf, complete, imageOf, rowsOf } from './bodyChain.ts';
+import type { BodyChain, Permeabilities, Rows } from './bodyChain.ts';
 import type { Coupling } from './assemble.ts';
 import type { Factors } from './bodyFactors.ts';
 import { Images, norm } from '../../numerics/images.ts';
@@ -29,9 +29,8 @@ export interface ReducedProblem extends Permeabilities {
 }
 
 /** The images of all directions for certain permeabilities, every row divided by its weight. */
-interface Seen extends Permeabilities {
+interface Seen extends Rows {
   readonly images: Images;
-  readonly weights: Float64Array;
 }
 
 /** One problem on its way. */
@@ -136,12 +135,7 @@ export class Directions {
     const same = (one: ArrayLike<number>, other: ArrayLike<number>): boolean =>
       Array.from(one).every((value, b) => value === other[b]);
     const known = this.seen.find((each) => same(each.mu, mu) && same(each.across ?? each.mu, across));
-    const seen = known ?? {
-      mu: Array.from(mu),
-      across: Array.from(across),
-      images: new Images(),
-      weights: rowWeights(this.chain, { mu, across }),
-    };
+    const seen = known ?? { ...rowsOf(this.chain, { mu, across }), images: new Images() };
     this.seen = [seen, ...this.seen.filter((each) => each !== seen)].slice(0, KEPT_IMAGES);
     this.catchUp(seen);
     return seen;
@@ -149,11 +143,8 @@ export class Directions {
 
   /** Has it see the directions that came since. */
   private catchUp(seen: Seen): void {
-    const { images, weights } = seen;
-    for (let j = images.count; j < this.z.length; j++) {
-      const image = imageOf(this.chain, this.factors, seen, this.z[j]!, this.fields[j]!);
-      for (let i = 0; i < image.length; i++) image[i] = image[i]! / weights[i]!;
-      images.add(image);
-    }
+    const { images } = seen;
+    for (let j = images.count; j < this.z.length; j++)
+      images.add(imageOf(this.chain, seen, this.z[j]!, this.fields[j]!));
   }
 }

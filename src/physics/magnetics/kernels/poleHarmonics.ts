@@ -127,61 +127,27 @@ export interface PoleHarmonics {
   readonly block: Float64Array;
 }
 
-/** All of a box at once, for poles of given permeabilities: what is added to the field of unknowns from `first` on. */
-export interface SummedHarmonics {
-  readonly first: number;
-  readonly size: number;
-  /** size × size, row-major. */
-  readonly block: Float64Array;
-}
-
-const NO_HARMONICS: SummedHarmonics = { first: 0, size: 0, block: NONE };
-
-/** @param mu relative permeability of every body */
-export function sumHarmonics(all: readonly PoleHarmonics[], mu: ArrayLike<number>): SummedHarmonics {
-  let first = Infinity;
-  let end = 0;
-  for (const { columns } of all) {
-    for (const column of columns) {
-      if (column < 0) continue;
-      first = Math.min(first, column);
-      end = Math.max(end, column + 1);
-    }
-  }
-  if (end === 0) return NO_HARMONICS;
-  const size = end - first;
-  const sum = new Float64Array(size * size);
-  for (const { pole, rows, columns, block } of all) {
-    const gain = harmonicGain(mu[pole]!);
-    const n = rows.length;
-    for (let i = 0; i < n; i++) {
-      if (rows[i]! < 0) continue;
-      const row = (rows[i]! - first) * size - first;
-      for (let j = 0; j < n; j++) {
-        if (columns[j]! < 0) continue;
-        const at = row + columns[j]!;
-        sum[at] = sum[at]! + gain * block[i * n + j]!;
-      }
-    }
-  }
-  return { first, size, block: sum };
-}
-
-/** Adds what they make of the charges v (A/m) to the normal field (A/m). */
+/**
+ * Adds what they make of the charges v (A/m) to the normal field (A/m).
+ *
+ * @param mu relative permeability of every body
+ */
 export function addHarmonics(
-  { first, size, block }: SummedHarmonics,
+  all: readonly PoleHarmonics[],
+  mu: ArrayLike<number>,
   v: Float64Array,
   field: Float64Array,
 ): void {
-  for (let i = 0, row = 0; i < size; i++, row += size) {
-    let a = 0;
-    let b = 0;
-    let j = 0;
-    for (; j + 1 < size; j += 2) {
-      a += block[row + j]! * v[first + j]!;
-      b += block[row + j + 1]! * v[first + j + 1]!;
+  for (const { pole, rows, columns, block } of all) {
+    const gain = harmonicGain(mu[pole]!);
+    const n = rows.length;
+    const here = Float64Array.from(columns, (column) => (column < 0 ? 0 : v[column]!));
+    for (let i = 0, at = 0; i < n; i++, at += n) {
+      const row = rows[i]!;
+      if (row < 0) continue;
+      let sum = 0;
+      for (let j = 0; j < n; j++) sum += block[at + j]! * here[j]!;
+      field[row] = field[row]! + gain * sum;
     }
-    if (j < size) a += block[row + j]! * v[first + j]!;
-    field[first + i] = field[first + i]! + a + b;
   }
 }
