@@ -187,7 +187,7 @@ test('steel is chosen, typed, and found by an inductance that was read, which un
   await soon(async () => (await linked(page)).coilSteel).toEqual({ mu: null, relaxation: 5000 });
 });
 
-test('all rods but one are left out: one stands on the drawings and in the link, undo and the list put them in again', async ({
+test('all rods but one are left out, undo and the list put them in again; and blades stand in the place of rods', async ({
   openSheet,
 }) => {
   const { page } = await openSheet('', { ...CLIPBOARD, still: true });
@@ -219,4 +219,14 @@ test('all rods but one are left out: one stands on the drawings and in the link,
   await button(page, 'put the neck, pole under string 3 in').click();
   await soon(() => heights.count()).toBe(6);
   expect((await linked(page)).rows[0]!.pole.own).toBeUndefined();
+
+  // Blades stand in the place of poles, on the pickup that sounds and is looked at.
+  await page
+    .getByRole('combobox', { name: 'open another sheet', exact: true })
+    .selectOption('Holm bridge, two blades');
+  await soon(() => page.locator('.placement polygon.pole').count()).toBe(2);
+  expect(await page.locator('.placement circle.pole').count()).toBe(12);
+  expect(
+    await page.getByRole('combobox', { name: 'pickup shown in the section', exact: true }).inputValue(),
+  ).toMatch(/bridge/);
 });

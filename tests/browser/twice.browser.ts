@@ -84,9 +84,9 @@ test('one fault in both rows', async ({ openSheet }) => {
   const { page } = await openSheet(
     await link({ ...sheet, pickups: [{ ...first!, build: { ...build, rows } }, ...rest] }),
   );
-  await soon(() => page.locator('main .told, main .trouble, main .fault').allInnerTexts()).not.toHaveLength(
-    0,
-  );
+  await soon(() =>
+    page.locator('main .message, main .told, main .trouble, main .fault').allInnerTexts(),
+  ).not.toHaveLength(0);
   // Of the other pickup, the parts of the first are folded away and its faults stand above the list.
   await page.getByRole('combobox', { name: 'pickup shown in the section' }).selectOption({ index: 1 });
   await soon(() => page.locator('#parts-title ~ .fault').allInnerTexts()).not.toHaveLength(0);
