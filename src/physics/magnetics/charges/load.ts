@@ -1,5 +1,5 @@
 /** Right-hand sides of the charge equation: remanence and applied fields, projected on every unknown. */
-import type { Body } from '../bodies/body.ts';
+import type { Body, BoxBody } from '../bodies/body.ts';
 import { rectanglePoints } from '../bodies/rectanglePoints.ts';
 import type { Coupling } from './assemble.ts';
 import { balanceOffset } from '../kernels/fluxBalance.ts';
@@ -35,6 +35,9 @@ export function remanenceLoad(coupling: Coupling, magnetisation: readonly Readon
 /** A field source: writes H (A/m) at a point into the vector. */
 export type FieldSource = (x: number, y: number, z: number, out: Vector) => void;
 
+/** How many points along either edge rectangle j of a box has. */
+export type PointsAlong = (body: BoxBody, j: number) => number;
+
 const h: Vector = { x: 0, y: 0, z: 0 };
 
 /**
@@ -42,6 +45,7 @@ const h: Vector = { x: 0, y: 0, z: 0 };
  *
  * @param sourceAt the field where a body stands, as it is near to what makes it or far
  * @param around points around a body's rings; the field's harmonics from there on are lost
+ * @param along points along either edge of a rectangle
  * @param mirrored whether the field is its own image across y = 0, so that half of the bodies tells the rest
  */
 export function fieldLoad(
@@ -49,23 +53,31 @@ export function fieldLoad(
   sourceAt: (body: Body) => FieldSource,
   around: (body: Body) => number,
   mirrored = false,
+  along: PointsAlong = ({ joins }) => (joins ? 2 : 1),
 ): Float64Array {
   const { representatives } = coupling;
   const half = mirrored && representatives.symmetric;
   const load = new Float64Array(coupling.offsets[coupling.bodies.length]!);
   coupling.bodies.forEach((body, b) => {
     if (half && representatives.body[b] !== b) return;
-    addBody(load, coupling.offsets[b]!, body, sourceAt(body), around(body));
+    addBody(load, coupling.offsets[b]!, body, sourceAt(body), around(body), along);
   });
   return half ? expanded(representatives, reduced(representatives, load)) : load;
 }
 
-function addBody(load: Float64Array, at: number, body: Body, source: FieldSource, around: number): void {
+function addBody(
+  load: Float64Array,
+  at: number,
+  body: Body,
+  source: FieldSource,
+  around: number,
+  along: PointsAlong,
+): void {
   const n = body.mesh.n;
   if (body.kind === 'box') {
     const { axis, sign } = body.mesh;
     for (let i = 0; i < n; i++) {
-      rectanglePoints(body, i, body.joins ? 2 : 1, (x, y, z, share) => {
+      rectanglePoints(body, i, along(body, i), (x, y, z, share) => {
         source(x, y, z, h);
         load[at + i] = load[at + i]! + share * sign[i]! * (axis[i] === 0 ? h.x : axis[i] === 1 ? h.y : h.z);
       });

@@ -18,6 +18,26 @@ function isInside({ outer, x, y, ...winding }: WindingWindow, body: BoxBody): bo
   return isThreaded({ size: body.mesh.size, centre }, { offset: x, winding: { ...winding, edge: outer } });
 }
 
+/**
+ * Distance from the winding over a rectangle's longer edge, within which the coil's field is not that in the rectangle's middle. Twice as
+ * far, more points leave two coils' flux in each other less alike from either side than 1e-3.
+ */
+const CLOSE = 0.25;
+
+/** Whether rectangle j lies so close to the wire that one point does not tell what the coil does to it. */
+function isClose(
+  { x, y, straight, inner, outer, top, bottom }: WindingWindow,
+  box: BoxBody,
+  j: number,
+): boolean {
+  const { centre, halfU, halfV } = box.mesh;
+  const beyond = Math.max(0, Math.abs(box.y + centre[3 * j + 1]! - y) - 0.5 * straight);
+  const r = Math.hypot(box.x + centre[3 * j]! - x, beyond);
+  const z = box.z + centre[3 * j + 2]!;
+  const apart = Math.hypot(Math.max(0, inner - r, r - outer), Math.max(0, z - top, bottom - z));
+  return apart < 2 * CLOSE * Math.max(halfU[j]!, halfV[j]!);
+}
+
 /** Points around a ring: the wire of its own coil is close, others are far. */
 const AROUND_OWN = 12;
 const AROUND_OTHER = 6;
@@ -34,6 +54,7 @@ export function coilLoad(coupling: Coupling, coil: Filaments): Float64Array {
     (body) => coilInAir(coil, [body]).field,
     (body) => pointsAround(coil, body),
     coil.window.y === 0,
+    (body, j) => (body.joins || isClose(coil.window, body, j) ? 2 : 1),
   );
 }
 
@@ -75,10 +96,11 @@ function addRectangles(
   const close = body.joins === true || isInside(window, body);
   const threaded = close && threads(window, body.x, body.y);
   for (let i = 0; i < n; i++) {
-    rectanglePoints(body, i, close ? 2 : 1, (x, y, z, share, du, dv) => {
+    const along = close || isClose(window, body, i) ? 2 : 1;
+    rectanglePoints(body, i, along, (x, y, z, share, du, dv) => {
       const weight = -share * area[i]! * air.potential(x, y, z, threaded);
       weights[at + i] = weights[at + i]! + weight;
-      if (!close) return;
+      if (along === 1) return;
       addLean(weights, at + i, slopeU, i, weight * du);
       addLean(weights, at + i, slopeV, i, weight * dv);
     });

@@ -91,17 +91,20 @@ export interface CoreFit {
 
 /**
  * The two numbers from two solves. One mode of magnetisation dominates: a round coil's third is predicted within 1 %, that of
- * two rows beside a bar within 3 % of the cores' share down to a tenth of χ.
+ * two rows beside a bar within 3 % of the cores' share down to a tenth of χ. Where the cores add hardly more than the mesh's error,
+ * that may leave numbers which no magnetisation has: N is then the nearest that one may have, and what is added at χ1 stays.
  *
- * @param chi1 chi2 two different susceptibilities above 0; @param L1 L2 the inductances that the core adds
+ * @param chi1 chi2 susceptibilities above 0, the first the larger; @param L1 L2 the inductances that the core adds, H per turn²; L1 above
+ * `rest`, what bars add by themselves
+ * Source: a mode's demagnetising factor lies between 0 and 1, [Brown1962] ch. 4.
  */
 export function fitCore(chi1: number, L1: number, chi2: number, L2: number, rest = 0): CoreFit {
-  // χ/ΔL = 1/a + (N/a) χ is a straight line.
-  const y1 = chi1 / (L1 - rest);
-  const y2 = chi2 / (L2 - rest);
-  const slope = (y2 - y1) / (chi2 - chi1);
-  const a = 1 / (y1 - slope * chi1);
-  return { a, N: a * slope, rest };
+  const full = L1 - rest;
+  const weak = L2 - rest;
+  // From a = ΔL (1 + N χ)/χ of both.
+  const bent = chi1 * chi2 * (full - weak);
+  const N = bent > 0 ? Math.min(1, Math.max(0, (chi1 * weak - chi2 * full) / bent)) : 1;
+  return { a: (full * (1 + N * chi1)) / chi1, N, rest };
 }
 
 /** What the coil's cores are to an alternating field: one kind of pole to a row, or a blade. */

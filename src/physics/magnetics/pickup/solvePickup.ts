@@ -160,7 +160,7 @@ function describeCoil(
       airInductance: turns * turns * air,
       inductance: turns * turns * (air + core),
       core:
-        chi > 0 && built.cores.includes(true)
+        chi > 0 && core > ofBars && built.cores.includes(true)
           ? fitCore(chi, core, SECOND_CHI * chi, MU0 * dot(weights, weak), ofBars)
           : { a: 0, N: 0, rest: Math.max(LEAST_CORE, core) },
       metal,

@@ -6,6 +6,7 @@
  */
 import { describe, expect, it } from 'vitest';
 import { assemble } from '../../../../src/physics/magnetics/charges/assemble.ts';
+import { boxMesh } from '../../../../src/physics/magnetics/bodies/boxMesh.ts';
 import { solveCharges } from '../../../../src/physics/magnetics/charges/chargeSolver.ts';
 import { mutualInductance } from '../../../../src/physics/magnetics/coil/airInductance.ts';
 import { coilLoad, linkageWeights } from '../../../../src/physics/magnetics/coil/coilCore.ts';
@@ -85,6 +86,27 @@ describe('a tall thin coil close to steel', () => {
     });
     expect(coils[0]!.figures.inductance).toBeGreaterThan(coils[0]!.figures.airInductance);
   });
+
+  it.each([
+    { straight: 82.4, inner: 1.923, outer: 1.949, bottom: -8.737, top: -0.5, bar: -9.25, mu: 4.1 },
+    { straight: 110, inner: 1.5, outer: 2.317, bottom: -22.349, top: -8.4, bar: -22.599, mu: 4.3 },
+    { straight: 93.1, inner: 1.894, outer: 2.801, bottom: -20.907, top: -15.625, bar: -21.157, mu: 6.5 },
+    { straight: 68.1, inner: 1.625, outer: 1.765, bottom: -40, top: -24.4, bar: -40.25, mu: 2.1 },
+  ])(
+    'a narrow coil gains by a wide thin bar under its end: $straight mm straight [exact]',
+    ({ bar, mu, ...at }) => {
+      const window = {
+        ...{ x: -2.5e-3, y: 0, straight: 1e-3 * at.straight },
+        ...{ inner: 1e-3 * at.inner, outer: 1e-3 * at.outer, bottom: 1e-3 * at.bottom, top: 1e-3 * at.top },
+      };
+      const narrow = fieldFilaments(window);
+      const mesh = boxMesh({ x: 30e-3, y: 120e-3, z: 0.5e-3 });
+      const coupling = assemble([{ kind: 'box', mesh, x: 0, y: 0, z: 1e-3 * bar }]);
+      const load = coilLoad(coupling, narrow).map((value) => (mu - 1) * value);
+      const density = solveCharges(coupling, [mu], load);
+      expect(dot(linkageWeights(coupling, narrow), density)).toBeGreaterThan(0);
+    },
+  );
 
   it('of a single layer is that of a sheet of current, 1 % [paper: Nagaoka1909]', () => {
     // As above, with the cells that the coil's proportions ask for.

@@ -129,6 +129,21 @@ describe('a round coil with a rod in it against finite elements [tool]', () => {
     expect(Math.abs((air + predicted) / 18.551e-9 - 1)).toBeLessThan(0.01);
     expect(Math.abs((fit.a * 3) / (1 + fit.N * 3) / core(4) - 1)).toBeLessThan(0.02);
   });
+
+  it.each([
+    ['hardly more than the mesh’s error', 0.05, 1.1e-12, 0.9e-12],
+    ['less at a tenth of it than nothing', 199, 1e-9, -1e-13],
+    ['more at a tenth of it', 199, 1e-9, 1.2e-9],
+    ['ever more of it', 199, 1e-9, 0.9e-10],
+  ])(
+    'adds what it adds, with a demagnetising factor from 0 to 1: %s [paper: Brown1962]',
+    (_, chi, full, weak) => {
+      const fit = fitCore(chi, full, 0.1 * chi, weak);
+      expect(fit.N).toBeGreaterThanOrEqual(0);
+      expect(fit.N).toBeLessThanOrEqual(1);
+      expect((fit.a * chi) / (1 + fit.N * chi) / full).toBeCloseTo(1, 12);
+    },
+  );
 });
 
 describe('a racetrack coil against three-dimensional finite elements [tool]', () => {
