@@ -7,7 +7,7 @@ import { curveFrequencies } from './curveFrequencies.ts';
 import { listen } from './listening.ts';
 import { outcomeOf } from './outcome.ts';
 import { phraseNotes } from './phraseNotes.ts';
-import type { Beginning, Note, Prediction, Sound } from './prediction.ts';
+import type { Beginning, Note, PickupOutcome, Prediction, Sound } from './prediction.ts';
 import { resolve } from './heard/resolve.ts';
 import { beginning as beginningOf } from './sound/beginning.ts';
 import { render as renderOf } from './sound/render.ts';
@@ -34,6 +34,18 @@ export const render = (sheet: Sheet, fields: Fields = fieldsOf(sheet)): Sound =>
 export const beginning = (sheet: Sheet, fields: Fields = fieldsOf(sheet)): Beginning =>
   beginningOf(resolve(sheet, fields));
 
+/** Of strings that the magnets pull harder, the farther they give way, than their tension brings them back. */
+function notHeld(name: string, { strings }: PickupOutcome): string[] {
+  const numbers = strings.flatMap(({ field }, i) =>
+    field && Math.min(field.centsTowards, field.centsAcross) === -Infinity ? [i + 1] : [],
+  );
+  return numbers.length === 0
+    ? []
+    : [
+        `The ${name} pickup’s magnets hold string ${numbers.join(', ')} fast: its tension does not bring it back. Lower the pickup, weaken its magnets or tune the string higher.`,
+      ];
+}
+
 /**
  * Curves, partials and warnings of a checked sheet.
  * @throws FieldError where a build can't be computed; anything else only when the sheet was not checked before
@@ -56,6 +68,8 @@ export function predict(asked: Sheet, fields: Fields = fieldsOf(asked)): Predict
   pickups.forEach(({ name, field }) =>
     field?.warnings.forEach((warning) => warnings.push(`${name}: ${warning}`)),
   );
+  const outcomes = pickups.map((pickup) => outcomeOf(instrument, pickup));
+  warnings.push(...pickups.flatMap(({ name }, i) => notHeld(name, outcomes[i]!)));
   if (!sounding.some((index) => hasCoil(pickups[index]!.build))) warnings.push(NO_COIL);
   else if (voices[soundingVoice]!.circuitDb.every((level) => level < SILENT_DB)) {
     warnings.push('Hardly anything comes out of the circuit: look at the volume pots.');
@@ -67,7 +81,7 @@ export function predict(asked: Sheet, fields: Fields = fieldsOf(asked)): Predict
     frequencies,
     voices,
     sounding: soundingVoice,
-    pickups: pickups.map((pickup) => outcomeOf(instrument, pickup)),
+    pickups: outcomes,
     phrase: phraseNotes(sheet, sounding),
     warnings,
   };

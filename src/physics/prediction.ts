@@ -96,7 +96,7 @@ export interface StringField {
   readonly tipWidths: readonly number[];
   /** Largest magnetisation of the steel over its saturation, 0–1. */
   readonly saturation: number;
-  /** Shift of the open note's first partial, cents (below 0: flat), moving towards the pickup and across it. */
+  /** Shift of the open note's first partial, cents (below 0: flat; −∞: as in Detuning), moving towards the pickup and across it. */
   readonly centsTowards: number;
   readonly centsAcross: number;
   /** Between the two, Hz. */

@@ -165,7 +165,7 @@ export function differenceRows(a: Version, b: Version, string: number): Differen
       (p, q) => signed(q - p, 2, '').trim(),
     ),
     row('pull', over?.field?.centsTowards, under?.field?.centsTowards, cents, (p, q) =>
-      signed(q - p, 2, 'cents'),
+      Number.isFinite(q - p) ? signed(q - p, 2, 'cents') : '',
     ),
     gapRow(a, b),
     poleRow(a, b),
@@ -179,7 +179,7 @@ const ohms = (r: number): string => (r >= 999.5 ? `${(r / 1000).toPrecision(3)} 
 const millivolts = (v: number): string => `${v < 99.95 ? v.toPrecision(3) : v.toFixed(0)} mV`;
 const milliteslas = (b: number): string => `${(1000 * b).toPrecision(3)} mT`;
 const millimetres = (x: number): string => `${(1000 * x).toFixed(1)} mm`;
-const cents = (c: number): string => minus(`${c.toFixed(2)} cents`);
+const cents = (c: number): string => (Number.isFinite(c) ? minus(`${c.toFixed(2)} cents`) : 'held fast');
 
 /** As long as `differenceWords` are for a mod, but for one that turns the polarity over: the page keeps their room. */
 export const MOST_WORDS =

@@ -69,12 +69,17 @@ export function costOf(
   const { cents } = worst;
   const over = Math.abs(cents) > most;
   const name = now.openStrings[worst.string - 1];
-  const pull = `${name ? `${name.string} ${name.name}` : String(worst.string)} pulled ${Math.abs(cents).toFixed(1)} cents ${cents < 0 ? 'flat' : 'sharp'}`;
+  const pull = `${name ? `${name.string} ${name.name}` : String(worst.string)} ${pulledWords(cents)}`;
   const limit = over ? `, more than ${formatFigure(most, 'detuning')}` : '';
   const [from, to] = [before, now].map((p) => Math.abs(p?.pickups[pickup]?.strings[string - 1]?.level ?? 0));
   const level = from && to ? `, ${signed(20 * Math.log10(to / from))} dB` : '';
   return { words: pull + limit + level, over };
 }
+
+const pulledWords = (cents: number): string =>
+  Number.isFinite(cents)
+    ? `pulled ${Math.abs(cents).toFixed(1)} cents ${cents < 0 ? 'flat' : 'sharp'}`
+    : 'held fast by the magnets';
 
 const signed = (dB: number): string => {
   const text = dB.toFixed(1);

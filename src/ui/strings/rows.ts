@@ -47,6 +47,7 @@ export const DASH = '–';
 
 /** With a minus sign that is one, and no minus before a zero. */
 function figure(value: number, digits: number): string {
+  if (value === -Infinity) return '−∞';
   const text = Math.abs(value).toFixed(digits);
   return value < 0 && Number(text) !== 0 ? `−${text}` : text;
 }

@@ -42,6 +42,7 @@ function level({ prediction, pickup, string }: Looked): string {
 
 function pull({ prediction, pickup }: Looked): string {
   const worst = worstPull(prediction, pickup);
+  if (worst && !Number.isFinite(worst.cents)) return 'held fast';
   return worst ? `${Math.abs(worst.cents).toFixed(1)} cents ${worst.cents < 0 ? 'flat' : 'sharp'}` : NONE;
 }
 

@@ -261,6 +261,25 @@ describe('[practice] orders and signs that players and makers report', () => {
     expect(near.field!.drawnDown).toBeGreaterThan(far.field!.drawnDown);
   });
 
+  it('a slack string that the magnets hold fast is told of, and nothing else is without a figure', () => {
+    const strong = withRow(swapGrade(RODS, 0, 'neodymium N52'), ({ pole }) => ({
+      pole: { ...pole, magnet: { ...pole.magnet, charge: 1 } },
+    }));
+    const slack = strong.instrument.strings.map((string, i) => ({
+      ...string,
+      midi: string.midi - (i === 5 ? 24 : 0),
+    }));
+    const { pickups, warnings } = predict({
+      ...strong,
+      instrument: { ...strong.instrument, strings: slack },
+    });
+    const { field } = pickups[0]!.strings[5]!;
+    expect(field!.centsTowards).toBe(-Infinity);
+    expect(Number.isNaN(field!.centsAcross)).toBe(false);
+    expect(warnings.join(' ')).toMatch(/magnets hold string 6 fast/);
+    expect(pickups[0]!.strings[0]!.field!.centsTowards).toBeGreaterThan(-1200);
+  });
+
   it('steel cores cost treble: the resonance is lower and blunter than over rods with the same turns', () => {
     const resonance = (sheet: Sheet) => predict(sheet).voices[0]!.features.resonance!;
     const steel = resonance(builtSheet('steel poles over a ceramic bar'));

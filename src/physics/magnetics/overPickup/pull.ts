@@ -104,7 +104,10 @@ export interface Stretched {
 
 /** What the pull does to the pitch of one partial. */
 export interface Detuning {
-  /** Cents by which the partial shifts when it moves towards the pickup, and across. Below 0: flat. */
+  /**
+   * Cents by which the partial shifts when it moves towards the pickup, and across. Below 0: flat; −∞: the tension does not
+   * hold the string against the magnets.
+   */
   readonly centsZ: number;
   readonly centsY: number;
   /** Hz between the two polarisations. */
@@ -112,11 +115,11 @@ export interface Detuning {
 }
 
 /**
- * Shift of partial n: Δf/f = ½ ∫ k sin²(nπx/L) dx / ∫ T (nπ/L)² cos²(nπx/L) dx, for both polarisations.
+ * Shift of partial n: (f′/f)² = 1 + ∫ k sin²(nπx/L) dx / ∫ T (nπ/L)² cos²(nπx/L) dx, for both polarisations.
  *
  * @param step between samples, m; @param n 1 or more
- * Source: Rayleigh's perturbation of a string by a distributed stiffness [Rayleigh1894] § 140. Valid while the shift
- * is small against the partial's frequency.
+ * Source: Rayleigh's quotient of a string with a distributed stiffness [Rayleigh1894] §§ 88 and 140; from above, and closest while the
+ * shift is small against the partial's frequency.
  */
 export function detuning(
   stiffness: Pick<Pull, 'stiffnessZ' | 'stiffnessY'>,
@@ -136,12 +139,12 @@ export function detuning(
     y += stiffness.stiffnessY[i]! * shape;
   }
   const restoring = 0.5 * tension * length * ((n * Math.PI) / length) ** 2;
-  const shiftZ = (0.5 * z * step) / restoring;
-  const shiftY = (0.5 * y * step) / restoring;
+  const ratio = (sum: number): number => Math.sqrt(Math.max(0, 1 + (sum * step) / restoring));
+  const [ratioZ, ratioY] = [ratio(z), ratio(y)];
   return {
-    centsZ: 1200 * Math.log2(1 + shiftZ),
-    centsY: 1200 * Math.log2(1 + shiftY),
-    beat: n * frequency * Math.abs(shiftZ - shiftY),
+    centsZ: 1200 * Math.log2(ratioZ),
+    centsY: 1200 * Math.log2(ratioY),
+    beat: n * frequency * Math.abs(ratioZ - ratioY),
   };
 }
 

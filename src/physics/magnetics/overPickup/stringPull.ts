@@ -142,7 +142,7 @@ export function closestClearance(
   // A shift falls about as a power of the distance, so that straight lines are drawn between logarithms; halves where that is slow.
   for (let turn = 0; far.clearance - near.clearance > SETTING; turn++) {
     const [a, b] = [excess(near, cents), excess(far, cents)];
-    const share = turn % 3 === 2 || !Number.isFinite(b) ? 0.5 : a / (a - b);
+    const share = turn % 3 === 2 || !Number.isFinite(a) || !Number.isFinite(b) ? 0.5 : a / (a - b);
     const wide = far.clearance - near.clearance;
     const ratio = near.clearance * (far.clearance / near.clearance) ** share;
     // Next to an end it would close in on that end alone.

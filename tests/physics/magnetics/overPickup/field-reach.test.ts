@@ -216,7 +216,7 @@ describe('pull', () => {
     spring.stiffnessZ[128] = -10 / step;
     const { centsZ, centsY } = detuning(spring, step, string, 1);
     const shift = (-10 * 0.648 * Math.sin((Math.PI * place) / 0.648) ** 2) / (72 * Math.PI ** 2);
-    expect(centsZ).toBeCloseTo(1200 * Math.log2(1 + shift), 9);
+    expect(centsZ).toBeCloseTo(600 * Math.log2(1 + 2 * shift), 9);
     expect(centsY).toBe(0);
   });
 
@@ -242,6 +242,24 @@ describe('pull', () => {
       // What is left out is of the second order.
       expect(Math.abs(centsZ / (1200 * Math.log2(low)) - 1)).toBeLessThan(3 * Math.abs(1 - low));
       expect(centsZ).toBeLessThan(-1);
+    },
+  );
+
+  // Two straight halves bring a string back with 4 T/L in its middle: beyond that a spring of the other sign moves it away.
+  it.each([
+    [-3.5, false],
+    [-5, true],
+    [-20, true],
+  ])(
+    'that takes %d T/L off in the middle of a string has a pitch only while the tension holds [exact]',
+    (K, fast) => {
+      const stiffnessZ = new Float64Array(257);
+      stiffnessZ[128] = (K * 72) / 0.648 / step;
+      const middle = { length: 0.648, tension: 72, frequency: 196, place: 0.324 };
+      const { centsZ, beat } = detuning({ stiffnessZ, stiffnessY: new Float64Array(257) }, step, middle, 1);
+      expect(centsZ === -Infinity).toBe(fast);
+      expect(Number.isNaN(centsZ)).toBe(false);
+      expect(beat).toBeLessThanOrEqual(196);
     },
   );
 });
