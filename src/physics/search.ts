@@ -1,5 +1,5 @@
 /** What to wind and to build for what is wanted: found among what there is. */
-import type { PickupBuild, Search, Sheet } from '../sheet/sheet.ts';
+import type { PickupBuild, Search, Sheet, WantKey, Wants } from '../sheet/sheet.ts';
 import type { FieldSolver } from './field.ts';
 import { FieldError } from './fieldFaults.ts';
 import { fieldQuestion } from './fieldQuestion.ts';
@@ -99,6 +99,8 @@ class Run {
   private readonly poles: readonly Poles[];
   private readonly wires: readonly Wound[];
   private readonly against: Against | null;
+  /** Whether anything that is wanted depends on the gap: to the strings, or between coils that are heard together. */
+  private readonly gapCounts: boolean;
   /** Of the pickups beside it. */
   private readonly others: Fields;
   private readonly glances: Glance[] = [];
@@ -124,6 +126,7 @@ class Run {
       throw new RangeError('What it is to sound like must be another trial; there is none. Add one.');
     checkStock(own, stock);
     this.build = own.build;
+    this.gapCounts = ofStrings(wants) || coilsHeard(heardWith(sheet, pickup)) > 1;
     this.poles = polesOf(stock);
     this.wires = woundsOf(stock, own.build.rows[0]!.wire);
     if (this.poles.length === 0 || this.wires.length === 0)
@@ -184,7 +187,7 @@ class Run {
     const { stock, pickup } = this.wish;
     let ladders: Ladders | null = null;
     for (const wire of this.wires) {
-      const room = roomOf(poles, wire, stock);
+      const room = roomOf(poles, wire, stock, this.gapCounts);
       if (typeof room === 'string') {
         this.refused.add(room);
         continue;
@@ -196,7 +199,8 @@ class Run {
         const build = builtAt(poles, wire, room.at(x));
         const sheet = withBuild(this.sheet, pickup, build);
         const gap = build.gapBass - poles.gapBass;
-        const near = gap === 0 ? known.known[0]! : fieldOff(known, { gap, magnet: 0, turns: [] });
+        const near =
+          gap === 0 || !this.gapCounts ? known.known[0]! : fieldOff(known, { gap, magnet: 0, turns: [] });
         return this.offs(sheet, rewound(near, fieldQuestion(sheet, pickup)!.build));
       };
       const least = boundedLeast(glance, room.place(0, 0), room.frees, {
@@ -210,7 +214,7 @@ class Run {
   /** null where such poles can't be built. */
   private laddersOf(poles: PickupBuild): Ladders | null {
     const { stock, pickup } = this.wish;
-    const [up, down] = stock.gap ? lowering(this.build, stock.gap) : [0, 0];
+    const [up, down] = stock.gap && this.gapCounts ? lowering(this.build, stock.gap) : [0, 0];
     const most = 1e-3 * Math.max(Math.abs(up), Math.abs(down));
     try {
       const sheet = withBuild(this.sheet, pickup, poles);
@@ -267,6 +271,14 @@ class Run {
     return missingOf(sheet, fields, this.wish.pickup, this.wish, this.against);
   }
 }
+
+const OF_STRINGS = ['level', 'reach', 'balance', 'pull', 'alike'] as const satisfies readonly WantKey[];
+
+/** Whether anything that is wanted is of strings, not of the circuit alone. */
+const ofStrings = (wants: Wants): boolean => OF_STRINGS.some((want) => wants[want] !== undefined);
+
+const coilsHeard = ({ pickups }: Sheet): number =>
+  pickups.reduce((sum, { sounds, rows }) => sum + (sounds ? rows.length : 0), 0);
 
 /** What is as good as reached is told apart by how much it changes. */
 const ranked = (cost: number, changes: number): number => Math.max(cost, ENOUGH) + CHANGE * changes;

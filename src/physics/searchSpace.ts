@@ -60,8 +60,11 @@ const TURNS = 10;
 /** m. */
 const STEP = 1e-5;
 
-/** What there is of room with a wire; a sentence where there is none. */
-export function roomOf(build: PickupBuild, wire: Wound, { turns, gap }: Stock): Room | string {
+/**
+ * What there is of room with a wire; a sentence where there is none.
+ * @param moves whether the gap may be moved further than it must to be one that is allowed
+ */
+export function roomOf(build: PickupBuild, wire: Wound, { turns, gap }: Stock, moves = true): Room | string {
   const rows = build.rows.map((row) => ({ ...row, wire }));
   const full = Math.min(...rows.map((row) => Math.min(MOST_TURNS, turnsOfFull(row)) / row.turns));
   const [fewest, most] = turns ?? [NaN, NaN];
@@ -73,14 +76,14 @@ export function roomOf(build: PickupBuild, wire: Wound, { turns, gap }: Stock): 
   if (up > down)
     return 'The gaps at the bass and the treble side lie further apart than what is allowed of them.';
   const windable = high > low * (1 + 1e-9);
-  const movable = down > up;
+  const movable = moves && down > up;
   const frees: readonly Free[] = [
     ...(windable
       ? [{ least: TURNS * Math.log(low), most: TURNS * Math.log(high), look: 0.3, farthest: 3 }]
       : []),
     ...(movable ? [{ least: up, most: down, look: 0.3, farthest: 1.5 }] : []),
   ];
-  const fixed = [TURNS * Math.log(low), up] as const;
+  const fixed = [TURNS * Math.log(low), Math.min(down, Math.max(up, 0))] as const;
   return {
     frees,
     what: [...(windable ? ['turns' as const] : []), ...(movable ? ['gap' as const] : [])],

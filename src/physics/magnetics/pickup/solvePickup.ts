@@ -194,8 +194,8 @@ function barsAlone({ coupling, mu }: Bars, coil: Filaments): number {
   return MU0 * dot(linkageWeights(coupling, coil), solveCharges(coupling, mu, load));
 }
 
-/** Of the last windows: magnets and poles change more often than coils. */
-const airKept = new Kept<number>(16);
+/** Of the last windows: magnets and poles change more often than coils, and a search winds the same on many poles. */
+const airKept = new Kept<number>(256);
 
 /** Of a coil by itself, H per turn². @param window that its wire fills, m */
 export function airInductance(window: WindingWindow): number {
