@@ -74,16 +74,37 @@ function takeOff(a: Float64Array, n: number, first: number): void {
   const row1 = row0 + n;
   const row2 = row1 + n;
   const row3 = row2 + n;
-  for (let i = end; i < n; i++) {
+  // Two rows at once, so that what is taken off is read once for both.
+  let i = end;
+  for (; i + 1 < n; i += 2) {
+    const row = i * n;
+    const next = row + n;
+    const f0 = a[row + first]!;
+    const f1 = a[row + first + 1]!;
+    const f2 = a[row + first + 2]!;
+    const f3 = a[row + first + 3]!;
+    const g0 = a[next + first]!;
+    const g1 = a[next + first + 1]!;
+    const g2 = a[next + first + 2]!;
+    const g3 = a[next + first + 3]!;
+    for (let j = end; j < n; j++) {
+      const u0 = a[row0 + j]!;
+      const u1 = a[row1 + j]!;
+      const u2 = a[row2 + j]!;
+      const u3 = a[row3 + j]!;
+      a[row + j] = a[row + j]! - f0 * u0 - f1 * u1 - f2 * u2 - f3 * u3;
+      a[next + j] = a[next + j]! - g0 * u0 - g1 * u1 - g2 * u2 - g3 * u3;
+    }
+  }
+  if (i < n) {
     const row = i * n;
     const f0 = a[row + first]!;
     const f1 = a[row + first + 1]!;
     const f2 = a[row + first + 2]!;
     const f3 = a[row + first + 3]!;
-    for (let j = end; j < n; j++) {
+    for (let j = end; j < n; j++)
       a[row + j] =
         a[row + j]! - f0 * a[row0 + j]! - f1 * a[row1 + j]! - f2 * a[row2 + j]! - f3 * a[row3 + j]!;
-    }
   }
 }
 
@@ -102,29 +123,55 @@ export function denseSolve(lu: DenseLu, b: Float64Array, offset = 0): void {
       b[offset + p] = keep;
     }
   }
-  for (let i = 1; i < n; i++) b[offset + i] = b[offset + i]! - rowTimes(factors, i * n, b, offset, 0, i);
-  for (let i = n - 1; i >= 0; i--) {
+  // Two rows at once: the second has the first's unknown besides.
+  const sums = new Float64Array(2);
+  for (let i = 0; i < n; i += 2) {
     const row = i * n;
-    b[offset + i] = (b[offset + i]! - rowTimes(factors, row, b, offset, i + 1, n)) / factors[row + i]!;
+    const next = i + 1 < n ? row + n : row;
+    twoRowsTimes(factors, row, next, b, offset, 0, i, sums);
+    b[offset + i] = b[offset + i]! - sums[0]!;
+    if (next > row) b[offset + i + 1] = b[offset + i + 1]! - (sums[1]! + factors[next + i]! * b[offset + i]!);
+  }
+  for (let i = n - 1; i >= 0; i -= 2) {
+    const row = i * n;
+    const next = i > 0 ? row - n : row;
+    twoRowsTimes(factors, row, next, b, offset, i + 1, n, sums);
+    b[offset + i] = (b[offset + i]! - sums[0]!) / factors[row + i]!;
+    if (next < row) {
+      const rest = b[offset + i - 1]! - (sums[1]! + factors[next + i]! * b[offset + i]!);
+      b[offset + i - 1] = rest / factors[next + i - 1]!;
+    }
   }
 }
 
-/** Sum over columns from `from` up to `to`; two sums run side by side, since one alone waits for every addition. */
-function rowTimes(
-  a: Float64Array,
+/** Sums over columns from `from` up to `to` of two rows, into `out`; four run side by side, since one alone waits for every addition. */
+function twoRowsTimes(
+  matrix: Float64Array,
   row: number,
-  b: Float64Array,
+  next: number,
+  x: Float64Array,
   offset: number,
   from: number,
   to: number,
-): number {
-  let even = 0;
-  let odd = 0;
+  out: Float64Array,
+): void {
+  let a = 0;
+  let b = 0;
+  let c = 0;
+  let d = 0;
   let j = from;
   for (; j + 1 < to; j += 2) {
-    even += a[row + j]! * b[offset + j]!;
-    odd += a[row + j + 1]! * b[offset + j + 1]!;
+    const u = x[offset + j]!;
+    const v = x[offset + j + 1]!;
+    a += matrix[row + j]! * u;
+    b += matrix[row + j + 1]! * v;
+    c += matrix[next + j]! * u;
+    d += matrix[next + j + 1]! * v;
   }
-  if (j < to) even += a[row + j]! * b[offset + j]!;
-  return even + odd;
+  if (j < to) {
+    a += matrix[row + j]! * x[offset + j]!;
+    c += matrix[next + j]! * x[offset + j]!;
+  }
+  out[0] = a + b;
+  out[1] = c + d;
 }

@@ -33,10 +33,7 @@ export class Images {
     let left = size;
     for (let pass = 0; pass < 2; pass++) {
       const before = left;
-      for (let j = 0; j < k; j++) {
-        const part = takeOff(w, this.basis[j]!);
-        column[j] = column[j]! + part;
-      }
+      this.takeOff(w, 0, (j, part) => (column[j] = column[j]! + part));
       left = norm(w);
       if (left > MUCH * before) break;
     }
@@ -51,7 +48,19 @@ export class Images {
 
   /** Takes off a vector what lies among the images. @param shares how much of each that was; those that it has are taken off already */
   project(r: Float64Array, shares: number[]): void {
-    for (let j = shares.length; j < this.basis.length; j++) shares[j] = takeOff(r, this.basis[j]!);
+    this.takeOff(r, shares.length, (j, part) => (shares[j] = part));
+  }
+
+  /** Takes off w what lies along the images from number `first` on, and tells how much of each that was. */
+  private takeOff(w: Float64Array, first: number, told: (j: number, part: number) => void): void {
+    const { basis } = this;
+    let j = first;
+    for (; j + 1 < basis.length; j += 2) {
+      const [one, other] = takeOffTwo(w, basis[j]!, basis[j + 1]!);
+      told(j, one);
+      told(j + 1, other);
+    }
+    if (j < basis.length) told(j, takeOffOne(w, basis[j]!));
   }
 
   /** The combination of directions whose image has these shares. @param directions all that it was told of, in their order */
@@ -75,7 +84,7 @@ const NEW = 1e-9;
 const MUCH = 0.5;
 
 /** Takes off w what lies along the unit vector c; how much that was. */
-function takeOff(w: Float64Array, c: Float64Array): number {
+function takeOffOne(w: Float64Array, c: Float64Array): number {
   const n = w.length;
   let a = 0;
   let b = 0;
@@ -88,6 +97,18 @@ function takeOff(w: Float64Array, c: Float64Array): number {
   const part = a + b;
   for (i = 0; i < n; i++) w[i] = w[i]! - part * c[i]!;
   return part;
+}
+
+/** The same of two unit vectors that are orthogonal, in one pass. */
+function takeOffTwo(w: Float64Array, c: Float64Array, d: Float64Array): readonly [number, number] {
+  let a = 0;
+  let b = 0;
+  for (let i = 0; i < w.length; i++) {
+    a += w[i]! * c[i]!;
+    b += w[i]! * d[i]!;
+  }
+  for (let i = 0; i < w.length; i++) w[i] = w[i]! - a * c[i]! - b * d[i]!;
+  return [a, b];
 }
 
 /** Euclidean length, in the unit of the vector. */

@@ -7,8 +7,8 @@ export interface Part {
 }
 
 /**
- * A square matrix, row-major, times any number of vectors, four in one pass over it: with many unknowns the pass is what
- * takes long.
+ * A square matrix, row-major, times any number of vectors, two in one pass over it and two of its rows at once: what is read serves
+ * two products.
  *
  * @param out as many vectors as `v`, overwritten; their length tells the matrix's size
  */
@@ -29,44 +29,14 @@ export function addProducts(
   out: readonly Float64Array[],
   part: Part,
 ): void {
-  for (let first = 0; first < v.length; first += 4) {
+  for (let first = 0; first < v.length; first += 2) {
     const [x, y] = [v[first]!, v[first + 1]];
     if (!y) addOne(matrix, x, out[first]!, part);
-    else if (first + 2 === v.length) addTwo(matrix, x, y, out[first]!, out[first + 1]!, part);
-    else addFour(matrix, v.slice(first, first + 4), out.slice(first, first + 4), part);
+    else addTwo(matrix, x, y, out[first]!, out[first + 1]!, part);
   }
 }
 
-/** Four sums run side by side, since one alone waits for every addition. */
-function addFour(
-  matrix: Float64Array,
-  v: readonly Float64Array[],
-  out: readonly Float64Array[],
-  { rows: [from, end], columns: [left, right] }: Part,
-): void {
-  const size = v[0]!.length;
-  const side = new Float64Array(4 * (right - left));
-  v.forEach((x, s) => {
-    for (let j = left; j < right; j++) side[4 * (j - left) + s] = x[j]!;
-  });
-  for (let i = from; i < end; i++) {
-    const row = i * size;
-    let a = 0;
-    let b = 0;
-    let c = 0;
-    let d = 0;
-    for (let j = left, at = 0; j < right; j++, at += 4) {
-      const k = matrix[row + j]!;
-      a += k * side[at]!;
-      b += k * side[at + 1]!;
-      c += k * side[at + 2]!;
-      d += k * side[at + 3]!;
-    }
-    const sums = [a, b, c, d];
-    for (let s = 0; s < v.length; s++) out[s]![i] = out[s]![i]! + sums[s]!;
-  }
-}
-
+/** Two rows of the matrix with two vectors: four sums run side by side, since one alone waits for every addition. */
 function addTwo(
   matrix: Float64Array,
   x: Float64Array,
@@ -76,29 +46,35 @@ function addTwo(
   { rows: [from, end], columns: [left, right] }: Part,
 ): void {
   const size = x.length;
-  for (let i = from, row = from * size; i < end; i++, row += size) {
+  let i = from;
+  for (let row = from * size; i + 1 < end; i += 2, row += 2 * size) {
+    const next = row + size;
     let a = 0;
     let b = 0;
     let c = 0;
     let d = 0;
-    let j = left;
-    for (; j + 1 < right; j += 2) {
+    for (let j = left; j < right; j++) {
       const k = matrix[row + j]!;
-      const l = matrix[row + j + 1]!;
-      a += k * x[j]!;
-      b += k * y[j]!;
-      c += l * x[j + 1]!;
-      d += l * y[j + 1]!;
+      const l = matrix[next + j]!;
+      const u = x[j]!;
+      const v = y[j]!;
+      a += k * u;
+      b += k * v;
+      c += l * u;
+      d += l * v;
     }
-    if (j < right) {
-      a += matrix[row + j]! * x[j]!;
-      b += matrix[row + j]! * y[j]!;
-    }
-    outX[i] = outX[i]! + (a + c);
-    outY[i] = outY[i]! + (b + d);
+    outX[i] = outX[i]! + a;
+    outY[i] = outY[i]! + b;
+    outX[i + 1] = outX[i + 1]! + c;
+    outY[i + 1] = outY[i + 1]! + d;
   }
+  if (i === end) return;
+  const part: Part = { rows: [i, end], columns: [left, right] };
+  addOne(matrix, x, outX, part);
+  addOne(matrix, y, outY, part);
 }
 
+/** Two rows with one vector, every other column apart: four sums again. */
 function addOne(
   matrix: Float64Array,
   x: Float64Array,
@@ -106,19 +82,28 @@ function addOne(
   { rows: [from, end], columns: [left, right] }: Part,
 ): void {
   const size = x.length;
-  for (let i = from, row = from * size; i < end; i++, row += size) {
+  for (let i = from; i < end; i += 2) {
+    const row = i * size;
+    // The last of an odd number is taken twice.
+    const next = i + 1 < end ? row + size : row;
     let a = 0;
     let b = 0;
     let c = 0;
     let d = 0;
     let j = left;
-    for (; j + 3 < right; j += 4) {
-      a += matrix[row + j]! * x[j]!;
-      b += matrix[row + j + 1]! * x[j + 1]!;
-      c += matrix[row + j + 2]! * x[j + 2]!;
-      d += matrix[row + j + 3]! * x[j + 3]!;
+    for (; j + 1 < right; j += 2) {
+      const u = x[j]!;
+      const v = x[j + 1]!;
+      a += matrix[row + j]! * u;
+      b += matrix[row + j + 1]! * v;
+      c += matrix[next + j]! * u;
+      d += matrix[next + j + 1]! * v;
     }
-    for (; j < right; j++) a += matrix[row + j]! * x[j]!;
-    y[i] = y[i]! + (a + b + (c + d));
+    if (j < right) {
+      a += matrix[row + j]! * x[j]!;
+      c += matrix[next + j]! * x[j]!;
+    }
+    y[i] = y[i]! + (a + b);
+    if (next > row) y[i + 1] = y[i + 1]! + (c + d);
   }
 }
