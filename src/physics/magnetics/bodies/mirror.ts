@@ -29,7 +29,8 @@ export type Parity = 1 | -1;
 /** Every unknown for itself. */
 export function noMirror(bodies: readonly Body[], offsets: Int32Array): Representatives {
   const size = offsets[bodies.length]!;
-  const all = Int32Array.from({ length: size }, (_, i) => i);
+  const all = new Int32Array(size);
+  for (let i = 0; i < size; i++) all[i] = i;
   return {
     symmetric: false,
     parity: 1,

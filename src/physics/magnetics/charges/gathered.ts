@@ -25,6 +25,8 @@ const MISSED = 3e-4;
 /** Points around a pole, and one more on its axis: they have all its moments of first and second order. */
 const AROUND = 6;
 export const PER_HEIGHT = AROUND + 1;
+/** See #gatherRings. */
+const HARMONICS = 6;
 /** More points than this along an interval are not worth it. */
 const MOST = 40;
 
@@ -130,6 +132,8 @@ export class ChargeSources {
     const q = this.densities.map(() => new Float64Array(size));
     const angle = Float64Array.from({ length: AROUND }, (_, l) => (2 * Math.PI * (l + 0.5)) / AROUND);
     const [cos, sin] = [angle.map(Math.cos), angle.map(Math.sin)];
+    // On every height first what each harmonic has there: 1 around the radius, cos φ, sin φ, cos 2φ, sin 2φ, and 1 on the axis.
+    const onHeights = this.densities.map(() => new Float64Array(HARMONICS * count));
     for (let j = 0; j < panels; j++) {
       const points = panelPoints(mesh, j, 2, false);
       for (let k = 0; k < 2; k++) {
@@ -137,28 +141,44 @@ export class ChargeSources {
         const out = points.r[k]! / radius;
         const along = points.along[k]!;
         const weight = points.weight[k]! / (4 * Math.PI);
-        this.densities.forEach((density, s) => {
-          const charges = q[s]!;
+        for (let s = 0; s < q.length; s++) {
+          const density = this.densities[s]!;
+          const second = this.seconds?.[s];
           const harmonic = (h: number): number =>
             weight * (density[at + h * n + j]! + along * slopeAt(mesh, density, at + h * n, j));
           const q0 = harmonic(0);
-          const [qc, qs] = [out * harmonic(1), out * harmonic(2)];
-          const second = this.seconds?.[s];
-          const q2c = out * out * weight * (second?.[at2 + j] ?? 0);
-          const q2s = out * out * weight * (second?.[at2 + n + j] ?? 0);
-          for (let l = 0; l < AROUND; l++) {
-            const [c, d] = [cos[l]!, sin[l]!];
-            const here =
-              (q0 * out * out + qc * c + qs * d + q2c * (c * c - d * d) + 2 * q2s * c * d) / AROUND;
-            for (let i = 0; i < count; i++)
-              charges[i * PER_HEIGHT + l] = charges[i * PER_HEIGHT + l]! + share[i]! * here;
+          const twice = out * out * weight;
+          const here = [
+            q0 * out * out,
+            out * harmonic(1),
+            out * harmonic(2),
+            twice * (second?.[at2 + j] ?? 0),
+            twice * (second?.[at2 + n + j] ?? 0),
+            q0 * (1 - out * out),
+          ] as const;
+          const sums = onHeights[s]!;
+          for (let i = 0, to = 0; i < count; i++) {
+            for (let h = 0; h < HARMONICS; h++, to++) sums[to] = sums[to]! + share[i]! * here[h]!;
           }
-          const onAxis = q0 * (1 - out * out);
-          for (let i = 0; i < count; i++)
-            charges[i * PER_HEIGHT + AROUND] = charges[i * PER_HEIGHT + AROUND]! + share[i]! * onAxis;
-        });
+        }
       }
     }
+    onHeights.forEach((sums, s) => {
+      const charges = q[s]!;
+      for (let i = 0, from = 0; i < count; i++, from += HARMONICS) {
+        for (let l = 0; l < AROUND; l++) {
+          const [c, d] = [cos[l]!, sin[l]!];
+          charges[i * PER_HEIGHT + l] =
+            (sums[from]! +
+              sums[from + 1]! * c +
+              sums[from + 2]! * d +
+              sums[from + 3]! * (c * c - d * d) +
+              2 * sums[from + 4]! * c * d) /
+            AROUND;
+        }
+        charges[i * PER_HEIGHT + AROUND] = sums[from + 5]!;
+      }
+    });
     const place = (values: (l: number, i: number) => number): Float64Array =>
       Float64Array.from({ length: size }, (_, p) => values(p % PER_HEIGHT, Math.floor(p / PER_HEIGHT)));
     return {
