@@ -25,16 +25,19 @@ export const onPaper = (marks: readonly Mark[]): readonly Mark[] =>
       : mark,
   );
 
-/** Where the figures of two rows would run into each other, each ends, or begins, half-way between them. */
-export function apart([first = [], second]: readonly (readonly Mark[])[]): readonly Mark[] {
-  if (!second || first.length !== second.length) return [...first, ...(second ?? [])];
+/** Where figures of two rows would run into each other on a line, each ends, or begins, half-way between them. */
+export function apart([first = [], second = []]: readonly (readonly Mark[])[]): readonly Mark[] {
   const words = (marks: readonly Mark[]) =>
     marks.flatMap((mark, i) => (mark.kind === 'text' ? [{ mark, i }] : []));
-  const [left, right] =
-    words(first)[0]!.mark.x < words(second)[0]!.mark.x ? [first, second] : [second, first];
+  const [one, other] = [first, second].map((marks) => words(marks)[0]?.mark.x);
+  // A row of which nothing stands has none.
+  if (one === undefined || other === undefined) return [...first, ...second];
+  const [left, right] = one < other ? [first, second] : [second, first];
   const moved = [[...left], [...right]];
-  words(left).forEach(({ mark: a, i }, k) => {
-    const { mark: b, i: j } = words(right)[k]!;
+  words(left).forEach(({ mark: a, i }) => {
+    const there = words(right).find(({ mark }) => Math.abs(mark.y - a.y) < 0.5 * LINE);
+    if (!there) return;
+    const { mark: b, i: j } = there;
     const room = b.x - a.x - BETWEEN;
     if (0.5 * (widthOfText(a.text) + widthOfText(b.text)) <= room) return;
     const mid = 0.5 * (a.x + b.x);

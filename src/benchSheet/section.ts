@@ -56,7 +56,7 @@ export function sectionDrawing(sheet: Sheet, pickup: Pickup, whole: PickupBuild,
     0,
     ...blocks.map(({ top, thickness }) => top - thickness),
     ...build.rows
-      .filter((row) => stands(build, row))
+      .filter(({ pole }) => pole.kind !== 'none')
       .map(({ pole }) => (pole.heights[string - 1] ?? 0) - pole.length),
     coverRim(parts),
   );
@@ -223,13 +223,15 @@ function sideMeasures({ build, offsets, string, X, Z }: Frame, half: number, und
             figure: mm(window.top - window.bottom),
           })
         : []),
-      ...measured({
-        from: { x: edge, y: Z(height) },
-        to: { x: edge, y: Z(height - row.pole.length) },
-        along: 'y',
-        at: from + side * (2 * LANE - 0.6),
-        figure: mm(row.pole.length),
-      }),
+      ...(row.pole.kind !== 'none'
+        ? measured({
+            from: { x: edge, y: Z(height) },
+            to: { x: edge, y: Z(height - row.pole.length) },
+            along: 'y',
+            at: from + side * (2 * LANE - 0.6),
+            figure: mm(row.pole.length),
+          })
+        : []),
     ];
   };
   const height = last.pole.heights[string - 1] ?? 0;
@@ -263,7 +265,7 @@ function rowMeasures({ build, X, Z, string }: Frame, row: RowBuild, offset: numb
   const head = topDiameter(poleForm(pole));
   const thick = head === pole.diameter ? `Ø ${mm(pole.diameter)}` : `Ø ${mm(pole.diameter)}, ${mm(head)}`;
   return [
-    ...wide(0.5 * pole.diameter, foot, 1, thick),
+    ...(pole.kind !== 'none' ? wide(0.5 * pole.diameter, foot, 1, thick) : []),
     ...(hasCoil(build)
       ? [
           ...wide(window.inner, Z(window.bottom), 2, mm(2 * window.inner)),
