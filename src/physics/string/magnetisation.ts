@@ -26,6 +26,8 @@ export interface Wire {
   /** N and P for every bin. */
   readonly demagnetising: Float64Array;
   readonly mean: Float64Array;
+  /** What stands in it is nobody's: for transforms. */
+  readonly spectrum: Float64Array;
 }
 
 /**
@@ -45,18 +47,23 @@ export function makeWire(metal: StringMetal, step: number, size: number): Wire {
     demagnetising[k] = (radius / reach) ** 2 * wireDemagnetising(x);
     mean[k] = sectionMean(x);
   }
-  return { metal, section: Math.PI * radius ** 2, step, size, fft, demagnetising, mean };
+  const spectrum = new Float64Array(size + 2);
+  return { metal, section: Math.PI * radius ** 2, step, size, fft, demagnetising, mean, spectrum };
 }
 
 /** Multiplies every wavenumber of a signal by a real factor. */
-function filtered(wire: Wire, factor: Float64Array, signal: Float64Array, out: Float64Array): void {
-  const spectrum = new Float64Array(wire.size + 2);
-  wire.fft.forward(signal, spectrum);
+function filtered(
+  { fft, spectrum }: Wire,
+  factor: Float64Array,
+  signal: Float64Array,
+  out: Float64Array,
+): void {
+  fft.forward(signal, spectrum);
   for (let k = 0; k < factor.length; k++) {
     spectrum[2 * k] = spectrum[2 * k]! * factor[k]!;
     spectrum[2 * k + 1] = spectrum[2 * k + 1]! * factor[k]!;
   }
-  wire.fft.inverse(spectrum, out);
+  fft.inverse(spectrum, out);
 }
 
 /** Mean over the section of an applied field given on the axis, A/m. */
@@ -143,7 +150,10 @@ export function respond(wire: Wire, state: Magnetised, applied: Float64Array): F
   return out;
 }
 
-/** Solves (reluctance + N) m = drive by conjugate gradients, preconditioned with a mean reluctance. */
+/**
+ * Solves (reluctance + N) m = drive by conjugate gradients, preconditioned with a mean reluctance. The preconditioned residual z has
+ * (bulk + N) z = r, so that N z is known without being transformed again, and N of every direction with it.
+ */
 function respondInto(
   wire: Wire,
   reluctance: Float64Array,
@@ -161,6 +171,8 @@ function respondInto(
   const r = drive.slice();
   const z = new Float64Array(size);
   const p = new Float64Array(size);
+  /** N p. */
+  const Np = new Float64Array(size);
   const q = new Float64Array(size);
   let goal = 0;
   for (let i = 0; i < size; i++) goal += drive[i]! * drive[i]!;
@@ -176,11 +188,11 @@ function respondInto(
     for (let i = 0; i < size; i++) next += r[i]! * z[i]!;
     const beta = step === 0 ? 0 : next / gamma;
     gamma = next;
-    for (let i = 0; i < size; i++) p[i] = z[i]! + beta * p[i]!;
-    filtered(wire, demagnetising, p, q);
     let curvature = 0;
     for (let i = 0; i < size; i++) {
-      q[i] = q[i]! + reluctance[i]! * p[i]!;
+      p[i] = z[i]! + beta * p[i]!;
+      Np[i] = r[i]! - bulk * z[i]! + beta * Np[i]!;
+      q[i] = Np[i]! + reluctance[i]! * p[i]!;
       curvature += p[i]! * q[i]!;
     }
     const alpha = gamma / curvature;
