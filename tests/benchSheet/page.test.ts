@@ -1,10 +1,13 @@
 /** What stands on the page, against the sheet and against what the screen is given. */
 import { describe, expect, it } from 'vitest';
 import { stateOf } from '../../src/benchSheet/benchPage.ts';
+import { drawingSvg, sections } from '../../src/benchSheet/drawingFile.ts';
 import { documentText } from '../../src/benchSheet/html.ts';
 import { leadsOf } from '../../src/benchSheet/leads.ts';
 import { ROOM } from '../../src/benchSheet/page.ts';
+import { checkSheet } from '../../src/sheet/check.ts';
 import { formatFigure } from '../../src/sheet/format.ts';
+import { withoutCoil } from '../../src/sheet/looseMagnets.ts';
 import { decibels, hertz, threeDigits } from '../../src/sheet/shown.ts';
 import type { Pickup } from '../../src/sheet/sheet.ts';
 import { computedPreset } from '../fixtures/presetFields.ts';
@@ -99,4 +102,13 @@ it('what a person wrote cannot become markup', async () => {
   const { page } = await setPreset(PRESETS[0]!.name);
   const html = documentText({ ...page, title: '<b onclick="x">&' }, '');
   expect(html).toContain('<h1>&lt;b onclick=&quot;x&quot;&gt;&amp;</h1>');
+});
+
+it.each(PRESETS.map(({ name }) => name))('%s is drawn as well when its coils are off', (name) => {
+  const checked = checkSheet(PRESETS.find((preset) => preset.name === name)?.data);
+  if (!checked.ok) throw new Error(checked.message);
+  const { sheet } = checked;
+  const drawings = sections({ ...sheet, pickups: sheet.pickups.map(withoutCoil) });
+  expect(drawings.length).toBeGreaterThan(0);
+  for (const { drawing } of drawings) expect(drawingSvg(drawing, '')).not.toMatch(/NaN|Infinity|undefined/);
 });

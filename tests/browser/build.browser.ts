@@ -201,6 +201,15 @@ test('from 1440 to 390 px the drawing and the parts of two rows can be got at ev
     await page.setViewportSize({ width, height: 900 });
     await atRest(page);
     expect(await overflow(page), `${width} px`).toBe(0);
+    // A dimension's name and figure stand on one line, clear of the sentence below.
+    const label = page.locator('section[aria-labelledby="placement-title"] .label');
+    const middles = await label
+      .locator('.before, input')
+      .evaluateAll((nodes) =>
+        nodes.map((node) => node.getBoundingClientRect()).map((at) => at.top + 0.5 * at.height),
+      );
+    expect(middles.length).toBe(2);
+    expect(Math.abs(middles[0]! - middles[1]!), `${width} px`).toBeLessThan(8);
     for (const place of ['section', 'parts'])
       expect(await unreachable(page, `section[aria-labelledby="${place}-title"]`), `${width} px`).toEqual([]);
   }
