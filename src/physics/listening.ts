@@ -115,14 +115,15 @@ export function listen(
     const across = acrossSine(reach, wavenumbers.subarray(curve.length), towards);
     const plucked = { towards: heard(towards, 'towards'), across: heard(across, 'across') };
     const { area, bell: shape } = reach;
-    const { reversed, phase } = sheet.pickups[index]!;
-    const crossed = reversed !== (row > 0 && phase === 'out');
-    const polarity = crossed ? -1 : 1;
+    const polarity = polarityOf(sheet.pickups[index]!, row);
     const tones = beginning && bentTones(plucked, reach, beginning, partials);
     return { pickup: index, row, area, shape, polarity, cosine, sine, plucked, tones };
   });
   return { note, frequencies, curveLength: curve.length, partials, apertures, decay, beginning };
 }
+
+const polarityOf = ({ reversed, phase }: Sheet['pickups'][number], row: number): 1 | -1 =>
+  reversed !== (row > 0 && phase === 'out') ? -1 : 1;
 
 /** ∫ S_across sin(kx) dx. @param towards the same of the other polarisation */
 function acrossSine({ across }: HeardReach, wavenumbers: Float64Array, towards: Float64Array): Float64Array {
@@ -153,3 +154,14 @@ export function circuitOf({ pickups, harness }: Sheet, members: readonly number[
 /** In the order of the circuit's coils. */
 export const aperturesOf = ({ coils }: Circuit, { apertures }: Listening): Aperture[] =>
   coils.map(({ pickup, row }) => apertures.find((a) => a.pickup === pickup && a.row === row)!);
+
+/** Area of the reach of every coil of a circuit on a string, V·s/m, with its polarity; in the circuit's order. */
+export const areasOf = (
+  { instrument, pickups }: Sheet,
+  { coils }: Circuit,
+  { string, length }: SoundingString,
+): number[] =>
+  coils.map(({ pickup, row }) => {
+    const own = pickups[pickup]!;
+    return polarityOf(own, row) * reachOn(instrument, own, row, string, length).area;
+  });

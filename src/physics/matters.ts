@@ -6,11 +6,9 @@ import { resolve } from './heard/resolve.ts';
 import type { HeardSheet } from './heard/resolved.ts';
 import { heardNotes, notesLoudness } from './heardNotes.ts';
 import { heardDifference, type NoteTones } from './hearing/heardDifference.ts';
-import { listen } from './listening.ts';
 import { outcomeOf } from './outcome.ts';
 import { stopString } from './string/note.ts';
-import { curveFrequencies } from './curveFrequencies.ts';
-import { voiceOf } from './voice.ts';
+import { circuitFeatures } from './voice.ts';
 
 /** What a step does; see `effectOf`. */
 export interface Effect {
@@ -73,8 +71,7 @@ export function featuresOf(sheet: HeardSheet): CurveFeatures {
   const members = sheet.pickups.flatMap(({ sounds }, index) => (sounds ? [index] : []));
   const { string, fret } = sheet.listen;
   const note = stopString(sheet.instrument, string, fret);
-  const shared = listen(sheet, note, curveFrequencies(), { members, most: 1 });
-  return voiceOf(sheet, shared, members, '').features;
+  return circuitFeatures(sheet, note, members);
 }
 
 /**

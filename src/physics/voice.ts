@@ -1,11 +1,13 @@
 /** Curves of one voice (a pickup, or all that sound together) on one string. */
-import { curveFeatures } from './circuit/features.ts';
+import { curveFeatures, type CurveFeatures } from './circuit/features.ts';
+import { curveFrequencies } from './curveFrequencies.ts';
 import { toDb } from './levelDb.ts';
-import { aperturesOf, circuitOf, type Listening } from './listening.ts';
+import { aperturesOf, areasOf, circuitOf, type Circuit, type Listening } from './listening.ts';
 import { partialsOf } from './partialTones.ts';
 import type { ReachProfile, Voice } from './prediction.ts';
 import type { HeardSheet as Sheet } from './heard/resolved.ts';
 import type { ReachShape } from './heard/reachOn.ts';
+import type { SoundingString } from './string/note.ts';
 
 /**
  * The curves of the pickups `members` (indices), heard together.
@@ -33,16 +35,7 @@ export function voiceOf(
   const placedDb = new Float64Array(curveLength);
   const { re, im } = solver.transfer;
 
-  const circuitLevel = (): number => {
-    let sumRe = 0;
-    let sumIm = 0;
-    for (let c = 0; c < apertures.length; c++) {
-      const weight = apertures[c]!.polarity * apertures[c]!.area;
-      sumRe += weight * re[c]!;
-      sumIm += weight * im[c]!;
-    }
-    return toDb(Math.hypot(sumRe, sumIm));
-  };
+  const weights = apertures.map(({ polarity, area }) => polarity * area);
 
   for (let i = 0; i < curveLength; i++) {
     solver.solve(0, 2 * Math.PI * frequencies[i]!);
@@ -58,7 +51,7 @@ export function voiceOf(
       sinRe += re[c]! * sine;
       sinIm += im[c]! * sine;
     }
-    circuitDb[i] = circuitLevel();
+    circuitDb[i] = circuitLevel(circuit, weights);
     placedDb[i] = toDb(Math.hypot(sinRe, sinIm));
     // Z± = (cosRe ∓ sinIm) + j (cosIm ± sinRe)
     reachDb[i] = toDb(
@@ -66,10 +59,6 @@ export function voiceOf(
     );
   }
 
-  const levelDbAt = (frequency: number): number => {
-    solver.solve(0, 2 * Math.PI * frequency);
-    return circuitLevel();
-  };
   return {
     label,
     pickups: members,
@@ -77,9 +66,41 @@ export function voiceOf(
     reachDb,
     placedDb,
     partials: partialsOf(circuit, listening),
-    features: curveFeatures(levelDbAt, frequencies.subarray(0, curveLength), circuitDb),
+    features: curveFeatures(levelsOf(circuit, weights), frequencies.subarray(0, curveLength), circuitDb),
     reach: profileOf(apertures.map(({ shape }) => shape)),
   };
+}
+
+/** As the circuit was last solved, dB. @param weights area and polarity of what each of its coils hears */
+function circuitLevel({ solver }: Circuit, weights: readonly number[]): number {
+  const { re, im } = solver.transfer;
+  let sumRe = 0;
+  let sumIm = 0;
+  for (let c = 0; c < weights.length; c++) {
+    sumRe += weights[c]! * re[c]!;
+    sumIm += weights[c]! * im[c]!;
+  }
+  return toDb(Math.hypot(sumRe, sumIm));
+}
+
+/** The same at any frequency, Hz. */
+const levelsOf =
+  (circuit: Circuit, weights: readonly number[]) =>
+  (frequency: number): number => {
+    circuit.solver.solve(0, 2 * Math.PI * frequency);
+    return circuitLevel(circuit, weights);
+  };
+
+/** Features of the circuit behind the pickups `members` (indices), Hz and dB: those of their voice, without what else it is. */
+export function circuitFeatures(
+  sheet: Sheet,
+  note: SoundingString,
+  members: readonly number[],
+): CurveFeatures {
+  const circuit = circuitOf(sheet, members);
+  const levelDbAt = levelsOf(circuit, areasOf(sheet, circuit, note));
+  const frequencies = curveFrequencies();
+  return curveFeatures(levelDbAt, frequencies, frequencies.map(levelDbAt));
 }
 
 /** Samples over the narrowest width, and the most samples altogether. */
