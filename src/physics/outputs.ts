@@ -32,8 +32,11 @@ export function figuresJson(
       pickups,
       features,
       reach: reach.rows,
-      partials: partials.map(({ shares, ...partial }) => ({
+      partials: partials.map(({ shares, responseDb, pluckedDb, t60, ...partial }) => ({
         ...partial,
+        responseDb: levelOf(responseDb),
+        pluckedDb: levelOf(pluckedDb),
+        t60: { asPlucked: fallOf(t60.asPlucked), towards: fallOf(t60.towards), across: fallOf(t60.across) },
         shares: { towards: shareOf(shares.towards), across: shareOf(shares.across) },
       })),
     })),
@@ -59,9 +62,11 @@ export function figuresJson(
 const rounded = (figure: number): number => Number(figure.toPrecision(6));
 
 /**
- * Of a partial's power. In a null of the pluck it is a difference of what nearly cancels, and two engines leave it alike to some 1e-6
- * alone; three decimals are more than any ear can use.
+ * Of a partial's power, its level in dB and its T60 in s. In a null of the pluck they come from a difference of what nearly cancels, and two
+ * engines leave them alike to some 1e-6 alone; these decimals and digits are more than any ear can use.
  */
+const levelOf = (level: number): number => Number(level.toFixed(2));
+const fallOf = (seconds: number): number => Number(seconds.toPrecision(4));
 const shareOf = (share: number): number => Number(share.toFixed(3));
 
 /** RFC 4180: quoted where it must be, lines end in CR LF. */
