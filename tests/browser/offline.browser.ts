@@ -14,6 +14,7 @@ import {
   CLIPBOARD,
   copyLink,
   figure,
+  PATIENCE,
   ready,
   setCable,
   setFocus,
@@ -100,7 +101,10 @@ test('after one visit it opens, is dragged, heard, kept and sent without a netwo
   // Once every window has been closed the newer one opens, with what was being worked on, and without a network as well.
   const kept = await copyLink(page);
   await page.close();
-  await soon(() => titleOf(context, server.address)).toBe('Lodetone, newer');
+  // Windows that are opened at every moment would keep the older one at work.
+  await expect
+    .poll(() => titleOf(context, server.address), { timeout: PATIENCE, interval: 2000 })
+    .toBe('Lodetone, newer');
   await context.setOffline(true);
   const newest = await context.newPage();
   await newest.goto(kept);
