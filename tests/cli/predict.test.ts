@@ -119,13 +119,17 @@ describe('a good sheet', () => {
     figures.voices.forEach((voice, i) => {
       expect(voice.features).toStrictEqual(prediction.voices[i]!.features);
       const { partials } = prediction.voices[i]!;
-      // Shares to three decimals, all else to six digits.
-      const three = ({ towards, across }: { readonly towards: number; readonly across: number }) => ({
-        towards: Number(towards.toFixed(3)),
-        across: Number(across.toFixed(3)),
-      });
-      const shares = exact.voices[i]!.partials.map((one) => three(one.shares));
-      expect(voice.partials).toStrictEqual(partials.map((one, k) => ({ ...one, shares: shares[k]! })));
+      // Shares to three decimals, dB to two, T60s to four digits, all else to six.
+      const decimals = (of: object, write: (figure: number) => string): object =>
+        Object.fromEntries(
+          Object.entries(of).map(([name, figure]) => [name, Number(write(figure as number))]),
+        );
+      const rough = exact.voices[i]!.partials.map(({ responseDb, pluckedDb, t60, shares }) => ({
+        ...decimals({ responseDb, pluckedDb }, (dB) => dB.toFixed(2)),
+        t60: decimals(t60, (seconds) => seconds.toPrecision(4)),
+        shares: decimals(shares, (share) => share.toFixed(3)),
+      }));
+      expect(voice.partials).toStrictEqual(partials.map((one, k) => ({ ...one, ...rough[k]! })));
     });
     expect(figures.sound.sampleRate).toBe(48000);
   });
