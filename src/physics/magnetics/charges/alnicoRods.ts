@@ -41,11 +41,14 @@ export interface AlnicoRods {
   ): { readonly laws: readonly LinearLaw[]; readonly working: readonly WorkingPoint[] };
 }
 
-/** @param materials of all bodies; a rod is round, magnetised along its axis, and has a curve */
-export function alnicoRods(coupling: Coupling, materials: readonly BodyMaterial[]): AlnicoRods {
+/**
+ * @param materials of all bodies; a rod is round, magnetised along its axis, and has a curve
+ * @param zones whether rods have any; without, none of them is one
+ */
+export function alnicoRods(coupling: Coupling, materials: readonly BodyMaterial[], zones = true): AlnicoRods {
   const rods = coupling.bodies.flatMap((body, b): AlnicoRod[] => {
     const material = materials[b]!;
-    if (body.kind !== 'ring') return [];
+    if (!zones || body.kind !== 'ring') return [];
     if (material.kind === 'steel') return [{ b, mesh: body.mesh, law: steelZones(material.steel), sign: 1 }];
     if (material.kind !== 'magnet' || material.axis !== 'z' || material.material.law !== 'curved') return [];
     const law = magnetZones(material.material, material.strength);

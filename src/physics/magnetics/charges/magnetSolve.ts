@@ -24,6 +24,8 @@ export interface MagnetSolution {
   readonly working: readonly WorkingPoint[];
   /** That steel which saturates was left linear, since it did not settle on its curve. */
   readonly overrun?: boolean;
+  /** That rods have the chord to their mean B and H alone, since the zones of one did not settle. */
+  readonly byMeans?: boolean;
 }
 
 /** Where to begin: the law of every body, and charges with these, A/m. */
@@ -60,6 +62,7 @@ const FIRST_SLOPE = -10 * MU0;
 
 /**
  * @param begun laws to begin with
+ * @param zones whether rods are put on their curves zone by zone
  * @throws RangeError when the bodies overlap, when a magnet's working point does not settle, or rods drive each other on
  * Each round solves a linear problem and moves every curved magnet's chord to its mean load line. Once the chords of the
  * alnico rods are near they stay, and every rod is put on its curve, zone by zone, in the field that all the others make
@@ -69,9 +72,10 @@ export function solveMagnets(
   coupling: Coupling,
   materials: readonly BodyMaterial[],
   begun?: Begun,
+  zones = true,
 ): MagnetSolution {
   let laws = begun?.laws ?? firstLaws(materials);
-  const rods = alnicoRods(coupling, materials);
+  const rods = alnicoRods(coupling, materials, zones);
   const curved = materials.some(
     (m) => m.kind === 'steel' || (m.kind === 'magnet' && m.material.law === 'curved'),
   );

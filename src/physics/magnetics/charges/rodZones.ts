@@ -263,8 +263,11 @@ class Pace {
   }
 }
 
+/** Zones of a rod find no state on its curve. */
+export class NotSettled extends RangeError {}
+
 function notSettled(): never {
-  throw new RangeError(
+  throw new NotSettled(
     'A rod’s zones must settle on its curve; these did not. Check proportions and magnetisation.',
   );
 }

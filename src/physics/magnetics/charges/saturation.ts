@@ -2,6 +2,7 @@
 import { MU0 } from '../../numerics/constants.ts';
 import type { BodyMaterial } from '../materials/bodyMaterial.ts';
 import type { Coupling } from './assemble.ts';
+import { NotSettled } from './rodZones.ts';
 import { roughMagnets, solveMagnets } from './magnetSolve.ts';
 import type { Begun, MagnetSolution } from './magnetSolve.ts';
 
@@ -26,11 +27,26 @@ const fullness = (
   });
 
 /**
+ * As zoned; where the zones of a rod find no state (weak rods beside strong bars may not), every rod has the chord to its mean B and H
+ * alone, and it is said so.
+ *
+ * @throws RangeError as solveMagnets does
+ */
+export function solveStatic(coupling: Coupling, materials: readonly BodyMaterial[]): MagnetSolution {
+  try {
+    return zoned(coupling, materials);
+  } catch (error) {
+    if (!(error instanceof NotSettled)) throw error;
+    return { ...solveMagnets(coupling, materials, undefined, false), byMeans: true };
+  }
+}
+
+/**
  * As solveMagnets, with every round pole of steel that carries more than LINEAR of its saturation put on its curve, zone by zone.
  *
  * @throws RangeError as solveMagnets does for the magnets; steel whose zones don't settle stays linear, and it is said so
  */
-export function solveStatic(coupling: Coupling, materials: readonly BodyMaterial[]): MagnetSolution {
+function zoned(coupling: Coupling, materials: readonly BodyMaterial[]): MagnetSolution {
   if (!materials.some((material) => material.kind === 'linear' && material.steel))
     return solveMagnets(coupling, materials);
   const rough = roughMagnets(coupling, materials);

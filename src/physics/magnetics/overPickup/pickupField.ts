@@ -136,11 +136,15 @@ function warningsOf(pickup: SolvedPickup): readonly string[] {
     ),
     ...new Set(full),
     ...(magnets.overrun ? [LEFT_LINEAR] : []),
+    ...(magnets.byMeans ? [BY_MEANS] : []),
   ];
 }
 
 const LEFT_LINEAR =
   'Poles of steel carry more than a quarter of what they can, and no working point was found on their curve: they are computed as if they did not saturate, which may show up to a fifth too much field. Change their diameter or the magnet a little.';
+
+const BY_MEANS =
+  'A rod found no working point zone by zone: each rod is computed by one for the whole of it, which may show up to a sixth too much or too little field. Charge the rods, or leave more room to the stronger magnet.';
 
 function onString(pickup: SolvedPickup, string: StringAbove, height: number, slant: number): StringResult {
   const over = stringOverPickup(pickup, string, height, slant, true);

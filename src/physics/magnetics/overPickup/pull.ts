@@ -118,7 +118,7 @@ export interface Detuning {
  * Shift of partial n: (f′/f)² = 1 + ∫ k sin²(nπx/L) dx / ∫ T (nπ/L)² cos²(nπx/L) dx, for both polarisations.
  *
  * @param step between samples, m; @param n 1 or more
- * Source: Rayleigh's quotient of a string with a distributed stiffness [Rayleigh1894] §§ 88 and 140; from above, and closest while the
+ * Source: Rayleigh's quotient of a string with a distributed stiffness [Rayleigh1894] §§ 88 (from memory) and 140; from above, and closest while the
  * shift is small against the partial's frequency.
  */
 export function detuning(

@@ -7,6 +7,9 @@
 import { expect, it } from 'vitest';
 import type { BuiltBar, BuiltPickup, BuiltPole } from '../../../../src/physics/magnetics/build/build.ts';
 import { solvePickup } from '../../../../src/physics/magnetics/pickup/solvePickup.ts';
+import { FieldSolver } from '../../../../src/physics/field.ts';
+import { buildSheet } from '../../../../src/sheet/check.ts';
+import rodsUnsettled from '../../../fixtures/rodsUnsettled.json' with { type: 'json' };
 import { twoRows } from '../../../fixtures/pickups.ts';
 import { fluxDensity } from '../reference.ts';
 
@@ -53,4 +56,15 @@ it('zones of weak rods that all but touch a bar settle', () => {
   };
   const { magnets } = solvePickup(weak(pole, [0, 0, -1e-3, 0, 0, 0], 'alnico 4', 'x'));
   for (const { B, H } of magnets.working) expect(Number.isFinite(B) && Number.isFinite(H)).toBe(true);
+});
+
+it('where the zones of one find no state, every rod is computed by its mean working point, and it is said so', () => {
+  const fields = new FieldSolver().fields(buildSheet(rodsUnsettled));
+  expect(fields.some((field) => field?.warnings.some((warning) => warning.includes('zone by zone')))).toBe(
+    true,
+  );
+  for (const field of fields) {
+    for (const { rows } of field?.strings ?? [])
+      for (const { fluxDensity } of rows) expect(fluxDensity).toBeLessThan(2);
+  }
 });
