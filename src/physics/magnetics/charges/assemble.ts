@@ -127,7 +127,7 @@ function placeBoxRings(
       const twice =
         representatives.symmetric && Math.abs(box.y) < SAME_PLACE && Math.abs(ring.y) >= SAME_PLACE;
       into.copy(toBox, box.mesh.n, n, offsets[b]!, offsets[r]!, 1);
-      if (harmonics) all.push({ box: b, ...placed(harmonics, r, offsets[b]!, representatives, twice) });
+      if (harmonics) all.push(placed(harmonics, r, offsets[b]!, representatives, twice));
       if (twice) {
         const image = mirroredRows(toBox, boxImage(box.mesh, box.mesh, 1)!, n);
         into.copy(image, box.mesh.n, n, offsets[b]!, offsets[r]!, representatives.parity);
@@ -147,7 +147,7 @@ function placed(
   first: number,
   { of, sign, unknown, parity }: Representatives,
   twice: boolean,
-): Omit<PoleHarmonics, 'box'> {
+): PoleHarmonics {
   const n = rectangles.length;
   return {
     pole,

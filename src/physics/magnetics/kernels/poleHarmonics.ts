@@ -29,7 +29,7 @@ export interface NearHarmonics {
 }
 
 /** @param mu relative permeability of the pole */
-export const harmonicGain = (mu: number): number => (2 * (mu - 1)) / (mu + 1);
+const harmonicGain = (mu: number): number => (2 * (mu - 1)) / (mu + 1);
 
 const NONE: Float64Array = new Float64Array(0);
 
@@ -117,8 +117,6 @@ export class HarmonicSums {
 
 /** The same among the representatives of all unknowns. */
 export interface PoleHarmonics {
-  /** The body whose rectangles these are. */
-  readonly box: number;
   /** The pole whose permeability counts. */
   readonly pole: number;
   /** Rows and columns of the matrix; −1 for a row that is not a representative's, and for what is always 0. */
