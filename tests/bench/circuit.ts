@@ -1,4 +1,4 @@
-/** Time to compute a curve of 512 points; prints a figure. Run: npx tsx tests/bench/circuit.ts */
+/** Time to compute a curve of 512 points; prints a figure. Run: npm run bench -- circuit */
 import { harnessTransfer } from '../../src/physics/circuit/harness.ts';
 import { coilB, coilC, controls, harness, pickup } from '../physics/circuit/circuits.ts';
 

@@ -1,5 +1,5 @@
 /**
- * Time from a change of geometry to six reaches and the curve: run with `npx tsx tests/bench/field.ts`. Prints milliseconds of
+ * Time from a change of geometry to six reaches and the curve: run with `npm run bench -- field`. Prints milliseconds of
  * processor time, median of several runs after warming up; asserts nothing.
  */
 import { assemble } from '../../src/physics/magnetics/charges/assemble.ts';

@@ -1,6 +1,6 @@
 /**
  * The same six rods by boundary elements and by a general-purpose finite-element program: run with
- * `npx tsx tests/bench/finiteElement.ts`. Prints processor time and worst error on the line x = 1–40 mm, 2 mm above the tips,
+ * `npm run bench -- finiteElement`. Prints processor time and worst error on the line x = 1–40 mm, 2 mm above the tips,
  * against the stored reference of a finer mesh (0.4 % of the peak), and the ratio of times. Needs gmsh and getdp; without
  * them it says so. Asserts nothing.
  */

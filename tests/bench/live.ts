@@ -1,7 +1,7 @@
 /**
  * Share of real time that the live engine takes, over the first second of a six-string strum when everything rings and
  * over four seconds; how it grows with strings, coils and sample rate, and while a control is dragged all the time.
- * Run with `npx tsx`. Asserts nothing.
+ * Run with `npm run bench -- live`. Asserts nothing.
  */
 import { LiveEngine } from '../../src/physics/sound/live/engine.ts';
 import { liveSetup } from '../../src/physics/sound/live/setup.ts';

@@ -1,6 +1,6 @@
 /**
  * From the address to a page that is drawn and ready to play, by the built app in Chromium, in a window that is open already:
- * run with `npx tsx tests/bench/opened.ts` after a build. Prints medians; asserts nothing.
+ * run with `npm run bench -- opened`. Prints medians; asserts nothing.
  */
 import { join } from 'node:path';
 import { chromium, type Browser } from 'playwright-core';

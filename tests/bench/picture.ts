@@ -1,4 +1,4 @@
-/** Time of the pictures of a field, in ms of processor time: npx tsx tests/bench/picture.ts. Asserts nothing. */
+/** Time of the pictures of a field, in ms of processor time: npm run bench -- picture. Asserts nothing. */
 import type { BuiltPickup } from '../../src/physics/magnetics/build/build.ts';
 import { planPicture, stringSurface } from '../../src/physics/picture/plan.ts';
 import { sectionPicture, sectionPlane } from '../../src/physics/picture/section.ts';

@@ -1,4 +1,4 @@
-/** Time to draw curves, bells and waves as path text; prints figures. Run: npx tsx tests/bench/plot.ts */
+/** Time to draw curves, bells and waves as path text; prints figures. Run: npm run bench -- plot */
 import { bell } from '../../src/plot/bell.ts';
 import { curvePath } from '../../src/plot/path.ts';
 import { linearScale, logScale } from '../../src/plot/scale.ts';

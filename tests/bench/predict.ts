@@ -1,4 +1,4 @@
-/** Time of `predict` for a sheet of three pickups. Run with `npx tsx`. Asserts nothing. */
+/** Time of `predict` for a sheet of three pickups. Run with `npm run bench -- predict`. Asserts nothing. */
 import { predict } from '../../src/physics/predict.ts';
 import { exampleSheet } from '../fixtures/sheet.ts';
 import { median } from './tools/median.ts';

@@ -1,7 +1,7 @@
 /**
  * From a key to the worklet: how long after it is pressed the sound that follows from it reaches the audio thread, which takes it
  * over within the next block of 128 samples. By the built app in Chromium, while a phrase sounds, of pickups with one row
- * and with two: run with `npx tsx tests/bench/touched.ts` after a build. Prints medians; asserts nothing.
+ * and with two: run with `npm run bench -- touched`. Prints medians; asserts nothing.
  */
 import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
