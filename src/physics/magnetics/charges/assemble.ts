@@ -96,6 +96,7 @@ function placeBoxes(
   boxBlocks(
     boxes.map(({ body }) => body),
     (target) => representatives.body[boxes[target]!.b] === boxes[target]!.b,
+    representatives.symmetric,
     ({ target, source }, block, rows, columns) => {
       const [to, from] = [boxes[target]!, boxes[source]!];
       const [n, m] = [to.body.mesh.n, from.body.mesh.n];
@@ -140,29 +141,26 @@ function placeBoxRings(
   return { harmonics: all, gaps };
 }
 
-/** @param twice whether the pole stands for its image as well: what that does to an image is done to what stands for it */
+/**
+ * @param twice whether the pole stands for its image as well: what that does to an image is done to what stands for it, and what both do to
+ *   a rectangle across the mirror is twice what one does
+ */
 function placed(
   { rectangles, block }: NearHarmonics,
   pole: number,
   first: number,
-  { of, sign, unknown, parity }: Representatives,
+  { of, sign, unknown, image }: Representatives,
   twice: boolean,
 ): PoleHarmonics {
   const n = rectangles.length;
+  const all = rectangles.map((j) => first + j);
+  const scale = (to: number, from: number): number =>
+    sign[to]! * sign[from]! * (twice && image[to] === to ? 2 : 1);
   return {
     pole,
-    rows: rectangles.map((j) => {
-      const row = of[first + j]!;
-      return twice || unknown[row] === first + j ? row : -1;
-    }),
-    columns: rectangles.map((j) => of[first + j]!),
-    block:
-      parity > 0
-        ? block
-        : block.map((h, at) => {
-            const [to, from] = [rectangles[Math.floor(at / n)]!, rectangles[at % n]!];
-            return sign[first + to]! * sign[first + from]! * h;
-          }),
+    rows: all.map((i) => (twice || unknown[of[i]!] === i ? of[i]! : -1)),
+    columns: all.map((i) => of[i]!),
+    block: block.map((h, at) => scale(all[Math.floor(at / n)]!, all[at % n]!) * h),
   };
 }
 
@@ -201,29 +199,21 @@ class Placer {
   ): void {
     if (scale === 0) return;
     const { of, sign, unknown, count } = this.representatives;
-    const inOrder = this.inOrder(column, columns);
+    const inOrder = !columnsOf && this.inOrder(column, columns);
+    // Where every column goes and with what sign; with none where it represents nothing.
+    const places = new Int32Array(inOrder ? 0 : columns);
+    const senses = new Float64Array(places.length);
+    for (let j = 0; j < places.length; j++) {
+      places[j] = Math.max(0, of[column + j]!);
+      senses[j] = of[column + j]! < 0 ? 0 : scale * sign[column + j]!;
+    }
     for (let i = 0; i < rows; i++) {
       const r = of[row + i]!;
       if (r < 0 || unknown[r] !== row + i) continue;
-      const to = r * count;
       const from = (rowsOf ? rowsOf[i]! : i) * columns;
-      if (columnsOf) {
-        for (let j = 0; j < columns; j++) {
-          const c = of[column + j]!;
-          if (c >= 0)
-            this.matrix[to + c] =
-              this.matrix[to + c]! + scale * sign[column + j]! * block[from + columnsOf[j]!]!;
-        }
-        continue;
-      }
-      if (inOrder) {
-        addScaled(block, from, columns, scale * sign[column]!, this.matrix, to + of[column]!);
-        continue;
-      }
-      for (let j = 0; j < columns; j++) {
-        const c = of[column + j]!;
-        if (c >= 0) this.matrix[to + c] = this.matrix[to + c]! + scale * sign[column + j]! * block[from + j]!;
-      }
+      if (inOrder)
+        addScaled(block, from, columns, scale * sign[column]!, this.matrix, r * count + of[column]!);
+      else addPlaced(block, from, columnsOf, senses, places, this.matrix, r * count);
     }
   }
 
@@ -248,6 +238,22 @@ function addScaled(
   at: number,
 ): void {
   for (let j = 0; j < length; j++) to[at + j] = to[at + j]! + scale * from[start + j]!;
+}
+
+/** Adds a stretch of one array to places of another, each with a sign; the stretch turned, if so. */
+function addPlaced(
+  from: Float64Array,
+  start: number,
+  turned: Int32Array | null,
+  senses: Float64Array,
+  places: Int32Array,
+  to: Float64Array,
+  at: number,
+): void {
+  for (let j = 0; j < places.length; j++) {
+    const place = at + places[j]!;
+    to[place] = to[place]! + senses[j]! * from[start + (turned ? turned[j]! : j)]!;
+  }
 }
 
 /** Pair blocks by mesh, mesh, distance and height, rounded to a picometre. */

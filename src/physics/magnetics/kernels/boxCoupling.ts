@@ -3,6 +3,7 @@ import type { BoxMesh } from '../bodies/boxMesh.ts';
 import { boxImage } from '../bodies/boxImage.ts';
 import { addFaceSlopes } from './boxPoint.ts';
 import { balanceColumns } from './fluxBalance.ts';
+import type { BlockMirror } from './fluxBalance.ts';
 import { farPair, pairField, sourceClosed, targetClosed } from './rectanglePair.ts';
 
 /** A source point is moved off its face by this share of the thickness, to say on which side it lies. */
@@ -14,6 +15,7 @@ const OFF_FACE = 1e-9;
  * @param dx dy dz the source's centre from the target's, m
  * @param close whether pairs that are close for their edges get as many points as that takes: rectangles of sheets and blades are
  *   long, narrow, and near to those of the other side
+ * @param half whether rows may be left out that are images across y of earlier ones: where both boxes are their own (see completeBlock)
  * @param block where it is written; returned
  */
 export function boxBlock(
@@ -24,6 +26,7 @@ export function boxBlock(
   dz: number,
   itself: boolean,
   close = false,
+  half = false,
   block = new Float64Array(target.n * source.n),
 ): Float64Array {
   const n = source.n;
@@ -32,9 +35,12 @@ export function boxBlock(
   // Outside the target in either case, see ringBlock0.
   const off = (itself ? 1 : -1) * OFF_FACE * Math.min(source.size.x, source.size.y, source.size.z);
   const mirrors = sharedMirrors(target, source, [dx, dy, dz]);
+  const halving = half ? mirrorBetween(target, source, dy, 1) : null;
+  const isThere = (i: number): boolean => !halving || halving.rows[i]! >= i;
   for (let i = 0; i < target.n; i++) {
+    if (!isThere(i)) continue;
     const row = block.subarray(i * n, (i + 1) * n);
-    const mirror = mirrors.find(({ rows }) => rows[i]! < i);
+    const mirror = mirrors.find(({ rows }) => rows[i]! < i && isThere(rows[i]!));
     if (mirror) {
       const from = mirror.rows[i]! * n;
       for (let j = 0; j < n; j++) row[j] = block[from + mirror.columns[j]!]!;
@@ -43,37 +49,48 @@ export function boxBlock(
     fillRow(row, oddU, oddV, target, i, source, dx, dy, dz, off, close, itself);
     addFaceSlopes(row, oddU, oddV, source);
   }
-  balanceColumns(block, n, target.area);
+  balanceColumns(block, n, target.area, halving);
   if (itself) for (let j = 0; j < n; j++) block[j * n + j] = block[j * n + j]! + 0.5;
   return block;
 }
 
-/** Where a mirror puts every row and column of a block. */
-interface Mirror {
-  readonly rows: Int32Array;
-  readonly columns: Int32Array;
+/** Writes the rows that boxBlock left out of the half of a box's block with itself, 1. */
+export function completeBlock(mesh: BoxMesh, block: Float64Array): void {
+  const image = boxImage(mesh, mesh, 1);
+  if (!image) return;
+  const { n } = mesh;
+  for (let i = 0; i < n; i++) {
+    const from = image[i]! * n;
+    if (image[i]! < i) for (let j = 0; j < n; j++) block[i * n + j] = block[from + image[j]!]!;
+  }
 }
 
 /** Boxes nearer to each other's middle than this, m, along an axis have it in one plane. */
 const SAME_PLACE = 1e-12;
+
+/** The mirror across an axis, if both boxes are their own image in it. */
+function mirrorBetween(target: BoxMesh, source: BoxMesh, apart: number, axis: 0 | 1 | 2): BlockMirror | null {
+  if (Math.abs(apart) > SAME_PLACE) return null;
+  const rows = boxImage(target, target, axis);
+  const columns = rows && boxImage(source, source, axis);
+  return columns && { rows, columns };
+}
 
 /** All mirrors and turns that leave both boxes as they are. */
 function sharedMirrors(
   target: BoxMesh,
   source: BoxMesh,
   d: readonly [number, number, number],
-): readonly Mirror[] {
-  const all: Mirror[] = [];
+): readonly BlockMirror[] {
+  const all: BlockMirror[] = [];
   for (const axis of [0, 1, 2] as const) {
-    if (Math.abs(d[axis]) > SAME_PLACE) continue;
-    const rows = boxImage(target, target, axis);
-    const columns = rows && boxImage(source, source, axis);
-    if (!columns) continue;
+    const mirror = mirrorBetween(target, source, d[axis], axis);
+    if (!mirror) continue;
     const turned = all.map((other) => ({
-      rows: rows.map((to) => other.rows[to]!),
-      columns: columns.map((to) => other.columns[to]!),
+      rows: mirror.rows.map((to) => other.rows[to]!),
+      columns: mirror.columns.map((to) => other.columns[to]!),
     }));
-    all.push({ rows, columns }, ...turned);
+    all.push(mirror, ...turned);
   }
   return all;
 }

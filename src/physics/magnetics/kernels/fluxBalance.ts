@@ -31,21 +31,46 @@ export function balanceOffset(field: Float64Array, start: number, area: Float64A
   balanceFlux(field, start, 1, area);
 }
 
-/** The same for every column of a row-major block, 1 or A/m. @param columns of the block; @param area of its rows' elements, m² */
-export function balanceColumns(block: Float64Array, columns: number, area: Float64Array): void {
+/** Where a mirror has the image of every row and of every column of a block. */
+export interface BlockMirror {
+  readonly rows: Int32Array;
+  readonly columns: Int32Array;
+}
+
+/**
+ * The same for every column of a row-major block, 1 or A/m. @param columns of the block; @param area of its rows' elements, m²
+ * @param mirror by which rows whose image is earlier follow from that one: they are not there, but count
+ */
+export function balanceColumns(
+  block: Float64Array,
+  columns: number,
+  area: Float64Array,
+  mirror: BlockMirror | null = null,
+): void {
   const sum = new Float64Array(columns);
   const size = new Float64Array(columns);
   for (let i = 0; i < area.length; i++) {
+    const image = mirror ? mirror.rows[i]! : i;
+    if (image < i) continue;
+    // With a mirror every column is summed with its image's: then a row that is its own image would count twice.
+    const weight = mirror && image === i ? 0.5 * area[i]! : area[i]!;
     const row = i * columns;
     for (let j = 0; j < columns; j++) {
-      const flux = area[i]! * block[row + j]!;
+      const flux = weight * block[row + j]!;
       sum[j] = sum[j]! + flux;
       size[j] = size[j]! + Math.abs(flux);
     }
   }
-  for (let j = 0; j < columns; j++) sum[j] = size[j] === 0 ? 0 : sum[j]! / size[j]!;
+  const excess = new Float64Array(columns);
+  for (let j = 0; j < columns; j++) {
+    const other = mirror ? mirror.columns[j]! : j;
+    const whole = size[j]! + size[other]!;
+    excess[j] = whole === 0 ? 0 : (sum[j]! + sum[other]!) / whole;
+  }
   for (let i = 0; i < area.length; i++) {
+    if (mirror && mirror.rows[i]! < i) continue;
     const row = i * columns;
-    for (let j = 0; j < columns; j++) block[row + j] = block[row + j]! - sum[j]! * Math.abs(block[row + j]!);
+    for (let j = 0; j < columns; j++)
+      block[row + j] = block[row + j]! - excess[j]! * Math.abs(block[row + j]!);
   }
 }
