@@ -2,8 +2,9 @@
  * Most pickups are their own mirror image across y = 0, magnets and coils included. Then one half of the charges follows
  * from the other: a quarter of the matrix remains. A bar magnetised along y, or rods that alternate, make charges that are
  * opposite on images instead, with a quarter of the matrix of its own. Without that symmetry every unknown stands for itself.
+ * Many are their own image across x as well: one row of poles, two of equal ones, blades (see charges/halves).
  */
-import type { Body, BoxBody } from './body.ts';
+import type { Body } from './body.ts';
 import { boxImage } from './boxImage.ts';
 
 /** How the unknowns of all bodies follow from the representatives: x[i] = sign[i] · y[of[i]], or 0 where of[i] is −1. */
@@ -44,84 +45,115 @@ export function noMirror(bodies: readonly Body[], offsets: Int32Array): Represen
   };
 }
 
+/** What a mirror makes of the bodies and of every unknown. */
+export interface Mirror {
+  /** Body that is each body's image. */
+  readonly partner: Int32Array;
+  /** Every unknown's image, and whether an equal charge there is this one's or its opposite. */
+  readonly image: Int32Array;
+  readonly flip: Int8Array;
+}
+
 /** Lengths that differ by less are equal, m. */
 const SAME = 1e-12;
 
-/** The mirror lies across y. */
-const ACROSS = 1;
-
 /** Whether one body's mesh is the image of another's; poles are round. */
-function areImages(body: Body, other: Body): boolean {
+function areImages(body: Body, other: Body, across: 0 | 1): boolean {
   if (body.kind === 'ring' || other.kind === 'ring') return body.mesh === other.mesh;
-  return boxImage(body.mesh, other.mesh, ACROSS) !== null;
+  return boxImage(body.mesh, other.mesh, across) !== null;
 }
 
-/** The symmetry if there is one, otherwise noMirror. @param parity of the charges that the representatives are to tell */
+/**
+ * The bodies' mirror across x (0), in the middle of where they stand, or across y (1), in the middle of the pickup; null where they are
+ * not their own image.
+ */
+export function mirrorAcross(bodies: readonly Body[], offsets: Int32Array, across: 0 | 1): Mirror | null {
+  const [along, athwart] = across === 0 ? (['x', 'y'] as const) : (['y', 'x'] as const);
+  const places = bodies.map(({ x }) => x);
+  const twice = across === 0 ? Math.min(...places) + Math.max(...places) : 0;
+  const partner = bodies.map((body) =>
+    bodies.findIndex(
+      (other) =>
+        Math.abs(other[along] + body[along] - twice) < SAME &&
+        Math.abs(other[athwart] - body[athwart]) < SAME &&
+        Math.abs(other.z - body.z) < SAME &&
+        areImages(body, other, across),
+    ),
+  );
+  if (partner.some((p, b) => p < 0 || partner[p] !== b)) return null;
+  const size = offsets[bodies.length]!;
+  const image = new Int32Array(size);
+  const flip = new Int8Array(size).fill(1);
+  bodies.forEach((body, b) => {
+    const p = partner[b]!;
+    const [at, to] = [offsets[b]!, offsets[p]!];
+    const other = bodies[p]!;
+    if (body.kind === 'box' && other.kind === 'box') {
+      boxImage(body.mesh, other.mesh, across)!.forEach((there, j) => (image[at + j] = to + there));
+      return;
+    }
+    // Of uniform, cos φ and sin φ it is cos φ that a mirror across x turns, and sin φ one across y.
+    const { n } = body.mesh;
+    for (let i = 0; i < 3 * n; i++) image[at + i] = to + i;
+    flip.fill(-1, at + (across + 1) * n, at + (across + 2) * n);
+  });
+  return { partner: Int32Array.from(partner), image, flip };
+}
+
+/** The symmetry across y if there is one, otherwise noMirror. @param parity of the charges that the representatives are to tell */
 export function findMirror(
   bodies: readonly Body[],
   offsets: Int32Array,
   parity: Parity = 1,
 ): Representatives {
-  const size = offsets[bodies.length]!;
-  const partner = bodies.map((body) =>
-    bodies.findIndex(
-      (other) =>
-        areImages(body, other) &&
-        Math.abs(other.x - body.x) < SAME &&
-        Math.abs(other.z - body.z) < SAME &&
-        Math.abs(other.y + body.y) < SAME,
-    ),
-  );
-  if (partner.some((p, b) => p < 0 || partner[p] !== b)) return noMirror(bodies, offsets);
-  const of = new Int32Array(size).fill(-1);
-  const sign = new Int8Array(size).fill(1);
-  const image = new Int32Array(size);
-  const flip = new Int8Array(size);
+  const all = noMirror(bodies, offsets);
+  const mirror = mirrorAcross(bodies, offsets, 1);
+  if (!mirror) return all;
+  const { image, flip } = mirror;
+  return { ...halved(all, mirror, parity).representatives, symmetric: true, parity, image, flip };
+}
+
+/** Fewer representatives, and where those that there were are among them. */
+export interface Halved {
+  readonly representatives: Representatives;
+  /** What each of those before is: turn · the one of this number; it is always 0 where that is −1. */
+  readonly place: Int32Array;
+  readonly turn: Int8Array;
+}
+
+/** Of representatives those that a further mirror leaves, for charges of one parity in it. */
+export function halved(before: Representatives, mirror: Mirror, parity: Parity): Halved {
+  const place = new Int32Array(before.count).fill(-1);
+  const turn = new Int8Array(before.count).fill(1);
   const unknown: number[] = [];
-  const stand = (i: number, there: number, turned: 1 | -1): void => {
-    image[i] = there;
-    image[there] = i;
-    flip[i] = turned;
-    flip[there] = turned;
-    const opposite = parity * turned < 0;
-    if (i === there && opposite) return; // Its own negative: nothing.
-    of[i] = unknown.length;
-    of[there] = unknown.length;
-    unknown.push(i);
-    sign[there] = opposite ? -1 : 1;
-    sign[i] = 1;
-  };
-  bodies.forEach((body, b) => {
-    const p = partner[b]!;
-    if (p < b) return;
-    const at = offsets[b]!;
-    const to = offsets[p]!;
-    if (body.kind === 'ring') {
-      for (let i = 0; i < 3 * body.mesh.n; i++) stand(at + i, to + i, i < 2 * body.mesh.n ? 1 : -1);
-    } else {
-      const other = bodies[p] as BoxBody;
-      const images = boxImage(body.mesh, other.mesh, ACROSS)!;
-      for (let j = 0; j < body.mesh.n; j++) if (p > b || images[j]! >= j) stand(at + j, to + images[j]!, 1);
-    }
-  });
-  return {
-    symmetric: true,
-    parity,
+  for (let r = 0; r < before.count; r++) {
+    const here = before.unknown[r]!;
+    const there = mirror.image[here]!;
+    const image = before.of[there]!;
+    const sense = parity * mirror.flip[here]! * before.sign[there]!;
+    // The earlier of two stands for both; what is its own negative is nothing.
+    if (image < r || (image === r && sense < 0)) continue;
+    place[r] = unknown.length;
+    place[image] = unknown.length;
+    if (image > r) turn[image] = sense;
+    unknown.push(here);
+  }
+  const representatives: Representatives = {
+    ...before,
     count: unknown.length,
-    of,
-    sign,
+    of: before.of.map((r) => (r < 0 ? -1 : place[r]!)),
+    sign: before.sign.map((sign, i) => sign * (turn[before.of[i]!] ?? 1)),
     unknown: Int32Array.from(unknown),
-    body: Int32Array.from(partner, (p, b) => Math.min(p, b)),
-    image,
-    flip,
+    body: before.body.map((own, b) => Math.min(own, before.body[mirror.partner[b]!]!)),
   };
+  return { representatives, place, turn };
 }
 
 /**
  * Which symmetry a vector of all unknowns, in any unit, has, to the rounding of sums of a thousand terms; 0 for none. Without a mirror
  * all is equal.
  */
-export function parityOf({ image, flip }: Representatives, full: Float64Array): Parity | 0 {
+export function parityOf({ image, flip }: Pick<Mirror, 'image' | 'flip'>, full: Float64Array): Parity | 0 {
   let most = 0;
   for (let i = 0; i < full.length; i++) most = Math.max(most, Math.abs(full[i]!));
   const has = (parity: Parity): boolean => {
@@ -134,7 +166,11 @@ export function parityOf({ image, flip }: Representatives, full: Float64Array): 
 }
 
 /** What of a vector of all unknowns, in any unit, is equal on images, or opposite; the two add up to it. */
-export function partOf({ image, flip }: Representatives, full: Float64Array, parity: Parity): Float64Array {
+export function partOf(
+  { image, flip }: Pick<Mirror, 'image' | 'flip'>,
+  full: Float64Array,
+  parity: Parity,
+): Float64Array {
   return full.map((value, i) => 0.5 * (value + parity * flip[i]! * full[image[i]!]!));
 }
 

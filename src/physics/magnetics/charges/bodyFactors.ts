@@ -5,6 +5,7 @@ import { ringSelfBlocks } from './assemble.ts';
 import type { Coupling } from './assemble.ts';
 import { boxImage } from '../bodies/boxImage.ts';
 import type { BoxMesh } from '../bodies/boxMesh.ts';
+import type { Parity } from '../bodies/mirror.ts';
 import type { RingMesh } from '../bodies/ringMesh.ts';
 
 /** Logarithmic step of the permeabilities for which factors are made; those of a bar cost more than the passes they save. */
@@ -14,6 +15,14 @@ const BOX_STEP = 1.5;
 /** Factors of about (µ+1)/2 − (µ−1) K for a body alone, by mesh and permeability. */
 export class Factors {
   private readonly known = new Map<RingMesh | BoxMesh, Map<string, DenseLu>>();
+  private readonly halves = new Map<Parity, Factors>();
+
+  /** Those for charges of one parity in a further mirror. */
+  halved(parity: Parity): Factors {
+    const half = this.halves.get(parity) ?? new Factors();
+    this.halves.set(parity, half);
+    return half;
+  }
 
   ring(mesh: RingMesh, mode: 0 | 1, mu: number, hidden: readonly number[]): DenseLu {
     return this.get(mesh, `${mode} ${hidden.join(' ')}`, mu, STEP, () =>

@@ -12,8 +12,9 @@ import type { Coupling } from './assemble.ts';
 import { Factors } from './bodyFactors.ts';
 import { joined, parted } from './contacts.ts';
 import { Directions } from './directions.ts';
+import { halvesOf } from './halves.ts';
 import { expanded, parityOf, partOf, reduced } from '../bodies/mirror.ts';
-import type { Parity, Representatives } from '../bodies/mirror.ts';
+import type { Mirror, Parity } from '../bodies/mirror.ts';
 
 const factorsOf = new WeakMap<Coupling, Factors>();
 const directionsOf = new WeakMap<Coupling, Directions>();
@@ -74,19 +75,42 @@ export function solveManyCharges(
   problems: readonly ChargeProblem[],
 ): readonly Float64Array[] {
   const { representatives } = coupling;
-  if (!representatives.symmetric) return solveTogether(coupling, problems);
-  if (!problems.every((problem) => areAlike(representatives, problem)))
-    return solveTogether(withoutMirror(coupling), problems);
-  const parities = problems.map(({ load }) => parityOf(representatives, load));
+  if (!representatives.symmetric) return solveHalves(coupling, problems);
+  if (!problems.every((problem) => areAlike(representatives.body, problem)))
+    return solveHalves(withoutMirror(coupling), problems);
+  return inParts(representatives, problems, (parity, parts) =>
+    solveHalves(couplingFor(coupling, parity), parts),
+  );
+}
+
+/** Both mirrors may halve: problems that have the symmetry which the coupling uses, and perhaps that across x. */
+function solveHalves(coupling: Coupling, problems: readonly ChargeProblem[]): readonly Float64Array[] {
+  const halves = halvesOf(coupling);
+  if (!halves || !problems.every((problem) => areAlike(halves.mirror.partner, problem)))
+    return solveTogether(coupling, problems);
+  return inParts(halves.mirror, problems, (parity, parts) => {
+    const half = halves.of(parity);
+    factorsOf.set(half, factorsFor(coupling).halved(parity));
+    return solveTogether(half, parts);
+  });
+}
+
+/** What of every load is equal on images, and what is opposite, each as `solve` has it for its kind. */
+function inParts(
+  mirror: Pick<Mirror, 'image' | 'flip'>,
+  problems: readonly ChargeProblem[],
+  solve: (parity: Parity, parts: readonly ChargeProblem[]) => readonly Float64Array[],
+): readonly Float64Array[] {
+  const parities = problems.map(({ load }) => parityOf(mirror, load));
   const found: Float64Array[] = problems.map(({ load }) => new Float64Array(load.length));
   for (const parity of [1, -1] as const) {
     const numbers = [...problems.keys()].filter((p) => parities[p] === parity || parities[p] === 0);
     if (numbers.length === 0) continue;
     const parts = numbers.map((p): ChargeProblem => {
       const { load, ...problem } = problems[p]!;
-      return { ...problem, load: parities[p] === 0 ? partOf(representatives, load, parity) : load };
+      return { ...problem, load: parities[p] === 0 ? partOf(mirror, load, parity) : load };
     });
-    solveTogether(couplingFor(coupling, parity), parts).forEach((density, k) => {
+    solve(parity, parts).forEach((density, k) => {
       const sum = found[numbers[k]!]!;
       for (let i = 0; i < sum.length; i++) sum[i] = sum[i]! + density[i]!;
     });
@@ -94,7 +118,7 @@ export function solveManyCharges(
   return found;
 }
 
-/** @param problems whose loads and materials have the symmetry that the coupling uses */
+/** @param problems whose loads and materials have the symmetries that the coupling uses */
 function solveTogether(coupling: Coupling, problems: readonly ChargeProblem[]): readonly Float64Array[] {
   const { representatives, contacts } = coupling;
   let directions = directionsOf.get(coupling);
@@ -115,8 +139,8 @@ function solveTogether(coupling: Coupling, problems: readonly ChargeProblem[]): 
 const SAME_MU = 1e-9;
 
 /** Whether images have the same permeability. */
-const areAlike = ({ body }: Representatives, { mu, across = mu }: ChargeProblem): boolean =>
-  body.every(
+const areAlike = (image: Int32Array, { mu, across = mu }: ChargeProblem): boolean =>
+  image.every(
     (p, b) =>
       Math.abs(mu[p]! - mu[b]!) <= SAME_MU * mu[b]! &&
       Math.abs(across[p]! - across[b]!) <= SAME_MU * across[b]!,
