@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { addModes, BLOCK, createBank, type ModeBank } from '../../../src/physics/sound/bank.ts';
+import { furthest } from '../../fixtures/furthest.ts';
 
 /**
  * Add a whole note: from the sample `onset` (not necessarily whole) to the end of `out`, in blocks.
@@ -49,10 +50,9 @@ describe('the modal bank', () => {
       const im = Float64Array.from({ length: count }, (_, i) => Math.sin(i));
       const out = new Float64Array(5 * BLOCK + 77);
       addNote(bank, re, im, 33.25, out);
-      for (let j = 0; j < 34; j++) expect(out[j]).toBe(0);
-      for (let j = 34; j < out.length; j++) {
-        expect(Math.abs(out[j]! - closedForm(bank, re, im, j - 33.25))).toBeLessThan(count * 1e-9);
-      }
+      expect(furthest(0, 34, (j) => out[j]!)).toBe(0);
+      const off = furthest(34, out.length, (j) => out[j]! - closedForm(bank, re, im, j - 33.25));
+      expect(off).toBeLessThan(count * 1e-9);
     }
   });
 
@@ -70,7 +70,7 @@ describe('the modal bank', () => {
           addModes(bank, ones, ones, from, out, from, to);
           from = to;
         }
-        for (let j = 0; j < from; j++) expect(Math.abs(out[j]! - whole[j]!)).toBeLessThan(1e-9);
+        expect(furthest(0, from, (j) => out[j]! - whole[j]!)).toBeLessThan(1e-9);
       }),
       { seed: 20250, numRuns: 50 },
     );
@@ -84,8 +84,6 @@ describe('the modal bank', () => {
     const out = new Float64Array(64);
     addModes(bank, ones, zeros, 500, out, 0, 64);
     const first = bankOf([100], [1]);
-    for (let j = 0; j < 64; j++) {
-      expect(Math.abs(out[j]! - closedForm(first, ones, zeros, 500 + j))).toBeLessThan(1e-9);
-    }
+    expect(furthest(0, 64, (j) => out[j]! - closedForm(first, ones, zeros, 500 + j))).toBeLessThan(1e-9);
   });
 });
