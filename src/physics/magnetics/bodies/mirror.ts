@@ -181,11 +181,16 @@ export function partOf(
  * @returns `count` values
  */
 export function reduced(representatives: Representatives, full: Float64Array): Float64Array {
-  return Float64Array.from(representatives.unknown, (i) => full[i]!);
+  const { unknown, count } = representatives;
+  const half = new Float64Array(count);
+  for (let r = 0; r < count; r++) half[r] = full[unknown[r]!]!;
+  return half;
 }
 
 /** The other way round: all unknowns from a vector of `count` representatives, in any unit, those that cancel as 0. */
 export function expanded(representatives: Representatives, half: Float64Array): Float64Array {
   const { of, sign } = representatives;
-  return Float64Array.from(of, (r, i) => (r < 0 ? 0 : sign[i]! * half[r]!));
+  const full = new Float64Array(of.length);
+  for (let i = 0; i < full.length; i++) if (of[i]! >= 0) full[i] = sign[i]! * half[of[i]!]!;
+  return full;
 }

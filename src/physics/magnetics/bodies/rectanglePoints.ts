@@ -16,16 +16,15 @@ export function rectanglePoints(
 ): void {
   const rule = gaussLegendre(across);
   const axis = mesh.axis[j]!;
-  const place: [number, number, number] = [0, 0, 0];
+  const [cx, cy, cz] = [x + mesh.centre[3 * j]!, y + mesh.centre[3 * j + 1]!, z + mesh.centre[3 * j + 2]!];
   for (let k = 0; k < across * across; k++) {
     const [p, q] = [k % across, Math.floor(k / across)];
     const du = mesh.halfU[j]! * rule.x[p]!;
     const dv = mesh.halfV[j]! * rule.x[q]!;
-    place[0] = x + mesh.centre[3 * j]!;
-    place[1] = y + mesh.centre[3 * j + 1]!;
-    place[2] = z + mesh.centre[3 * j + 2]!;
-    place[(axis + 1) % 3] = place[(axis + 1) % 3]! + du;
-    place[(axis + 2) % 3] = place[(axis + 2) % 3]! + dv;
-    visit(...place, 0.25 * rule.w[p]! * rule.w[q]!, du, dv);
+    // u and v follow the normal's axis.
+    const px = axis === 0 ? cx : axis === 1 ? cx + dv : cx + du;
+    const py = axis === 0 ? cy + du : axis === 1 ? cy : cy + dv;
+    const pz = axis === 0 ? cz + dv : axis === 1 ? cz + du : cz;
+    visit(px, py, pz, 0.25 * rule.w[p]! * rule.w[q]!, du, dv);
   }
 }

@@ -12,14 +12,27 @@ export interface PanelPoints {
   readonly along: Float64Array;
 }
 
+/** Of every mesh by the rule, panel by panel: a mesh is immutable, and its panels are asked for at every step. */
+const known = new WeakMap<RingMesh, PanelPoints[][]>();
+
 /**
  * Gauss points on panel j. Crowded ones follow 3t² − 2t³ towards both ends, where the kernels of the neighbours
  * are nearly singular.
  *
  * @param j index of the panel; @param count number of points
- * @returns places in m, weights in m²
+ * @returns places in m, weights in m²; the same arrays at every call
  */
 export function panelPoints(mesh: RingMesh, j: number, count: number, crowded: boolean): PanelPoints {
+  let ofMesh = known.get(mesh);
+  if (!ofMesh) {
+    ofMesh = [];
+    known.set(mesh, ofMesh);
+  }
+  const panels = (ofMesh[2 * count + (crowded ? 1 : 0)] ??= []);
+  return (panels[j] ??= pointsOf(mesh, j, count, crowded));
+}
+
+function pointsOf(mesh: RingMesh, j: number, count: number, crowded: boolean): PanelPoints {
   const rule = gaussLegendre(count);
   const r = new Float64Array(count);
   const z = new Float64Array(count);

@@ -1,5 +1,6 @@
 /** Right-hand sides of the charge equation: remanence and applied fields, projected on every unknown. */
 import type { Body, BoxBody } from '../bodies/body.ts';
+import { boxImage } from '../bodies/boxImage.ts';
 import { rectanglePoints } from '../bodies/rectanglePoints.ts';
 import type { Coupling } from './assemble.ts';
 import { balanceOffset } from '../kernels/fluxBalance.ts';
@@ -60,9 +61,19 @@ export function fieldLoad(
   const load = new Float64Array(coupling.offsets[coupling.bodies.length]!);
   coupling.bodies.forEach((body, b) => {
     if (half && representatives.body[b] !== b) return;
-    addBody(load, coupling.offsets[b]!, body, sourceAt(body), around(body), along);
+    const image = half && body.kind === 'box' ? ownImage(coupling, b) : null;
+    addBody(load, coupling.offsets[b]!, body, sourceAt(body), around(body), along, image);
   });
   return half ? expanded(representatives, reduced(representatives, load)) : load;
+}
+
+/** Number of every rectangle's image, of a box that is its own mirror image where the coupling uses that mirror; null of others. */
+export function ownImage({ bodies, offsets, representatives }: Coupling, b: number): Int32Array | null {
+  const body = bodies[b]!;
+  if (body.kind === 'ring' || !representatives.symmetric) return null;
+  const there = representatives.image[offsets[b]!]!;
+  const own = there >= offsets[b]! && there < offsets[b + 1]!;
+  return own ? boxImage(body.mesh, body.mesh, 1) : null;
 }
 
 function addBody(
@@ -72,11 +83,16 @@ function addBody(
   source: FieldSource,
   around: number,
   along: PointsAlong,
+  image: Int32Array | null,
 ): void {
   const n = body.mesh.n;
   if (body.kind === 'box') {
     const { axis, sign } = body.mesh;
     for (let i = 0; i < n; i++) {
+      if (image && image[i]! < i) {
+        load[at + i] = load[at + image[i]!]!;
+        continue;
+      }
       rectanglePoints(body, i, along(body, i), (x, y, z, share) => {
         source(x, y, z, h);
         load[at + i] = load[at + i]! + share * sign[i]! * (axis[i] === 0 ? h.x : axis[i] === 1 ? h.y : h.z);

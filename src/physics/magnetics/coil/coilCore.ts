@@ -4,7 +4,7 @@ import type { Coupling } from '../charges/assemble.ts';
 import type { Body, BoxBody, RingBody } from '../bodies/body.ts';
 import type { FaceSlope } from '../bodies/boxMesh.ts';
 import { rectanglePoints } from '../bodies/rectanglePoints.ts';
-import { fieldLoad } from '../charges/load.ts';
+import { fieldLoad, ownImage } from '../charges/load.ts';
 import { expanded, reduced } from '../bodies/mirror.ts';
 import { panelPoints } from '../bodies/ringPoints.ts';
 import { coilInAir } from './coilInAir.ts';
@@ -71,40 +71,65 @@ export function linkageWeights(coupling: Coupling, coil: Filaments): Float64Arra
   const half = coil.window.y === 0 && representatives.symmetric;
   coupling.bodies.forEach((body, b) => {
     if (!half || representatives.body[b] === b)
-      addBody(weights, coupling.offsets[b]!, body, coil.window, coilInAir(coil, [body]));
+      addBody(
+        weights,
+        coupling.offsets[b]!,
+        body,
+        coil.window,
+        coilInAir(coil, [body]),
+        half ? ownImage(coupling, b) : null,
+      );
   });
   return half ? expanded(representatives, reduced(representatives, weights)) : weights;
 }
 
-function addBody(weights: Float64Array, at: number, body: Body, window: WindingWindow, air: CoilInAir): void {
+function addBody(
+  weights: Float64Array,
+  at: number,
+  body: Body,
+  window: WindingWindow,
+  air: CoilInAir,
+  image: Int32Array | null,
+): void {
   if (body.kind === 'box') {
-    addRectangles(weights, at, body, window, air);
+    addRectangles(weights, at, body, window, air, image);
     return;
   }
   addRings(weights, at, body, air, threads(window, body.x, body.y));
 }
 
+/** @param image of every rectangle, where half of them tell the rest */
 function addRectangles(
   weights: Float64Array,
   at: number,
   body: BoxBody,
   window: WindingWindow,
   air: CoilInAir,
+  image: Int32Array | null,
 ): void {
   const { n, area, slopeU, slopeV } = body.mesh;
   // A bar lies beside or under the coil as a rule; a blade may run through it, and so may a bar.
   const close = body.joins === true || isInside(window, body);
   const threaded = close && threads(window, body.x, body.y);
   for (let i = 0; i < n; i++) {
+    if (image && image[i]! < i) continue;
+    // What is its own image is met again below.
+    const once = image?.[i] === i ? 0.5 : 1;
     const along = close || isClose(window, body, i) ? 2 : 1;
     rectanglePoints(body, i, along, (x, y, z, share, du, dv) => {
-      const weight = -share * area[i]! * air.potential(x, y, z, threaded);
+      const weight = -once * share * area[i]! * air.potential(x, y, z, threaded);
       weights[at + i] = weights[at + i]! + weight;
       if (along === 1) return;
       addLean(weights, at + i, slopeU, i, weight * du);
       addLean(weights, at + i, slopeV, i, weight * dv);
     });
   }
+  image?.forEach((to, i) => {
+    if (to < i) return;
+    const both = weights[at + i]! + weights[at + to]!;
+    weights[at + i] = both;
+    weights[at + to] = both;
+  });
 }
 
 /** What the slope of a density adds to the weights of a rectangle and its neighbours; lean in m³. */

@@ -30,10 +30,17 @@ function evenCircle(count: number): Circle {
   return known;
 }
 
-/** Points around a ring of radius a whose nearest part is `gap` from a rectangle. */
+/** Points around a ring that is far, from 4 on in steps of 2. */
+const MOST_FAR_AROUND = 16;
+/** Up to which a/(a + gap) each but the most serve: the first missed harmonic falls to a hundredth on the way. */
+const SERVES = Float64Array.from({ length: 6 }, (_, k) => 0.01 ** (1 / (3 + 2 * k)));
+
+/** Of a ring of radius a whose nearest part is `gap` from a rectangle. */
 function pointsAround(a: number, gap: number): number {
-  const wanted = 1 + Math.log(1e-2) / Math.log(a / (a + gap));
-  return 2 * Math.ceil(0.5 * Math.min(16, Math.max(4, wanted)));
+  const share = a / (a + gap);
+  let points = 4;
+  while (points < MOST_FAR_AROUND && share > SERVES[(points - 4) >> 1]!) points += 2;
+  return points;
 }
 
 /** Distance from a point (relative to the box's centre) to rectangle j, m. */
@@ -123,8 +130,8 @@ function addFar(
     const gap = gaps[i * nb + j]!;
     const points = mesh.length[i]! > 0.3 * gap ? fine : coarse;
     const around = evenCircle(pointsAround(rim, gap));
-    for (let p = 0; p < points.r.length; p++)
-      sums.add(i, j, points.r[p]!, points.z[p]!, points.along[p]!, points.weight[p]!, around, null);
+    const { r, z, along, weight } = points;
+    for (let p = 0; p < r.length; p++) sums.add(i, j, r[p]!, z[p]!, along[p]!, weight[p]!, around, null);
   }
 }
 

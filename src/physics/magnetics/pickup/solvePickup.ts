@@ -94,12 +94,13 @@ export function solvePickup(build: BuiltPickup, fineness = 1): SolvedPickup {
       : fieldFilaments(window),
   );
   const weights = fields.map((coil) => linkageWeights(coupling, coil));
-  const densities = coilDensities(coupling, built, fields);
+  const applied = fields.map((coil) => coilLoad(coupling, coil));
+  const densities = coilDensities(coupling, built, applied);
   const bars = barsOf(coupling, built);
   const coils = rows.map((row, i) => {
     const solved: CoilSolution = { filaments: fields[i]!, weights: weights[i]!, ...densities[i]! };
     const metal = coreMetal(build, i);
-    const rest = bars ? barsAlone(bars, fields[i]!) : 0;
+    const rest = bars ? barsAlone(bars, applied[i]!, weights[i]!) : 0;
     return describeCoil(row, windows[i]!, solved, coupling, built, metal, rest);
   });
   const mutual = coils.length < 2 ? 0 : mutualOf(coils, windows, weights);
@@ -120,10 +121,9 @@ interface CoilSolution extends CoilDensities {
 function coilDensities(
   coupling: Coupling,
   built: BuiltBodies,
-  coils: readonly Filaments[],
+  fields: readonly Float64Array[],
 ): readonly CoilDensities[] {
-  const problems = coils.flatMap((coil) => {
-    const applied = coilLoad(coupling, coil);
+  const problems = fields.flatMap((applied) => {
     return [1, SECOND_CHI].map((share) => {
       // Only the cores are weakened: a bar's share, and a keeper's, does not follow their eddy currents.
       const chi = built.alternating.map((law, b) => (built.cores[b] ? share : 1) * (law.mu - 1));
@@ -136,7 +136,7 @@ function coilDensities(
     });
   });
   const solved = solveManyCharges(coupling, problems);
-  return coils.map((_, i) => ({ full: solved[2 * i]!, weak: solved[2 * i + 1]! }));
+  return fields.map((_, i) => ({ full: solved[2 * i]!, weak: solved[2 * i + 1]! }));
 }
 
 function describeCoil(
@@ -176,22 +176,33 @@ function describeCoil(
 
 interface Bars {
   readonly coupling: Coupling;
+  /** Which of all unknowns are theirs. */
+  readonly unknowns: readonly number[];
   readonly mu: readonly number[];
 }
 
 /** Bars and steel that no coil is wound round, by themselves; null when there are none. */
 function barsOf(coupling: Coupling, { alternating, cores }: BuiltBodies): Bars | null {
   const mu = alternating.flatMap((law, b) => (cores[b] ? [] : [law.mu]));
-  return mu.length === 0 ? null : { coupling: fewerBodies(coupling, (b) => !cores[b]), mu };
+  if (mu.length === 0) return null;
+  const { offsets, bodies } = coupling;
+  const ofBody = (b: number): readonly number[] =>
+    Array.from({ length: offsets[b + 1]! - offsets[b]! }, (_, i) => offsets[b]! + i);
+  const unknowns = [...bodies.keys()].flatMap((b) => (cores[b] ? [] : ofBody(b)));
+  return { coupling: fewerBodies(coupling, (b) => !cores[b]), unknowns, mu };
 }
 
-/** Inductance that they add to a coil, H per turn². */
-function barsAlone({ coupling, mu }: Bars, coil: Filaments): number {
-  const load = coilLoad(coupling, coil);
+/**
+ * Inductance that they add to a coil, H per turn².
+ * @param applied what the coil does to every unknown of all bodies, A/m; weights: what charges there make of its flux
+ */
+function barsAlone({ coupling, unknowns, mu }: Bars, applied: Float64Array, weights: Float64Array): number {
+  const load = Float64Array.from(unknowns, (i) => applied[i]!);
+  const flux = Float64Array.from(unknowns, (i) => weights[i]!);
   mu.forEach((each, b) => {
     for (let i = coupling.offsets[b]!; i < coupling.offsets[b + 1]!; i++) load[i] = (each - 1) * load[i]!;
   });
-  return MU0 * dot(linkageWeights(coupling, coil), solveCharges(coupling, mu, load));
+  return MU0 * dot(flux, solveCharges(coupling, mu, load));
 }
 
 /** Of the last windows: magnets and poles change more often than coils, and a search winds the same on many poles. */
