@@ -56,7 +56,7 @@ async function drop(page: Page, things: readonly Thing[], text = ''): Promise<vo
 test('a design is saved, dropped and chosen; undo brings back what it took the place of', async ({
   openSheet,
 }) => {
-  const { page } = await openSheet('', CLIPBOARD);
+  const { page } = await openSheet('', { ...CLIPBOARD, still: true });
   await ready(page);
   await setCable(page, 14.3);
   // By keyboard alone.

@@ -50,7 +50,7 @@ for (const width of [1440, 900, 390])
 test('a bevel that leaves no land is refused in its field; the pickup’s next change ends it', async ({
   openSheet,
 }) => {
-  const { page } = await openSheet();
+  const { page } = await openSheet('', { still: true });
   await ready(page);
   await type(page, BEVEL, '4.9');
   await soon(() => field(page, BEVEL).getAttribute('aria-invalid')).toBe('true');
@@ -68,7 +68,7 @@ test('a bevel that leaves no land is refused in its field; the pickup’s next c
 });
 
 test('a mod that would change nothing says so', async ({ openSheet }) => {
-  const { page } = await openSheet();
+  const { page } = await openSheet('', { still: true });
   await ready(page);
   await type(page, 'neck, turns', '10');
   await soon(() => figure(page, 'neck, turns')).toBe('10');

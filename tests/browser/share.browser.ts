@@ -43,7 +43,7 @@ async function change(page: Page): Promise<void> {
 }
 
 test('a copied link opens the identical sheet elsewhere', async ({ openSheet }) => {
-  const { page } = await openSheet('', CLIPBOARD);
+  const { page } = await openSheet('', { ...CLIPBOARD, still: true });
   await ready(page);
   const first = await sheetOf(page);
   await change(page);
@@ -58,7 +58,7 @@ test('a copied link opens the identical sheet elsewhere', async ({ openSheet }) 
   // The address itself can be kept as well.
   await soon(() => page.url()).toBe(link);
 
-  const { page: other } = await openSheet(new URL(link).hash, CLIPBOARD);
+  const { page: other } = await openSheet(new URL(link).hash, { ...CLIPBOARD, still: true });
   await soon(() => said(other)).toMatch(/sheet from the link is open/);
   await soon(() => figures(other)).toEqual(await settled(page));
   await soon(() => curves(other)).toBe(await curves(page));
@@ -126,13 +126,13 @@ test('a broken or newer link gets a sentence and leaves the sheet alone', async 
 test('a link followed over an open sheet is one step; undo brings the old sheet back', async ({
   openSheet,
 }) => {
-  const { page } = await openSheet('', CLIPBOARD);
+  const { page } = await openSheet('', { ...CLIPBOARD, still: true });
   await ready(page);
   const first = await settled(page);
   await setCable(page, 14.3);
   const link = new URL(await copyLink(page)).hash;
 
-  const { page: other } = await openSheet();
+  const { page: other } = await openSheet('', { still: true });
   await ready(other);
   await other.evaluate((hash) => {
     location.hash = hash;

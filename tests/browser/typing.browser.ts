@@ -95,7 +95,7 @@ test('what is no such figure gets a sentence and changes nothing', async ({ open
 });
 
 test('a figure that breaks a rule between figures is refused in words', async ({ openSheet }) => {
-  const { page } = await openSheet('', CLIPBOARD);
+  const { page } = await openSheet('', { ...CLIPBOARD, still: true });
   await ready(page);
   const before = await sheetOf(page);
   // 600 mm is a place by itself, but not on a string of 500 mm.
