@@ -130,8 +130,10 @@ function placeBoxRings(
       into.copy(toBox, box.mesh.n, n, offsets[b]!, offsets[r]!, 1);
       if (harmonics) all.push(placed(harmonics, r, offsets[b]!, representatives, twice));
       if (twice) {
-        const image = mirroredRows(toBox, boxImage(box.mesh, box.mesh, 1)!, n);
-        into.copy(image, box.mesh.n, n, offsets[b]!, offsets[r]!, representatives.parity);
+        // What its image does to the bar, told of the pole itself: rectangles change places. (Sine changes sign twice, as a source and
+        // as what stands for it.)
+        const image = boxImage(box.mesh, box.mesh, 1);
+        into.copy(toBox, box.mesh.n, n, offsets[b]!, offsets[r]!, representatives.parity, image);
       }
       if (on.gap === 0) return;
       const gap = gapBlock(ring.mesh, on, ringSelfBlocks(ring.mesh)[0]);
@@ -166,16 +168,6 @@ function placed(
 
 /** A bar nearer the middle than this, in metres, is its own mirror image. */
 const SAME_PLACE = 1e-12;
-
-/**
- * What the ring's image does to the bar, told of the ring itself where charges are equal on images: rectangles change places. (Sine
- * changes sign twice, as a source and as what stands for it.)
- */
-function mirroredRows(block: Float64Array, image: Int32Array, columns: number): Float64Array {
-  const out = new Float64Array(block.length);
-  image.forEach((to, j) => out.set(block.subarray(j * columns, (j + 1) * columns), to * columns));
-  return out;
-}
 
 class Placer {
   constructor(

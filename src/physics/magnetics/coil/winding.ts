@@ -241,24 +241,27 @@ export function coilPotential(coil: Filaments, x: number, y: number, z: number, 
     let ax = at[first + 2 * corners - 2]! - x;
     let ay = at[first + 2 * corners - 1]! - y;
     let a = Math.sqrt(ax * ax + ay * ay + az2);
+    // What a corner has with the middle serves the pieces on both sides of it.
+    let ac = ax * cx + ay * cy + az2;
+    let across = ax * cy - ay * cx;
     let re = 1;
     let im = 0;
     for (let k = 0; k < corners; k++) {
       const bx = at[first + 2 * k]! - x;
       const by = at[first + 2 * k + 1]! - y;
       const b = Math.sqrt(bx * bx + by * by + az2);
-      const triple = az * (ax * by - ay * bx + (bx * cy - by * cx) + (cx * ay - cy * ax));
-      const bottom =
-        a * b * c +
-        (ax * bx + ay * by + az2) * c +
-        (bx * cx + by * cy + az2) * a +
-        (cx * ax + cy * ay + az2) * b;
+      const bc = bx * cx + by * cy + az2;
+      const beyond = bx * cy - by * cx;
+      const triple = az * (ax * by - ay * bx + beyond - across);
+      const bottom = a * b * c + (ax * bx + ay * by + az2) * c + bc * a + ac * b;
       // Half a triangle's solid angle is the argument of bottom + j triple. All have one sign and add up to less than
       // half a turn, so that one arc tangent of the product will do.
       const unit = 1 / (Math.abs(bottom) + Math.abs(triple));
       const turned = (re * bottom - im * triple) * unit;
       im = (re * triple + im * bottom) * unit;
       re = turned;
+      ac = bc;
+      across = beyond;
       ax = bx;
       ay = by;
       a = b;
