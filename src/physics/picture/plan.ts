@@ -86,7 +86,7 @@ export function probeReading(sources: FieldSources, x: number, y: number, z: num
     const outline = outlineOf(body, y);
     return outline !== null && insideOutline(outline, x, z);
   });
-  if (within >= 0) insideBody(sources, within, B);
+  if (within >= 0) insideBody(sources, within, z, B);
   else {
     B.x *= MU0;
     B.y *= MU0;

@@ -32,12 +32,20 @@ export function sourcesOf({ built, coupling, magnets }: ChargedPickup): FieldSou
   return { coupling, bodies, materials, laws, density, second, offsets: coupling.offsets, offsets2 };
 }
 
-/** Turns H at a point inside body b into B there, in place, T. */
-export function insideBody({ laws, materials }: FieldSources, b: number, H: Vector): void {
-  const { mu, remanence } = laws[b]!;
+/** Turns H at a point inside body b, which is at the height z (m), into B there, in place, T. */
+export function insideBody({ bodies, laws, materials }: FieldSources, b: number, z: number, H: Vector): void {
+  const { mu: mean, remanence, zones } = laws[b]!;
+  const mu = zones?.[zoneAt(bodies[b]!, z)] ?? mean;
   const { axis, sign } = materials[b]!;
   H.x *= MU0 * mu;
   H.y *= MU0 * mu;
   H.z *= MU0 * mu;
   H[axis] += sign * remanence;
+}
+
+function zoneAt(body: Body, z: number): number {
+  const ends = body.kind === 'box' ? body.mesh.zones?.ends : undefined;
+  let k = 0;
+  while (ends && k < ends.length - 2 && z - body.z > ends[k + 1]!) k++;
+  return k;
 }

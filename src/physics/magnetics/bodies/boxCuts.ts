@@ -82,6 +82,8 @@ export interface CutFace {
   readonly side: 1 | -1;
   readonly u: Float64Array;
   readonly v: Float64Array;
+  /** Of a sheet within the box: where it lies along the normal, −½ to ½. Its side is 1, its normal z; sheets come last, the lowest first. */
+  readonly at?: number;
   /** Which cuts along u and v the density does not run on across: where another body's face begins or ends. */
   readonly breaksU?: ReadonlySet<number>;
   readonly breaksV?: ReadonlySet<number>;

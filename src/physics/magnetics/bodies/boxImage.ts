@@ -8,7 +8,8 @@ const known = new WeakMap<BoxMesh, WeakMap<BoxMesh, (Int32Array | null)[]>>();
 
 /**
  * For every rectangle of `mesh` the number of that rectangle of `other` which is its image in a mirror across an axis (0, 1, 2 for
- * x, y, z) through the boxes' middles; null where a face of one is cut otherwise than its image. Places count as one to 1e-9 m.
+ * x, y, z) through the boxes' middles; null where a face of one is cut otherwise than its image, and across z for boxes in zones, whose sheets all look upwards. Places count as
+ * one to 1e-9 m.
  */
 export function boxImage(mesh: BoxMesh, other: BoxMesh, across: 0 | 1 | 2): Int32Array | null {
   let ofMesh = known.get(mesh);
@@ -30,12 +31,18 @@ export function boxImage(mesh: BoxMesh, other: BoxMesh, across: 0 | 1 | 2): Int3
 }
 
 function findImage(mesh: BoxMesh, other: BoxMesh, across: number): Int32Array | null {
-  if (mesh.n !== other.n) return null;
+  if (mesh.n !== other.n || (across === 2 && (mesh.zones || other.zones))) return null;
   const image = new Int32Array(mesh.n);
   const others = grids(other);
   for (const { axis, sign, first, along, across: across1 } of grids(mesh)) {
+    const at = mesh.centre[3 * first + axis]!;
     const side = axis === across ? -sign : sign;
-    const there = others.find((grid) => grid.axis === axis && grid.sign === side);
+    const there = others.find(
+      (grid) =>
+        grid.axis === axis &&
+        grid.sign === side &&
+        Math.abs(other.centre[3 * grid.first + axis]! - (axis === across ? -at : at)) < SAME,
+    );
     if (!there || there.along !== along || there.across !== across1) return null;
     const turnU = (axis + 1) % 3 === across;
     const turnV = (axis + 2) % 3 === across;
@@ -62,7 +69,7 @@ function areImages(mesh: BoxMesh, from: number, other: BoxMesh, to: number, acro
   );
 }
 
-/** A face's rectangles, which stand in rows: `along` rows along u of `across` each along v. */
+/** A face's or a sheet's rectangles, which stand in rows: `along` rows along u of `across` each along v. */
 interface Grid {
   readonly axis: number;
   readonly sign: number;
@@ -76,7 +83,10 @@ function grids(mesh: BoxMesh): readonly Grid[] {
   for (let first = 0; first < mesh.n;) {
     const [axis, sign] = [mesh.axis[first]!, mesh.sign[first]!];
     let end = first + 1;
-    while (end < mesh.n && mesh.axis[end] === axis && mesh.sign[end] === sign) end++;
+    const at = mesh.centre[3 * first + axis]!;
+    const inPlane = (j: number): boolean =>
+      mesh.axis[j] === axis && mesh.sign[j] === sign && mesh.centre[3 * j + axis] === at;
+    while (end < mesh.n && inPlane(end)) end++;
     const across = mesh.slopeU.stride[first]!;
     found.push({ axis, sign, first, along: (end - first) / across, across });
     first = end;

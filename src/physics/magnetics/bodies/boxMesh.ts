@@ -1,5 +1,6 @@
 /** Bar magnets: boxes whose faces are cut into rectangles. */
 import { cutFaces } from './boxCuts.ts';
+import type { BoxZones } from './boxZones.ts';
 import type { CutFace, Neighbour } from './boxCuts.ts';
 import type { Vector } from '../../numerics/vector.ts';
 
@@ -33,7 +34,12 @@ export interface BoxMesh {
   readonly slopeV: FaceSlope;
   /** m³. */
   readonly volume: number;
+  /** Of steel that saturates; null for all other boxes, whose rectangles all lie on the surface. */
+  readonly zones: BoxZones | null;
 }
+
+/** The number of a box's rectangles that lie on its surface, the first ones; 1. */
+export const onSurface = ({ n, zones }: BoxMesh): number => zones?.sheets ?? n;
 
 /**
  * @param size full edges, m, all above 0
@@ -62,13 +68,13 @@ export function meshOfFaces(size: Readonly<Vector>, faces: readonly CutFace[]): 
   const halfV: number[] = [];
   const slopeU = new SlopeList();
   const slopeV = new SlopeList();
-  for (const { normal, side, u: cutsU, v: cutsV, breaksU, breaksV } of faces) {
+  for (const { normal, side, u: cutsU, v: cutsV, breaksU, breaksV, at: share = 0.5 * side } of faces) {
     const u = (normal + 1) % 3;
     const v = (normal + 2) % 3;
     for (let i = 1; i < cutsU.length; i++) {
       for (let j = 1; j < cutsV.length; j++) {
         const at = [0, 0, 0];
-        at[normal] = 0.5 * side * full[normal]!;
+        at[normal] = share * full[normal]!;
         at[u] = 0.5 * full[u]! * (cutsU[i]! + cutsU[i - 1]!);
         at[v] = 0.5 * full[v]! * (cutsV[j]! + cutsV[j - 1]!);
         axis.push(normal);
@@ -93,7 +99,35 @@ export function meshOfFaces(size: Readonly<Vector>, faces: readonly CutFace[]): 
     slopeU: slopeU.done(),
     slopeV: slopeV.done(),
     volume: size.x * size.y * size.z,
+    zones: zonesOf(
+      size.z,
+      faces.flatMap(({ at }) => at ?? []),
+      axis.length,
+      faces.reduce((sum, { at, u, v }) => sum + (at === undefined ? (u.length - 1) * (v.length - 1) : 0), 0),
+      (j) => centre[3 * j + 2]!,
+    ),
   };
+}
+
+/** @param inner ends of zones, as shares of the height; @param heightOf a rectangle's middle, m */
+function zonesOf(
+  height: number,
+  inner: readonly number[],
+  n: number,
+  sheets: number,
+  heightOf: (j: number) => number,
+): BoxZones | null {
+  if (inner.length === 0) return null;
+  const ends = Float64Array.from([-0.5, ...inner, 0.5], (share) => share * height);
+  const zone = new Int8Array(n);
+  const beyond = new Int8Array(n).fill(-1);
+  for (let j = 0; j < n; j++) {
+    // A sheet's own height is an end: a little lower is in the zone below.
+    const z = heightOf(j) - (j < sheets ? 0 : 1e-9 * height);
+    while (zone[j]! < inner.length && z > ends[zone[j]! + 1]!) zone[j] = zone[j]! + 1;
+    if (j >= sheets) beyond[j] = zone[j]! + 1;
+  }
+  return { count: inner.length + 1, sheets, zone, beyond, ends };
 }
 
 class SlopeList {

@@ -10,6 +10,8 @@ export interface PlacedBox {
   readonly joins?: boolean;
   /** Whether its charge hardly answers to what is around it, as a ferrite's: one rectangle a stretch then says all. */
   readonly stiff?: boolean;
+  /** Whether it is of steel that saturates, in zones one above the other. */
+  readonly zoned?: boolean;
 }
 
 /** Two boxes that face each other: their numbers, the axis across, and on which side of `a` it is that `b` lies. */

@@ -5,6 +5,7 @@
 import type { CutFace, Neighbour } from './boxCuts.ts';
 import { extent, facings, overlap, three } from './facings.ts';
 import type { PlacedBox } from './facings.ts';
+import { sheets, zoneEnds } from './boxZones.ts';
 import { Edge } from './jointEdge.ts';
 import { END_STEP, LEAST_STEP } from './steps.ts';
 
@@ -31,6 +32,8 @@ interface Seen {
 
 class BoxEdges {
   private readonly edges = new Map<string, Edge>();
+  /** Where zones meet, from −½ to ½. */
+  private inner: readonly number[] = [];
 
   /** @param highest z of all bodies, m */
   constructor(
@@ -81,7 +84,9 @@ class BoxEdges {
     const size = three(box.size);
     const thickness = Math.min(...size);
     const most = LONGEST * Math.max(...size);
-    const { stops, hot } = this.edge(normal, side, along);
+    const edge = this.edge(normal, side, along);
+    const { hot } = edge;
+    const stops = edge.stops.filter((at) => !edge.isZoned(at));
     const near = poles.map((pole) => seen(box, pole, normal, side, along));
     // A face that stands upright is as near to a string as its top.
     const top = box.centre.z + (normal === 2 ? 0.5 * side : 0.5) * box.size.z;
@@ -98,17 +103,39 @@ class BoxEdges {
     };
   }
 
-  faces(): readonly CutFace[] {
-    const { size, centre } = this.box;
-    return [0, 1, 2].flatMap((normal) =>
-      ([-1, 1] as const).map((side) => {
-        const cuts = (along: number): readonly [Float64Array, ReadonlySet<number>] =>
-          this.edge(normal, side, along).cuts(three(centre)[along]!, three(size)[along]!);
-        const [u, breaksU] = cuts((normal + 1) % 3);
-        const [v, breaksV] = cuts((normal + 2) % 3);
+  faces(fineness: number): readonly CutFace[] {
+    const surface = [0, 1, 2].flatMap((normal) =>
+      ([-1, 1] as const).map((side): CutFace => {
+        const [u, breaksU] = this.cuts(normal, side, (normal + 1) % 3);
+        const [v, breaksV] = this.cuts(normal, side, (normal + 2) % 3);
         return { normal, side, u, v, breaksU, breaksV };
       }),
     );
+    return [...surface, ...sheets(this.box, this.inner, fineness)];
+  }
+
+  private cuts(normal: number, side: number, along: number): readonly [Float64Array, ReadonlySet<number>] {
+    const { size, centre } = this.box;
+    return this.edge(normal, side, along).cuts(three(centre)[along]!, three(size)[along]!);
+  }
+
+  /** Where its zones end, from −½ to ½, by the cuts that it has. */
+  zones(): readonly number[] {
+    const { size } = this.box;
+    return zoneEnds(this.cuts(size.x < size.y ? 0 : 1, 1, 2)[0]);
+  }
+
+  /** Has its upright faces end where zones do. @param inner from −½ to ½ */
+  zone(inner: readonly number[]): void {
+    const { size, centre } = this.box;
+    this.inner = inner;
+    for (const normal of [0, 1]) {
+      for (const side of [-1, 1]) {
+        for (const share of inner) {
+          this.edge(normal, side, 2).zone(centre.z + share * size.z);
+        }
+      }
+    }
   }
 }
 
@@ -135,14 +162,33 @@ function seen(box: PlacedBox, pole: Neighbour, normal: number, side: number, alo
  * @param boxes must not overlap; m
  * @param poles in the same frame, m, that some faces may be close to
  * @param fineness multiplies the divisions along each edge
+ * Zones end at cuts that are there without any.
  */
 export function jointFaces(
   boxes: readonly PlacedBox[],
   poles: readonly Neighbour[],
   fineness = 1,
 ): readonly (readonly CutFace[])[] {
+  let edges = cutEdges(boxes, poles, fineness, []);
+  if (boxes.some(({ zoned }) => zoned)) {
+    const zones = edges.map((box, b) => (boxes[b]!.zoned ? box.zones() : []));
+    edges = cutEdges(boxes, poles, fineness, zones);
+  }
+  return edges.map((box) => box.faces(fineness));
+}
+
+/** @param zones of every box that has some, from −½ to ½ */
+function cutEdges(
+  boxes: readonly PlacedBox[],
+  poles: readonly Neighbour[],
+  fineness: number,
+  zones: readonly (readonly number[])[],
+): readonly BoxEdges[] {
   const highest = Math.max(...boxes.map((box) => extent(box, 2)[1]), ...poles.map(({ top }) => top));
   const edges = boxes.map((box) => new BoxEdges(box, highest));
+  zones.forEach((inner, b) => {
+    edges[b]!.zone(inner);
+  });
   const against = facings(boxes);
   const pairs = against.flatMap(({ a, b, axis, side }) =>
     [(axis + 1) % 3, (axis + 2) % 3].map((along) => ({
@@ -166,12 +212,12 @@ export function jointFaces(
     for (const { one, other, ends } of pairs) {
       for (const at of [...ends, ...one.stops, ...other.stops]) {
         if (at < ends[0] || at > ends[1]) continue;
-        moved = one.stop(at) || moved;
-        moved = other.stop(at) || moved;
+        const zoned = one.isZoned(at) || other.isZoned(at);
+        for (const edge of [one, other]) moved = (zoned ? edge.zone(at) : edge.stop(at)) || moved;
       }
     }
   }
   for (const box of edges) box.cut(poles, fineness);
   for (let pass = 0; pass < boxes.length; pass++) for (const { one, other } of pairs) one.share(other);
-  return edges.map((box) => box.faces());
+  return edges;
 }

@@ -10,6 +10,8 @@ export class Edge {
   readonly stops: number[];
   /** Where a magnet's face begins or ends on steel: much of its flux goes past there; m. */
   readonly hot: number[] = [];
+  /** Stops where two zones meet: nothing crowds there, and next to one a stretch may have a single step. */
+  private readonly zoned: number[] = [];
   /** Inner cuts of every stretch between two stops, as shares of it. */
   private inner: Float64Array[] = [];
 
@@ -22,6 +24,17 @@ export class Edge {
     return this.inner.length > 0;
   }
 
+  /** As stop, at a place that was none, where two zones meet. */
+  zone(at: number): boolean {
+    const isNew = this.stop(at);
+    if (isNew) this.zoned.push(at);
+    return isNew;
+  }
+
+  isZoned(at: number): boolean {
+    return this.zoned.some((end) => Math.abs(end - at) < SAME);
+  }
+
   /** @param at m; @returns whether it is a new one */
   stop(at: number): boolean {
     const after = this.stops.findIndex((known) => known > at - SAME);
@@ -32,9 +45,11 @@ export class Edge {
 
   /** Cuts every stretch. @param step m, at a place in m; null where one rectangle a stretch will do */
   cut(step: ((at: number) => number) | null): void {
-    this.inner = this.stops
-      .slice(1)
-      .map((to, i) => (step ? stepped(this.stops[i]!, to, step, COUNTED) : new Float64Array(0)));
+    const least = (...ends: number[]): number => (ends.some((at) => this.isZoned(at)) ? 1 : 2);
+    this.inner = this.stops.slice(1).map((to, i) => {
+      const from = this.stops[i]!;
+      return step ? stepped(from, to, step, COUNTED, least(from, to)) : new Float64Array(0);
+    });
   }
 
   /** Gives both the finer cuts of either on the stretches that they share. */

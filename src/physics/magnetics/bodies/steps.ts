@@ -6,23 +6,25 @@ export const END_STEP = 0.15;
 export const LEAST_STEP = 0.42;
 
 /**
- * Inner cuts between two places (m), as shares of the way; there are two steps at least.
+ * Inner cuts between two places (m), as shares of the way.
  *
  * @param step wanted, m, at a place in m
  * @param counted stretches in which the steps are counted
+ * @param least steps
  */
 export function stepped(
   from: number,
   to: number,
   step: (at: number) => number,
   counted: number,
+  least = 2,
 ): Float64Array {
   const steps = new Float64Array(counted + 1);
   for (let i = 0; i < counted; i++) {
     const at = from + ((i + 0.5) / counted) * (to - from);
     steps[i + 1] = steps[i]! + (to - from) / counted / step(at);
   }
-  const count = Math.max(2, Math.round(steps[counted]!));
+  const count = Math.max(least, Math.round(steps[counted]!));
   const inner = new Float64Array(count - 1);
   for (let k = 1, i = 0; k < count; k++) {
     const wanted = (k / count) * steps[counted]!;

@@ -13,6 +13,8 @@ import { addHarmonics } from '../kernels/poleHarmonics.ts';
 import type { Coupling } from './assemble.ts';
 import { ownBlock } from './bodyFactors.ts';
 import type { Factors } from './bodyFactors.ts';
+import { ZoneRows } from './zoneRows.ts';
+import type { Permeabilities } from './zoneRows.ts';
 
 /** A body among the representatives. */
 interface Link {
@@ -27,6 +29,9 @@ interface Link {
   readonly bare: readonly number[];
   /** Contacts that lie on it, by their numbers. */
   readonly contacts: readonly number[];
+  /** Of a box in zones: which rectangle each of them is; and those that lie on sheets, counted from the first. */
+  readonly rectangles: Int32Array | null;
+  readonly inside: readonly number[];
 }
 
 export interface BodyChain {
@@ -58,6 +63,8 @@ function linked(coupling: Coupling): BodyChain {
     const within = (i: number): boolean => i >= first && i < end;
     const hidden = Array.from(contacts.hidden).filter(within);
     const bare = hidden.map((i) => i - first).filter((i) => i < body.mesh.n);
+    const zones = body.kind === 'box' ? body.mesh.zones : null;
+    const rectangles = zones && coupling.representatives.unknown.slice(first, end).map((i) => i - at);
     links.push({
       b,
       body,
@@ -67,15 +74,11 @@ function linked(coupling: Coupling): BodyChain {
       hidden,
       bare: bare.sort((one, other) => one - other),
       contacts: Array.from(contacts.to.keys()).filter((k) => within(contacts.to[k]!)),
+      rectangles,
+      inside: zones ? Array.from(rectangles!.keys()).filter((k) => rectangles![k]! >= zones.sheets) : [],
     });
   });
   return { coupling, links };
-}
-
-/** Permeabilities of every body, along and across a pole's axis. */
-export interface Permeabilities {
-  readonly mu: ArrayLike<number>;
-  readonly across?: ArrayLike<number> | undefined;
 }
 
 /** Charges that answer a rest of the equation but for what the bodies do to those before them. */
@@ -99,17 +102,21 @@ export function answers(
   for (const link of links) {
     const { b, first, uniform, end } = link;
     addProducts(matrix, z, field, { rows: [first, end], columns: [0, first] });
-    problems.forEach(({ mu, across = mu }, p) => {
+    problems.forEach((problem, p) => {
+      const { mu, across = mu } = problem;
       const result = z[p]!;
+      const rows = rowsIn(link, problem);
       for (let i = first; i < end; i++) {
-        result[i] = rests[p]![i]! + ((i < uniform ? mu : across)[b]! - 1) * field[p]![i]!;
+        const factor = rows ? rows.factors[i - first]! : (i < uniform ? mu : across)[b]! - 1;
+        result[i] = rests[p]![i]! + factor * field[p]![i]!;
       }
       for (const k of link.contacts) {
         const from = contacts.from[k]!;
         const at = contacts.to[k]!;
         if (from < first) result[at] = result[at]! + contacts.share[k]! * result[from]!;
       }
-      solveOwn(coupling, factors, link, mu[b]!, across[b]!, result);
+      if (rows) rows.even(result, first);
+      solveOwn(coupling, factors, link, rows?.mu ?? mu[b]!, across[b]!, result);
     });
   }
   return { z, field };
@@ -131,18 +138,35 @@ export interface Rows extends Permeabilities {
   readonly gains: Float64Array;
 }
 
-export function rowsOf({ coupling, links }: BodyChain, { mu, across = mu }: Permeabilities): Rows {
+export function rowsOf({ coupling, links }: BodyChain, permeabilities: Permeabilities): Rows {
+  const { mu, across = mu, zones } = permeabilities;
   const { count } = coupling.representatives;
   const weights = new Float64Array(count);
   const gains = new Float64Array(count);
-  for (const { b, first, uniform, end } of links) {
+  for (const link of links) {
+    const { b, first, uniform, end } = link;
+    const rows = rowsIn(link, permeabilities);
+    if (rows) {
+      weights.set(rows.weights, first);
+      gains.set(
+        rows.factors.map((factor, i) => factor / rows.weights[i]!),
+        first,
+      );
+      continue;
+    }
     for (let i = first; i < end; i++) {
       const here = (i < uniform ? mu : across)[b]!;
       weights[i] = 0.5 * (here + 1);
       gains[i] = (here - 1) / weights[i]!;
     }
   }
-  return { mu: Array.from(mu), across: Array.from(across), weights, gains };
+  return { mu: Array.from(mu), across: Array.from(across), zones, weights, gains };
+}
+
+/** Null for what has no zones. */
+function rowsIn({ b, body, rectangles }: Link, { mu, zones }: Permeabilities): ZoneRows | null {
+  if (body.kind !== 'box' || !body.mesh.zones) return null;
+  return new ZoneRows(body.mesh.zones, mu[b]!, zones?.[b], rectangles);
 }
 
 /** A z with the rows so divided, A/m. @param field the matrix (1) times z, A/m */
@@ -169,14 +193,14 @@ export function imageOf(
 function solveOwn(
   coupling: Coupling,
   factors: Factors,
-  { body, first, uniform, end, bare }: Link,
+  { body, first, uniform, end, bare, inside }: Link,
   mu: number,
   across: number,
   v: Float64Array,
 ): void {
   const count = end - first;
   if (body.kind === 'box') {
-    factors.solveBox(body.mesh, mu, () => ownBlock(coupling, first, end), v, first, count, bare);
+    factors.solveBox(body.mesh, mu, () => ownBlock(coupling, first, end), v, first, count, bare, inside);
     return;
   }
   const n = body.mesh.n;

@@ -32,7 +32,8 @@ export class Factors {
 
   /**
    * On `count` values of v from `first` on, the box's own unknowns or, where it is its own mirror image and halved already,
-   * their representatives; nothing where the box is hardly permeable, for then its charges are what drives them.
+   * their representatives; `inside` are those on sheets between zones, which are taken as those of one permeability. Nothing where the
+   * box is hardly permeable, for then its charges are what drives them.
    */
   solveBox(
     mesh: BoxMesh,
@@ -42,20 +43,25 @@ export class Factors {
     first: number,
     count: number,
     hidden: readonly number[],
+    inside: readonly number[] = [],
   ): void {
     if (Math.abs(Math.log(mu)) < 0.5 * BOX_STEP) return;
     // A box may have the mirror symmetry, whatever stands around it: two halves cost a quarter of the whole.
     const image = count < mesh.n ? null : boxImage(mesh, mesh, 1);
     if (!image) {
       denseSolve(
-        this.get(mesh, `${count} ${hidden.join(' ')}`, mu, BOX_STEP, () => hide(own(), hidden)),
+        this.get(mesh, `${count} ${hidden.join(' ')}`, mu, BOX_STEP, () =>
+          quiet(hide(own(), hidden), inside),
+        ),
         v,
         first,
       );
       return;
     }
     const halves = (name: string, half: typeof evenBlock): DenseLu =>
-      this.get(mesh, `${name} ${hidden.join(' ')}`, mu, BOX_STEP, () => half(hide(own(), hidden), image));
+      this.get(mesh, `${name} ${hidden.join(' ')}`, mu, BOX_STEP, () =>
+        half(quiet(hide(own(), hidden), inside), image),
+      );
     const even = halves('even', evenBlock);
     const odd = halves('odd', oddBlock);
     const sums = new Float64Array(even.n);
@@ -115,6 +121,16 @@ function hide(block: Float64Array, hidden: readonly number[]): Float64Array {
   for (const j of hidden) {
     for (let i = 0; i < n; i++) left[i * n + j] = i === j ? 0.5 : 0;
   }
+  return left;
+}
+
+/** A square block whose sheets feel nothing: between equal zones they have no charge, and µ is what they are divided by. */
+function quiet(block: Float64Array, inside: readonly number[]): Float64Array {
+  if (inside.length === 0) return block;
+  const n = Math.round(Math.sqrt(block.length));
+  const left = block.slice();
+  // (µ + 1)/2 − (µ − 1) times this is µ.
+  for (const i of inside) left.fill(0, i * n, (i + 1) * n)[i * n + i] = -0.5;
   return left;
 }
 

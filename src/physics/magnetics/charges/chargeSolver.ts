@@ -58,6 +58,8 @@ export interface ChargeProblem {
   readonly mu: ArrayLike<number>;
   /** That of round bodies for charges in cos φ and sin φ, where it differs across their axis; `mu` when left out. */
   readonly across?: ArrayLike<number> | undefined;
+  /** Those of a box's zones, where they differ. */
+  readonly zones?: readonly (ArrayLike<number> | undefined)[] | undefined;
   /** Right-hand side, (µr − 1) H·n + M·n on every unknown, A/m. */
   readonly load: Float64Array;
   /** Relative residual; 5e-8 when left out. */
@@ -139,11 +141,12 @@ function solveTogether(coupling: Coupling, problems: readonly ChargeProblem[]): 
 const SAME_MU = 1e-9;
 
 /** Whether images have the same permeability. */
-const areAlike = (image: Int32Array, { mu, across = mu }: ChargeProblem): boolean =>
+const areAlike = (image: Int32Array, { mu, across = mu, zones }: ChargeProblem): boolean =>
   image.every(
     (p, b) =>
       Math.abs(mu[p]! - mu[b]!) <= SAME_MU * mu[b]! &&
-      Math.abs(across[p]! - across[b]!) <= SAME_MU * across[b]!,
+      Math.abs(across[p]! - across[b]!) <= SAME_MU * across[b]! &&
+      Array.from(zones?.[b] ?? []).every((each, k) => Math.abs(zones![p]![k]! - each) <= SAME_MU * each),
   );
 
 /**

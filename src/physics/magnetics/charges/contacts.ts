@@ -15,6 +15,7 @@
  * Source: both conditions at a double surface, [Jackson1999] § 5.8, added and subtracted.
  */
 import type { Body, BoxBody, RingBody } from '../bodies/body.ts';
+import { onSurface } from '../bodies/boxMesh.ts';
 import { facings } from '../bodies/facings.ts';
 import type { PlacedBox } from '../bodies/facings.ts';
 import type { Representatives } from '../bodies/mirror.ts';
@@ -193,7 +194,7 @@ interface FacePanel {
 /** Rectangles of one face, from the box's centre, m. */
 function facePanels({ mesh }: BoxBody, axis: number, side: number): readonly FacePanel[] {
   const found: FacePanel[] = [];
-  for (let j = 0; j < mesh.n; j++) {
+  for (let j = 0; j < onSurface(mesh); j++) {
     if (mesh.axis[j] !== axis || mesh.sign[j] !== side) continue;
     const u = mesh.centre[3 * j + ((axis + 1) % 3)]!;
     const v = mesh.centre[3 * j + ((axis + 2) % 3)]!;

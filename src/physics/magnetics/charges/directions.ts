@@ -4,7 +4,8 @@
  * mostly is how the bodies magnetise each other) serves the next: other chords of the magnets, another field, the coils.
  */
 import { answers, chainOf, complete, imageOf, rowsOf } from './bodyChain.ts';
-import type { BodyChain, Permeabilities, Rows } from './bodyChain.ts';
+import type { BodyChain, Rows } from './bodyChain.ts';
+import type { Permeabilities } from './zoneRows.ts';
 import type { Coupling } from './assemble.ts';
 import type { Factors } from './bodyFactors.ts';
 import { Images, norm } from '../../numerics/images.ts';
@@ -131,11 +132,16 @@ export class Directions {
     return seen.images.combined(shares, this.z, rest.length);
   }
 
-  private seenBy({ mu, across = mu }: Permeabilities): Seen {
+  private seenBy({ mu, across = mu, zones }: Permeabilities): Seen {
     const same = (one: ArrayLike<number>, other: ArrayLike<number>): boolean =>
-      Array.from(one).every((value, b) => value === other[b]);
-    const known = this.seen.find((each) => same(each.mu, mu) && same(each.across ?? each.mu, across));
-    const seen = known ?? { ...rowsOf(this.chain, { mu, across }), images: new Images() };
+      one.length === other.length && Array.from(one).every((value, b) => value === other[b]);
+    const known = this.seen.find(
+      (each) =>
+        same(each.mu, mu) &&
+        same(each.across ?? each.mu, across) &&
+        Array.from(mu).every((_, b) => same(each.zones?.[b] ?? [], zones?.[b] ?? [])),
+    );
+    const seen = known ?? { ...rowsOf(this.chain, { mu, across, zones }), images: new Images() };
     this.seen = [seen, ...this.seen.filter((each) => each !== seen)].slice(0, KEPT_IMAGES);
     this.catchUp(seen);
     return seen;

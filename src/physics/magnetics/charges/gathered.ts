@@ -7,6 +7,7 @@
  * parameter ρ about the interval [Trefethen2013] ch. 8.
  */
 import type { BoxBody, RingBody } from '../bodies/body.ts';
+import type { BoxMesh } from '../bodies/boxMesh.ts';
 import { panelPoints, slopeAt } from '../bodies/ringPoints.ts';
 import { faceSlopeAt } from '../kernels/boxPoint.ts';
 import { gaussLegendre } from '../../numerics/quadrature.ts';
@@ -198,24 +199,20 @@ export class ChargeSources {
     const strides = [1, counts[0], counts[0] * counts[1]];
     const size = counts[0] * counts[1] * counts[2];
     const q = this.densities.map(() => new Float64Array(size));
-    const all = Array.from({ length: mesh.n }, (_, j) => j);
-    for (const axis of [0, 1, 2]) {
+    for (const { axis, at: place, rectangles } of planesOf(mesh)) {
       const [u, v] = [(axis + 1) % 3, (axis + 2) % 3];
-      for (const side of [-1, 1]) {
-        const face = all.filter((j) => mesh.axis[j] === axis && mesh.sign[j] === side);
-        const deep = along[axis]!.at(0.5 * side * edges[axis]!);
-        this.densities.forEach((density, s) => {
-          const flat = this.#gatherFace(b, density, face, along[u]!, along[v]!);
-          const charges = q[s]!;
-          for (let i = 0; i < deep.length; i++) {
-            for (let l = 0; l < counts[v]!; l++) {
-              let p = i * strides[axis]! + l * strides[v]!;
-              for (let m = 0, at = l * counts[u]!; m < counts[u]!; m++, at++, p += strides[u]!)
-                charges[p] = charges[p]! + deep[i]! * flat[at]!;
-            }
+      const deep = along[axis]!.at(place);
+      this.densities.forEach((density, s) => {
+        const flat = this.#gatherFace(b, density, rectangles, along[u]!, along[v]!);
+        const charges = q[s]!;
+        for (let i = 0; i < deep.length; i++) {
+          for (let l = 0; l < counts[v]!; l++) {
+            let p = i * strides[axis]! + l * strides[v]!;
+            for (let m = 0, at = l * counts[u]!; m < counts[u]!; m++, at++, p += strides[u]!)
+              charges[p] = charges[p]! + deep[i]! * flat[at]!;
           }
-        });
-      }
+        }
+      });
     }
     const places = (k: 0 | 1 | 2, middle: number): Float64Array =>
       Float64Array.from(
@@ -255,6 +252,26 @@ export class ChargeSources {
     }
     return flat;
   }
+}
+
+/** Rectangles in one plane: a face's, or a sheet's. */
+interface Plane {
+  readonly axis: number;
+  /** Where it lies along the axis, from the box's centre, m. */
+  readonly at: number;
+  readonly rectangles: number[];
+}
+
+function planesOf(mesh: BoxMesh): readonly Plane[] {
+  const planes: Plane[] = [];
+  for (let j = 0; j < mesh.n; j++) {
+    const axis = mesh.axis[j]!;
+    const at = mesh.centre[3 * j + axis]!;
+    const last = planes.at(-1);
+    if (last && last.axis === axis && last.at === at) last.rectangles.push(j);
+    else planes.push({ axis, at, rectangles: [j] });
+  }
+  return planes;
 }
 
 /** What the polynomials are over a piece of an interval. */

@@ -3,7 +3,9 @@ import type { Body, BoxBody } from '../bodies/body.ts';
 import { boxImage } from '../bodies/boxImage.ts';
 import { rectanglePoints } from '../bodies/rectanglePoints.ts';
 import type { Coupling } from './assemble.ts';
-import { balanceOffset } from '../kernels/fluxBalance.ts';
+import { ZoneRows } from './zoneRows.ts';
+import type { Permeabilities } from './zoneRows.ts';
+import { balanceBox, balanceOffset } from '../kernels/fluxBalance.ts';
 import { expanded, reduced } from '../bodies/mirror.ts';
 import type { Vector } from '../../numerics/vector.ts';
 import { panelPoints } from '../bodies/ringPoints.ts';
@@ -28,6 +30,30 @@ export function remanenceLoad(coupling: Coupling, magnetisation: readonly Readon
     } else {
       const parts = [m.x, m.y, m.z];
       for (let i = 0; i < n; i++) load[at + i] = parts[body.mesh.axis[i]!]! * body.mesh.sign[i]!;
+    }
+  });
+  return load;
+}
+
+/**
+ * What a field makes of permeable bodies, (χ − χ′) H·n with χ on one side and χ′ on the other of every element, A/m.
+ *
+ * @param field n·H on every unknown, A/m
+ */
+export function inducedLoad(
+  { bodies, offsets }: Pick<Coupling, 'bodies' | 'offsets'>,
+  { mu, across = mu, zones }: Permeabilities,
+  field: Float64Array,
+): Float64Array {
+  const load = new Float64Array(field.length);
+  bodies.forEach((body, b) => {
+    const at = offsets[b]!;
+    const uniform = body.kind === 'ring' ? at + body.mesh.n : offsets[b + 1]!;
+    const rows =
+      body.kind === 'box' && body.mesh.zones ? new ZoneRows(body.mesh.zones, mu[b]!, zones?.[b]) : null;
+    for (let i = at; i < offsets[b + 1]!; i++) {
+      const factor = rows ? rows.factors[i - at]! : (i < uniform ? mu : across)[b]! - 1;
+      load[i] = factor * field[i]!;
     }
   });
   return load;
@@ -98,7 +124,7 @@ function addBody(
         load[at + i] = load[at + i]! + share * sign[i]! * (axis[i] === 0 ? h.x : axis[i] === 1 ? h.y : h.z);
       });
     }
-    balanceOffset(load, at, body.mesh.area);
+    balanceBox(load.subarray(at, at + n), 1, body.mesh, false);
     return;
   }
   const mesh = body.mesh;

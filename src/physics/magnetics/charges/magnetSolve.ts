@@ -8,9 +8,10 @@ import { chordLaw, chordTo } from '../materials/demagnetisation.ts';
 import type { LinearLaw } from '../materials/demagnetisation.ts';
 import { steelChord } from '../materials/zoneLaw.ts';
 import { fieldOfOthers } from './fieldOfOthers.ts';
-import { remanenceLoad } from './load.ts';
+import { inducedLoad, remanenceLoad } from './load.ts';
 import type { BodyMaterial, WorkingPoint } from '../materials/bodyMaterial.ts';
 import { secondHarmonic } from './secondHarmonic.ts';
+import { steelBoxes } from './steelBoxes.ts';
 
 /** Charges on all bodies, and what the magnets ended on. */
 export interface MagnetSolution {
@@ -22,7 +23,9 @@ export interface MagnetSolution {
   readonly laws: readonly LinearLaw[];
   /** Of every body. */
   readonly working: readonly WorkingPoint[];
-  /** That steel which saturates was left linear, since it did not settle on its curve. */
+  /** Bodies of steel that are on their curves, by their numbers; none when left out. */
+  readonly onCurve?: readonly number[];
+  /** That poles which saturate were left linear, since they did not settle on their curves. */
   readonly overrun?: boolean;
   /** That rods have the chord to their mean B and H alone, since the zones of one did not settle. */
   readonly byMeans?: boolean;
@@ -71,11 +74,12 @@ const FIRST_SLOPE = -10 * MU0;
 export function solveMagnets(
   coupling: Coupling,
   materials: readonly BodyMaterial[],
-  begun?: Begun,
+  begun?: Pick<Begun, 'laws'>,
   zones = true,
 ): MagnetSolution {
   let laws = begun?.laws ?? firstLaws(materials);
   const rods = alnicoRods(coupling, materials, zones);
+  const boxes = steelBoxes(coupling, materials);
   const curved = materials.some(
     (m) => m.kind === 'steel' || (m.kind === 'magnet' && m.material.law === 'curved'),
   );
@@ -87,13 +91,16 @@ export function solveMagnets(
     let chords = solveLinear(coupling, materials, laws, rods.added, tolerance);
     const solved = chords;
     const working = materials.map((m, b) => workingPoint(coupling, solved, b, m, laws[b]!));
+    const ofBoxes = boxes.next(solved, laws);
     const next = materials.map((m, b) =>
-      near && rods.places.includes(b) ? laws[b]! : nextLaw(m, laws[b]!, working[b]!, relaxation(round)),
+      near && rods.places.includes(b)
+        ? laws[b]!
+        : (ofBoxes.get(b) ?? nextLaw(m, laws[b]!, working[b]!, relaxation(round))),
     );
-    const moved = next.map((law, b) => Math.abs(law.mu / laws[b]!.mu - 1));
-    const change = near ? rods.settle(solved) : Infinity;
+    const moved = next.map((law, b) => change(laws[b]!, law));
+    const ofRods = near ? rods.settle(solved) : Infinity;
     const fine = tolerance === undefined || tolerance <= ROUGH;
-    if (fine && change <= AGREED && Math.max(...moved) <= SETTLED) {
+    if (fine && ofRods <= AGREED && Math.max(...moved) <= SETTLED) {
       if (curved) chords = solveLinear(coupling, materials, laws, rods.added);
       const density = chords.map((value, i) => value + rods.added[i]!);
       const second = secondHarmonic(
@@ -104,13 +111,13 @@ export function solveMagnets(
       return { density, second, ...rods.described(laws, working) };
     }
     // What a rough solution shows may be less by chance.
-    if (fine || tolerance! <= WORTH * change) least = Math.min(least, change);
-    if (change > Math.max(AGREED, GROWN * least) && change < Infinity)
+    if (fine || tolerance! <= WORTH * ofRods) least = Math.min(least, ofRods);
+    if (ofRods > Math.max(AGREED, GROWN * least) && ofRods < Infinity)
       throw new RangeError(
         'Every rod must find a working point beside the others; these drive each other on. Leave more room between them.',
       );
     near ||= rods.places.every((b) => moved[b]! <= NEAR);
-    const still = Math.max(...moved, change === Infinity ? 0 : change);
+    const still = Math.max(...moved, ofRods === Infinity ? 0 : ofRods);
     if (curved) tolerance = Math.min(ROUGHEST, Math.max(ROUGH, WORTH * still));
     laws = next;
   }
@@ -134,6 +141,14 @@ export function roughMagnets(coupling: Coupling, materials: readonly BodyMateria
     laws = next;
   }
   return null;
+}
+
+/** A zone's chord may move by so many times what a whole body's may: the field over a box follows one of its zones so much less. */
+const OF_ZONES = 0.1;
+
+function change(from: LinearLaw, to: LinearLaw): number {
+  if (!to.zones) return Math.abs(to.mu / from.mu - 1);
+  return OF_ZONES * Math.max(...to.zones.map((mu, k) => Math.abs(mu / (from.zones?.[k] ?? from.mu) - 1)));
 }
 
 const firstLaws = (materials: readonly BodyMaterial[]): readonly LinearLaw[] =>
@@ -174,18 +189,14 @@ function solveLinear(
     return { x: m.axis === 'x' ? M : 0, y: m.axis === 'y' ? M : 0, z: m.axis === 'z' ? M : 0 };
   });
   const mu = laws.map((law) => law.mu);
+  const zones = laws.map((law) => law.zones);
   const across = materials.map((m, b) => (m.kind === 'magnet' ? m.material.recoil : mu[b]!));
   const load = remanenceLoad(coupling, magnetisation);
   if (added?.some((value) => value !== 0)) {
-    const field = fieldOfOthers(coupling, added);
-    coupling.bodies.forEach((body, b) => {
-      const at = coupling.offsets[b]!;
-      const uniform = body.kind === 'ring' ? at + body.mesh.n : coupling.offsets[b + 1]!;
-      for (let i = at; i < coupling.offsets[b + 1]!; i++)
-        load[i] = load[i]! + ((i < uniform ? mu : across)[b]! - 1) * field[i]!;
-    });
+    const more = inducedLoad(coupling, { mu, across, zones }, fieldOfOthers(coupling, added));
+    for (let i = 0; i < load.length; i++) load[i] = load[i]! + more[i]!;
   }
-  return solveManyCharges(coupling, [{ mu, across, load, tolerance }])[0]!;
+  return solveManyCharges(coupling, [{ mu, across, zones, load, tolerance }])[0]!;
 }
 
 function workingPoint(

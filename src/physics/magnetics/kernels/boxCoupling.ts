@@ -1,8 +1,9 @@
 /** How bars act on each other and on themselves. */
+import { onSurface } from '../bodies/boxMesh.ts';
 import type { BoxMesh } from '../bodies/boxMesh.ts';
 import { boxImage } from '../bodies/boxImage.ts';
 import { addFaceSlopes } from './boxPoint.ts';
-import { balanceColumns } from './fluxBalance.ts';
+import { balanceBox } from './fluxBalance.ts';
 import type { BlockMirror } from './fluxBalance.ts';
 import { farPair, pairField, sourceClosed, targetClosed } from './rectanglePair.ts';
 
@@ -49,8 +50,8 @@ export function boxBlock(
     fillRow(row, oddU, oddV, target, i, source, dx, dy, dz, off, close, itself);
     addFaceSlopes(row, oddU, oddV, source);
   }
-  balanceColumns(block, n, target.area, halving);
-  if (itself) for (let j = 0; j < n; j++) block[j * n + j] = block[j * n + j]! + 0.5;
+  balanceBox(block, n, target, itself, halving);
+  if (itself) for (let j = 0; j < onSurface(source); j++) block[j * n + j] = block[j * n + j]! + 0.5;
   return block;
 }
 
@@ -139,8 +140,8 @@ function fillRow(
     const gv = Math.abs(v) - b - ev;
     const gw = Math.abs(w) - ew;
     if (itself && i === j) {
-      // Half of its charge's flux, from the other side than OFF_FACE put the charge.
-      row[j] = -0.5;
+      // Half of its charge's flux, from the other side than OFF_FACE put the charge; of a sheet the mean of both sides.
+      row[j] = source.zones && j >= source.zones.sheets ? 0 : -0.5;
       oddU[j] = 0;
       oddV[j] = 0;
       continue;

@@ -1,5 +1,6 @@
 /** How bars and round poles act on each other. */
 import type { BoxBody, RingBody } from '../bodies/body.ts';
+import { onSurface } from '../bodies/boxMesh.ts';
 import type { BoxMesh } from '../bodies/boxMesh.ts';
 import { PairSums } from './pairSums.ts';
 import { HarmonicSums } from './poleHarmonics.ts';
@@ -92,8 +93,9 @@ export function boxRingBlocks(box: BoxBody, ring: RingBody, plain: readonly numb
   const { mesh } = ring;
   const nb = box.mesh.n;
   const gaps = gapsBetween(box, ring);
+  const surface = onSurface(box.mesh);
   const isNear = (i: number, j: number): boolean =>
-    gaps[i * nb + j]! < NEAR * mesh.radius + 0.5 * mesh.length[i]!;
+    j < surface && gaps[i * nb + j]! < NEAR * mesh.radius + 0.5 * mesh.length[i]!;
   const near: number[] = [];
   for (let j = 0; j < nb; j++) {
     let i = 0;

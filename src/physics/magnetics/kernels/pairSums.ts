@@ -2,7 +2,7 @@
 import type { BoxBody, RingBody } from '../bodies/body.ts';
 import type { BoxMesh } from '../bodies/boxMesh.ts';
 import { addFaceSlopes, GAUSS2, POINTS_FROM, rectangleAt } from './boxPoint.ts';
-import { balanceColumns } from './fluxBalance.ts';
+import { balanceBox, balanceColumns } from './fluxBalance.ts';
 import type { Circle } from './poleHarmonics.ts';
 import type { RingMesh } from '../bodies/ringMesh.ts';
 
@@ -254,7 +254,7 @@ export class PairSums {
     addFaceSlopes(toRing, this.oddU, this.oddV, bar);
     // Of the poles' three parts only the uniform one has a flux.
     balanceColumns(toRing.subarray(0, mesh.n * bar.n), bar.n, mesh.area);
-    balanceColumns(toBox, columns, bar.area);
+    balanceBox(toBox, columns, bar, false);
     return { toRing, toBox };
   }
 }

@@ -13,7 +13,7 @@ export type BodyMaterial =
       readonly sign: 1 | -1;
     }
   | {
-      /** A round pole of steel that saturates. */
+      /** A round pole of steel that saturates, or an upright box in zones. */
       readonly kind: 'steel';
       readonly steel: SaturatingSteel;
       readonly axis: 'z';
@@ -22,7 +22,7 @@ export type BodyMaterial =
   | {
       readonly kind: 'linear';
       readonly law: LinearLaw;
-      /** Where the law ends, of a round pole of steel; see solveStatic. */
+      /** Where the law ends, of a round pole of steel and of an upright box; see solveStatic. */
       readonly steel?: SaturatingSteel;
       readonly axis: 'x' | 'y' | 'z';
       readonly sign: 1 | -1;

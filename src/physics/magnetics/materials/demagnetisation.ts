@@ -33,6 +33,8 @@ export interface LinearLaw {
   readonly mu: number;
   /** T. */
   readonly remanence: number;
+  /** Relative permeability of every zone of a box of steel that saturates, from the lowest up; of which `mu` is a mean. */
+  readonly zones?: readonly number[];
 }
 
 /**

@@ -141,7 +141,7 @@ function straight(
 }
 
 /**
- * A steel: round poles that carry much are put on its curve (solveStatic), plates and blades are linear and warned of. Its permeability
+ * A steel: round poles, blades and walls that carry much are put on its curve (solveStatic), plates are linear and warned of. Its permeability
  * is that at the small fields of a coil and, far from saturation, of the magnet.
  */
 export interface SteelMaterial extends OwnSteel {

@@ -48,7 +48,8 @@ function seenFrom({ centre }: PlacedBox, poles: readonly Neighbour[]): readonly 
 }
 
 function meshOf({ size }: PlacedBox, faces: readonly CutFace[]): BoxMesh {
-  const cuts = faces.flatMap(({ u, v, breaksU, breaksV }) => [
+  const cuts = faces.flatMap(({ u, v, breaksU, breaksV, at }) => [
+    ...(at === undefined ? [] : [at]),
     ...u,
     ...v,
     ...(breaksU ?? []),

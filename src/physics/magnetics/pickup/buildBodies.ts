@@ -1,6 +1,7 @@
 /** Bodies and materials of a build. */
 import { offsetsOf } from '../bodies/body.ts';
 import type { Body } from '../bodies/body.ts';
+import { isUpright } from '../bodies/boxZones.ts';
 import { findMirror, noMirror } from '../bodies/mirror.ts';
 import { mirrorsMaterials } from './mirrored.ts';
 import type { PlacedBox } from '../bodies/facings.ts';
@@ -50,9 +51,9 @@ function poleMesh(pole: BuiltPole, fineness: number, below: number): RingMesh {
 const PERMEABLE = 1.3;
 
 /** Bars, then steel. */
-const boxesOf = ({ bars, steel = [] }: BuiltPickup): readonly PlacedBox[] => [
+const boxesOf = ({ bars, steel = [] }: BuiltPickup, zoned: readonly number[]): readonly PlacedBox[] => [
   ...bars.map(({ size, centre, grade }) => ({ size, centre, stiff: magnetOf(grade).recoil < PERMEABLE })),
-  ...steel.map(({ size, centre }) => ({ size, centre, joins: true })),
+  ...steel.map(({ size, centre }, k) => ({ size, centre, joins: true, zoned: zoned.includes(k) })),
 ];
 
 /** Unknowns at fineness 1 from which on poles are cut more coarsely, and the share of the fineness that they always keep. */
@@ -71,17 +72,29 @@ const COARSEST = 0.3;
  * @param fineness of the meshes; 1 meets the accuracy that the tests state. Two rows of unlike heights have no mirror
  *   symmetry, and twice the unknowns of those that have: their poles are cut more coarsely below the tops. What still has
  *   too many, eight strings over domed screws beside a thin bar, is cut more coarsely throughout
+ * @param zoned which of the build's pieces of steel have zones, since they saturate; they leave the cuts of all as fine as they are
  */
-export function buildBodies(build: BuiltPickup, fineness = 1): BuiltBodies {
-  const whole = bodiesOf(build, { top: fineness, below: fineness, bar: fineness });
-  const room = (MOST_UNKNOWNS * fineness ** 2) / unknownsOf(whole);
-  if (room >= 1) return whole;
+export function buildBodies(build: BuiltPickup, fineness = 1, zoned: readonly number[] = []): BuiltBodies {
+  const { fine, built } = within(build, fineness);
+  return zoned.length === 0 ? built : bodiesOf(build, fine, zoned);
+}
+
+/** The bodies without zones, and how finely all is cut so that they are not too many. */
+function within(
+  build: BuiltPickup,
+  fineness: number,
+): { readonly fine: Fineness; readonly built: BuiltBodies } {
+  const whole: Fineness = { top: fineness, below: fineness, bar: fineness };
+  const built = bodiesOf(build, whole);
+  const room = (MOST_UNKNOWNS * fineness ** 2) / unknownsOf(built);
+  if (room >= 1) return { fine: whole, built };
   let below = Math.max(LEAST_FINENESS, room);
   let share = 1;
   for (;;) {
     const [top, bar] = [fineness * share, fineness * share];
-    const built = bodiesOf(build, { top, below: top * below, bar });
-    if (unknownsOf(built) <= LIMIT * fineness ** 2 || share < COARSEST) return built;
+    const fine: Fineness = { top, below: top * below, bar };
+    const built = bodiesOf(build, fine);
+    if (unknownsOf(built) <= LIMIT * fineness ** 2 || share < COARSEST) return { fine, built };
     if (below > LEAST_BELOW) below *= COARSER;
     else share *= COARSER;
   }
@@ -101,7 +114,11 @@ interface Fineness {
   readonly bar: number;
 }
 
-function bodiesOf(build: BuiltPickup, { top, below, bar: ofBars }: Fineness): BuiltBodies {
+function bodiesOf(
+  build: BuiltPickup,
+  { top, below, bar: ofBars }: Fineness,
+  zoned: readonly number[] = [],
+): BuiltBodies {
   const bodies: Body[] = [];
   const materials: BodyMaterial[] = [];
   const alternating: LinearLaw[] = [];
@@ -119,7 +136,7 @@ function bodiesOf(build: BuiltPickup, { top, below, bar: ofBars }: Fineness): Bu
       cores.push(true);
     });
   });
-  bodies.push(...boxBodies(boxesOf(build), poleParts(build), ofBars));
+  bodies.push(...boxBodies(boxesOf(build, zoned), poleParts(build), ofBars));
   for (const { grade, strength, axis, sign } of build.bars) {
     const material = magnetOf(grade);
     materials.push({ kind: 'magnet', material, strength, axis, sign });
@@ -132,6 +149,7 @@ function bodiesOf(build: BuiltPickup, { top, below, bar: ofBars }: Fineness): Bu
     materials.push({
       kind: 'linear',
       law: soft(steel.permeability),
+      ...(isUpright(piece) && { steel }),
       axis: 'z',
       sign: 1,
     });

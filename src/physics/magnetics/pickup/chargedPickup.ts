@@ -3,9 +3,9 @@ import type { LinearLaw } from '../materials/demagnetisation.ts';
 import type { BuiltPickup } from '../build/build.ts';
 import { buildBodies, type BuiltBodies } from './buildBodies.ts';
 import { BuildError, checkBuild } from '../build/checkBuild.ts';
-import { assemble, type Coupling } from '../charges/assemble.ts';
+import { solveBodies, zonedSteel } from './solveBodies.ts';
+import type { Coupling } from '../charges/assemble.ts';
 import { ChargeSources } from '../charges/gathered.ts';
-import { solveStatic } from '../charges/saturation.ts';
 import { offsetsOf } from '../bodies/body.ts';
 
 /** What a solution leaves behind, as plain data; lists in the order of buildBodies. */
@@ -31,7 +31,7 @@ export interface ChargedPickup {
 
 /** The build with charges that were solved for it, whatever its gaps and windings were then; nothing is solved. */
 export function chargedPickup(build: BuiltPickup, magnets: Charges): ChargedPickup {
-  const built = buildBodies(build);
+  const built = buildBodies(build, 1, zonedSteel(build, magnets.laws));
   return {
     build,
     built,
@@ -48,9 +48,7 @@ export function chargedPickup(build: BuiltPickup, magnets: Charges): ChargedPick
 export function solveCharged(build: BuiltPickup): ChargedPickup {
   const faults = checkBuild(build);
   if (faults.length > 0) throw new BuildError(faults);
-  const built = buildBodies(build);
-  const coupling = assemble(built.bodies);
-  return { build, built, coupling, magnets: solveStatic(coupling, built.materials), coils: [] };
+  return { build, ...solveBodies(build), coils: [] };
 }
 
 /** Of a pickup, without and with its coils' charges: what is gathered of them serves all strings. */

@@ -1,10 +1,9 @@
 /** Everything about a pickup that does not depend on the strings: charges, coils, inductance, resistance. */
-import { assemble } from '../charges/assemble.ts';
 import type { Coupling } from '../charges/assemble.ts';
 import { mutualInductance } from '../coil/airInductance.ts';
 import { isWound, type BuiltPickup, type WoundRow } from '../build/build.ts';
 import { isThreaded } from '../../../shape/steel.ts';
-import { buildBodies, coreMetal, woundWindow } from './buildBodies.ts';
+import { coreMetal, woundWindow } from './buildBodies.ts';
 import type { BuiltBodies } from './buildBodies.ts';
 import { solveCharges, solveManyCharges } from '../charges/chargeSolver.ts';
 import { BuildError, checkBuild } from '../build/checkBuild.ts';
@@ -13,10 +12,11 @@ import { coilInAir } from '../coil/coilInAir.ts';
 import { MU0 } from '../../numerics/constants.ts';
 import { Kept } from '../../numerics/kept.ts';
 import { solveCover, type SolvedCover } from './cover.ts';
+import { solveBodies } from './solveBodies.ts';
 import { fewerBodies } from '../charges/fewerBodies.ts';
 import { fitCore } from '../coil/eddy.ts';
 import type { CoreFit, PoleMetal } from '../coil/eddy.ts';
-import { solveStatic } from '../charges/saturation.ts';
+import { inducedLoad } from '../charges/load.ts';
 import type { MagnetSolution } from '../charges/magnetSolve.ts';
 import { meanTurn, overallDiameter, resistancePerMetre, selfCapacitance } from '../coil/wire.ts';
 import { secondHarmonic } from '../charges/secondHarmonic.ts';
@@ -82,9 +82,7 @@ const SECOND_TOLERANCE = 1e-5;
 export function solvePickup(build: BuiltPickup, fineness = 1): SolvedPickup {
   const faults = checkBuild(build);
   if (faults.length > 0) throw new BuildError(faults);
-  const built = buildBodies(build, fineness);
-  const coupling = assemble(built.bodies);
-  const magnets = solveStatic(coupling, built.materials);
+  const { built, coupling, magnets } = solveBodies(build, fineness);
   const rows = build.rows.filter(isWound);
   if (rows.length === 0) return { build, built, coupling, magnets, coils: [], mutual: 0, cover: null };
   const windows = rows.map(woundWindow);
@@ -126,13 +124,9 @@ function coilDensities(
   const problems = fields.flatMap((applied) => {
     return [1, SECOND_CHI].map((share) => {
       // Only the cores are weakened: a bar's share, and a keeper's, does not follow their eddy currents.
-      const chi = built.alternating.map((law, b) => (built.cores[b] ? share : 1) * (law.mu - 1));
-      const load = new Float64Array(applied.length);
-      built.bodies.forEach((_, b) => {
-        for (let i = coupling.offsets[b]!; i < coupling.offsets[b + 1]!; i++) load[i] = chi[b]! * applied[i]!;
-      });
+      const mu = built.alternating.map((law, b) => 1 + (built.cores[b] ? share : 1) * (law.mu - 1));
       const tolerance = share === 1 ? undefined : SECOND_TOLERANCE;
-      return { mu: chi.map((value) => 1 + value), load, tolerance };
+      return { mu, load: inducedLoad(coupling, { mu }, applied), tolerance };
     });
   });
   const solved = solveManyCharges(coupling, problems);
@@ -197,12 +191,9 @@ function barsOf(coupling: Coupling, { alternating, cores }: BuiltBodies): Bars |
  * @param applied what the coil does to every unknown of all bodies, A/m; weights: what charges there make of its flux
  */
 function barsAlone({ coupling, unknowns, mu }: Bars, applied: Float64Array, weights: Float64Array): number {
-  const load = Float64Array.from(unknowns, (i) => applied[i]!);
+  const field = Float64Array.from(unknowns, (i) => applied[i]!);
   const flux = Float64Array.from(unknowns, (i) => weights[i]!);
-  mu.forEach((each, b) => {
-    for (let i = coupling.offsets[b]!; i < coupling.offsets[b + 1]!; i++) load[i] = (each - 1) * load[i]!;
-  });
-  return MU0 * dot(flux, solveCharges(coupling, mu, load));
+  return MU0 * dot(flux, solveCharges(coupling, mu, inducedLoad(coupling, { mu }, field)));
 }
 
 /** Of the last windows: magnets and poles change more often than coils, and a search winds the same on many poles. */

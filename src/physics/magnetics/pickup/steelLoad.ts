@@ -1,7 +1,8 @@
-/** How much flux the pieces of steel carry, which are computed as if they never saturated. */
+/** How much flux the pieces of steel carry that are computed as if they never saturated. */
 import { MU0 } from '../../numerics/constants.ts';
 import type { BoxBody } from '../bodies/body.ts';
 import { ringsOn } from '../charges/contacts.ts';
+import { throughSection } from '../charges/sections.ts';
 import { steelOf } from '../materials/materials.ts';
 import type { SolvedPickup } from './solvePickup.ts';
 
@@ -13,7 +14,7 @@ export interface SteelLoad {
 
 /**
  * For every piece of the build's steel the largest mean µ0 M over a section across x, y or z, and where a pole stands on it, over
- * the rim below that pole's edge, T.
+ * the rim below that pole's edge, T; of those that are on their curve that rim alone.
  *
  * The flux of M through a section is the charge beyond it, µ0 Σ σA, since steel has no charge inside.
  * Digits: as the charges, 1 %; the most in a corner is not looked for.
@@ -24,9 +25,12 @@ export function steelLoads({ build, built, coupling, magnets }: SolvedPickup): r
   const first = built.bodies.length - steel.length;
   return steel.map(({ grade }, i) => {
     const box = built.bodies[first + i] as BoxBody;
-    const charge = (j: number): number =>
-      magnets.density[coupling.offsets[first + i]! + j]! * box.mesh.area[j]!;
-    const sections = [0, 1, 2].map((axis) => throughSection(box, axis, charge));
+    const onCurve = magnets.onCurve?.includes(first + i) ?? false;
+    const sections = onCurve
+      ? [0]
+      : [0, 1, 2].map((axis) =>
+          throughSection(box.mesh, axis, magnets.density, coupling.offsets[first + i]!),
+        );
     const rims = built.bodies.flatMap((body, b) => {
       if (body.kind !== 'ring') return [];
       const { panels } = ringsOn(box, body, built.bodies);
@@ -41,20 +45,4 @@ export function steelLoads({ build, built, coupling, magnets }: SolvedPickup): r
       saturation: steelOf(grade).saturation,
     };
   });
-}
-
-/** Largest mean M over any section across an axis, A/m. @param charge of rectangle j, A·m */
-function throughSection({ mesh }: BoxBody, axis: number, charge: (j: number) => number): number {
-  const order = Array.from({ length: mesh.n }, (_, j) => j).sort(
-    (a, b) => mesh.centre[3 * a + axis]! - mesh.centre[3 * b + axis]!,
-  );
-  const { x, y, z } = mesh.size;
-  const section = (x * y * z) / [x, y, z][axis]!;
-  let beyond = 0;
-  let most = 0;
-  for (const j of order) {
-    beyond += charge(j);
-    most = Math.max(most, Math.abs(beyond));
-  }
-  return most / section;
 }
