@@ -39,6 +39,8 @@ export interface Begun {
 
 /** A chord's permeability settles to this; the field follows it some ten times less closely. */
 const SETTLED = 1e-4;
+/** And those of a box's zones, by change: half a hundredth of a chord, of which the field is a thousandth. */
+const ZONES_SETTLED = 5e-4;
 /** The chord of a rod only has to be near: its zones see to the rest. */
 const NEAR = 0.02;
 /** Charges of rods on their curves settle to this share of the largest charge, and the field with them. */
@@ -100,7 +102,11 @@ export function solveMagnets(
     const moved = next.map((law, b) => change(laws[b]!, law));
     const ofRods = near ? rods.settle(solved) : Infinity;
     const fine = tolerance === undefined || tolerance <= ROUGH;
-    if (fine && ofRods <= AGREED && Math.max(...moved) <= SETTLED) {
+    if (
+      fine &&
+      ofRods <= AGREED &&
+      next.every(({ zones: has }, b) => moved[b]! <= (has ? ZONES_SETTLED : SETTLED))
+    ) {
       if (curved) chords = solveLinear(coupling, materials, laws, rods.added);
       const density = chords.map((value, i) => value + rods.added[i]!);
       const second = secondHarmonic(

@@ -13,7 +13,7 @@ export interface SolvedBodies {
 }
 
 /** With more unknowns than this, at fineness 1, blades and walls stay linear: cut anew they would take longer than a sheet may. */
-const MOST_UNKNOWNS = 850;
+const MOST_UNKNOWNS = 1000;
 
 /**
  * @param build without faults; @param fineness as for buildBodies
