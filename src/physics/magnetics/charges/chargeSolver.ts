@@ -137,6 +137,27 @@ function solveTogether(coupling: Coupling, problems: readonly ChargeProblem[]): 
   });
 }
 
+/** All couplings that problems of these bodies are solved with. */
+const familyOf = (coupling: Coupling): readonly Coupling[] =>
+  [coupling, oppositeOf.get(coupling), plainOf.get(coupling)].flatMap((one) =>
+    one ? [one, ...(halvesOf(one)?.made() ?? [])] : [],
+  );
+
+/**
+ * Remembers what is known of these bodies by now.
+ * @returns puts that back, so that what is solved next does not depend, by a tolerance, on what else was solved between
+ */
+export function marked(coupling: Coupling): () => void {
+  const known = new Map(familyOf(coupling).map((one) => [one, directionsOf.get(one)?.marked()]));
+  return () => {
+    for (const one of familyOf(coupling)) {
+      const back = known.get(one);
+      if (back) back();
+      else directionsOf.delete(one);
+    }
+  };
+}
+
 /** Chords of mirrored magnets settle alike to rounding. */
 const SAME_MU = 1e-9;
 

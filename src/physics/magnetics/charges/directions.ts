@@ -78,6 +78,16 @@ export class Directions {
     return runs.map(({ solution }) => solution!);
   }
 
+  /** @returns puts back what is known now, so that a solution does not depend on what else was solved between */
+  marked(): () => void {
+    const [z, fields] = [this.z.slice(), this.fields.slice()];
+    return () => {
+      this.z = z.slice();
+      this.fields = fields.slice();
+      this.seen = [];
+    };
+  }
+
   private begun(problem: ReducedProblem): Run {
     const seen = this.seenBy(problem);
     const rest = problem.load.map((value, i) => value / seen.weights[i]!);

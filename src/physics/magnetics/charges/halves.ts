@@ -13,6 +13,8 @@ export interface Halves {
   readonly mirror: Mirror;
   /** For charges of one parity; the same one at every call. */
   of: (parity: Parity) => Coupling;
+  /** Those that were asked for. */
+  made: () => readonly Coupling[];
 }
 
 const known = new WeakMap<Coupling, Halves | null>();
@@ -30,6 +32,7 @@ export function halvesOf(coupling: Coupling): Halves | null {
       made.set(parity, half);
       return half;
     },
+    made: () => [...made.values()],
   };
   known.set(coupling, halves);
   return halves;

@@ -123,7 +123,6 @@ function bodiesOf(
   const materials: BodyMaterial[] = [];
   const alternating: LinearLaw[] = [];
   const places: ({ row: number; pole: number } | null)[] = [];
-  const cores: boolean[] = [];
   build.rows.forEach((row, r) => {
     polesStanding(row).forEach(({ y, k, top: z }) => {
       const pole = poleUnder(row, k);
@@ -133,7 +132,6 @@ function bodiesOf(
       materials.push(material);
       alternating.push(law);
       places.push({ row: r, pole: k });
-      cores.push(true);
     });
   });
   bodies.push(...boxBodies(boxesOf(build, zoned), poleParts(build), ofBars));
@@ -142,7 +140,6 @@ function bodiesOf(
     materials.push({ kind: 'magnet', material, strength, axis, sign });
     alternating.push({ mu: material.recoil, remanence: 0 });
     places.push(null);
-    cores.push(false);
   }
   for (const piece of build.steel ?? []) {
     const steel = steelOf(piece.grade);
@@ -155,10 +152,16 @@ function bodiesOf(
     });
     alternating.push(soft(alternatingMu(steel)));
     places.push(null);
-    cores.push(build.rows.some((row) => isThreaded(piece, row)));
   }
-  return { bodies, materials, alternating, places, cores };
+  return { bodies, materials, alternating, places, cores: coresOf(build) };
 }
+
+/** Which of them have a coil round them: all that a build's windings have to do with its bodies. */
+export const coresOf = (build: BuiltPickup): readonly boolean[] => [
+  ...build.rows.flatMap((row) => polesStanding(row).map(() => true)),
+  ...build.bars.map(() => false),
+  ...(build.steel ?? []).map((piece) => build.rows.some((row) => isThreaded(piece, row))),
+];
 
 function poleMaterial(pole: BuiltPole): readonly [BodyMaterial, LinearLaw] {
   if (pole.kind === 'rod') {
