@@ -4,6 +4,7 @@ export { default as Beside } from './beside/Beside.svelte';
 export { default as ToBench } from './benchSheet/ToBench.svelte';
 export { BlockMeasures } from './section/blockMeasures.ts';
 export { default as CoilScheme } from './section/CoilScheme.svelte';
+export { default as FluxLines } from './section/FluxLines.svelte';
 export { default as SchemeOffsets } from './section/SchemeOffsets.svelte';
 export { default as Close } from './close/Close.svelte';
 export { default as Earlier } from './title/Earlier.svelte';
