@@ -191,60 +191,23 @@ class Placer {
   ): void {
     if (scale === 0) return;
     const { of, sign, unknown, count } = this.representatives;
-    const inOrder = !columnsOf && this.inOrder(column, columns);
     // Where every column goes and with what sign; with none where it represents nothing.
-    const places = new Int32Array(inOrder ? 0 : columns);
-    const senses = new Float64Array(places.length);
-    for (let j = 0; j < places.length; j++) {
+    const places = new Int32Array(columns);
+    const senses = new Float64Array(columns);
+    for (let j = 0; j < columns; j++) {
       places[j] = Math.max(0, of[column + j]!);
       senses[j] = of[column + j]! < 0 ? 0 : scale * sign[column + j]!;
     }
+    const { matrix } = this;
     for (let i = 0; i < rows; i++) {
       const r = of[row + i]!;
       if (r < 0 || unknown[r] !== row + i) continue;
       const from = (rowsOf ? rowsOf[i]! : i) * columns;
-      if (inOrder)
-        addScaled(block, from, columns, scale * sign[column]!, this.matrix, r * count + of[column]!);
-      else addPlaced(block, from, columnsOf, senses, places, this.matrix, r * count);
+      for (let j = 0; j < columns; j++) {
+        const at = r * count + places[j]!;
+        matrix[at] = matrix[at]! + senses[j]! * block[from + (columnsOf ? columnsOf[j]! : j)]!;
+      }
     }
-  }
-
-  /** Whether the representatives of so many columns stand in a row and all have one sign, as those of a ring's parts do. */
-  private inOrder(column: number, columns: number): boolean {
-    const { of, sign } = this.representatives;
-    const first = of[column]!;
-    for (let j = 0; j < columns; j++) {
-      if (of[column + j] !== first + j || sign[column + j] !== sign[column]) return false;
-    }
-    return first >= 0;
-  }
-}
-
-/** Adds scale × a stretch of one array to a stretch of another. */
-function addScaled(
-  from: Float64Array,
-  start: number,
-  length: number,
-  scale: number,
-  to: Float64Array,
-  at: number,
-): void {
-  for (let j = 0; j < length; j++) to[at + j] = to[at + j]! + scale * from[start + j]!;
-}
-
-/** Adds a stretch of one array to places of another, each with a sign; the stretch turned, if so. */
-function addPlaced(
-  from: Float64Array,
-  start: number,
-  turned: Int32Array | null,
-  senses: Float64Array,
-  places: Int32Array,
-  to: Float64Array,
-  at: number,
-): void {
-  for (let j = 0; j < places.length; j++) {
-    const place = at + places[j]!;
-    to[place] = to[place]! + senses[j]! * from[start + (turned ? turned[j]! : j)]!;
   }
 }
 

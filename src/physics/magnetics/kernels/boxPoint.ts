@@ -92,6 +92,8 @@ function fold(block: Float64Array, odd: Float64Array, slope: FaceSlope, n: numbe
     for (let j = 0; j < n; j++) {
       const at = row + j;
       const response = odd[at]!;
+      // Of one point along an edge, as most far pairs have.
+      if (response === 0) continue;
       block[at] = block[at]! + response * here[j]!;
       if (before[j] !== 0) block[at - stride[j]!] = block[at - stride[j]!]! + response * before[j]!;
       if (after[j] !== 0) block[at + stride[j]!] = block[at + stride[j]!]! + response * after[j]!;

@@ -33,6 +33,9 @@ const THREE = 1.2971;
 /** @param ratio edge over gap; @param one up to where one point serves */
 const pointsFar = (ratio: number, one: number): number => (ratio < one ? 1 : ratio < TWO ? 2 : 3);
 
+/** What byPoints is given, as farPair is: numbers handed to a function that is not written out where it is called are boxed, each. */
+const given = new Float64Array(9);
+
 /**
  * @param u v w the source's middle from the target's, m, along the source's axes
  * @param a b half edges of the source along u and v, m
@@ -54,8 +57,10 @@ export function farPair(
   gap: number,
 ): boolean {
   const per = 2 / gap;
-  if (!(Math.max(a, b, eu, ev, ew) * per < THREE)) return false;
-  if (Math.max(a, b) * per < ONE && Math.max(eu, ev, ew) * per < ONE_FELT) {
+  const source = Math.max(a, b) * per;
+  const target = Math.max(eu, ev, ew) * per;
+  if (!(source < THREE && target < THREE)) return false;
+  if (source < ONE && target < ONE_FELT) {
     const d2 = u * u + v * v + w * w;
     const along = normal === 0 ? w : normal === 1 ? u : v;
     pairField[0] = (-a * b * along) / (Math.PI * d2 * Math.sqrt(d2));
@@ -63,6 +68,29 @@ export function farPair(
     pairField[2] = 0;
     return true;
   }
+  given[0] = u;
+  given[1] = v;
+  given[2] = w;
+  given[3] = a;
+  given[4] = b;
+  given[5] = eu;
+  given[6] = ev;
+  given[7] = ew;
+  given[8] = per;
+  byPoints(normal);
+  return true;
+}
+
+function byPoints(normal: number): void {
+  const u = given[0]!;
+  const v = given[1]!;
+  const w = given[2]!;
+  const a = given[3]!;
+  const b = given[4]!;
+  const eu = given[5]!;
+  const ev = given[6]!;
+  const ew = given[7]!;
+  const per = given[8]!;
   const na = pointsFar(a * per, ONE);
   const nb = pointsFar(b * per, ONE);
   const nu = pointsFar(eu * per, ONE_FELT);
@@ -76,29 +104,29 @@ export function farPair(
   let sum = 0;
   let sumU = 0;
   let sumV = 0;
-  for (let i = 0; i < nu * nv * nw; i++) {
-    const iu = atU + (i % nu);
-    const rest = (i / nu) | 0;
-    const iv = atV + (rest % nv);
-    const iw = atW + ((rest / nv) | 0);
-    const share = SHARES[iu]! * SHARES[iv]! * SHARES[iw]!;
-    const du = u - eu * PLACES[iu]!;
-    const dv = v - ev * PLACES[iv]!;
+  for (let iw = atW; iw < atW + nw; iw++) {
     const dw = w - ew * PLACES[iw]!;
-    for (let k = 0; k < na; k++) {
-      const pu = a * PLACES[atA + k]!;
-      const qu = du + pu;
-      const left = qu * qu + dw * dw;
-      const shareU = share * SHARES[atA + k]!;
-      for (let l = 0; l < nb; l++) {
-        const pv = b * PLACES[atB + l]!;
-        const qv = dv + pv;
-        const d2 = left + qv * qv;
-        const along = normal === 0 ? dw : normal === 1 ? qu : qv;
-        const part = (shareU * SHARES[atB + l]! * along) / (d2 * Math.sqrt(d2));
-        sum += part;
-        sumU += part * pu;
-        sumV += part * pv;
+    for (let iv = atV; iv < atV + nv; iv++) {
+      const dv = v - ev * PLACES[iv]!;
+      for (let iu = atU; iu < atU + nu; iu++) {
+        const share = SHARES[iu]! * SHARES[iv]! * SHARES[iw]!;
+        const du = u - eu * PLACES[iu]!;
+        for (let k = 0; k < na; k++) {
+          const pu = a * PLACES[atA + k]!;
+          const qu = du + pu;
+          const left = qu * qu + dw * dw;
+          const shareU = share * SHARES[atA + k]!;
+          for (let l = 0; l < nb; l++) {
+            const pv = b * PLACES[atB + l]!;
+            const qv = dv + pv;
+            const d2 = left + qv * qv;
+            const along = normal === 0 ? dw : normal === 1 ? qu : qv;
+            const part = (shareU * SHARES[atB + l]! * along) / (d2 * Math.sqrt(d2));
+            sum += part;
+            sumU += part * pu;
+            sumV += part * pv;
+          }
+        }
       }
     }
   }
@@ -106,7 +134,6 @@ export function farPair(
   pairField[0] = scale * sum;
   pairField[1] = scale * sumU;
   pairField[2] = scale * sumV;
-  return true;
 }
 
 const first = (count: number): number => (count * (count - 1)) >> 1;
