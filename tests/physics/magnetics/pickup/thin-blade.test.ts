@@ -5,6 +5,7 @@
  *   the same, and two walls with a bar between,
  *   of steel that saturates                         2 % of the peak [tool]
  *   mean flux density of such a wall above the bar  2 % [tool]
+ *   what a picture reads within the blade           7 % [tool]: a zone has one chord
  */
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
@@ -18,6 +19,8 @@ import { buildBodies } from '../../../../src/physics/magnetics/pickup/buildBodie
 import { chargedPickup, solveCharged } from '../../../../src/physics/magnetics/pickup/chargedPickup.ts';
 import type { ChargedPickup } from '../../../../src/physics/magnetics/pickup/chargedPickup.ts';
 import { solvePickup } from '../../../../src/physics/magnetics/pickup/solvePickup.ts';
+import { probeReading } from '../../../../src/physics/picture/plan.ts';
+import { sourcesOf } from '../../../../src/physics/picture/sources.ts';
 import { MU0 } from '../../../../src/physics/numerics/constants.ts';
 import { sixRods, stringSet } from '../../../fixtures/pickups.ts';
 
@@ -70,7 +73,13 @@ function linear(build: BuiltPickup): Pick<ChargedPickup, 'coupling' | 'magnets'>
   return { coupling, magnets: solveStatic(coupling, materials) };
 }
 
-const blade = read('saturating-blade') as Reference & { readonly blade: Edges };
+const blade = read('saturating-blade') as Reference & {
+  readonly blade: Edges;
+  readonly in_the_blade: {
+    readonly points_mm: Reference['points_mm'];
+    readonly Bz_T_saturating: readonly number[];
+  };
+};
 const walls = read('saturating-walls') as Reference & {
   readonly wall: Edges;
   readonly in_the_wall: { readonly above_8_mm_Bz_T_saturating: number };
@@ -90,10 +99,29 @@ describe('a blade of 1 mm on a strong bar', () => {
     expect(fieldOnStrings(pickup, stringSet()).warnings).toEqual([]);
   });
 
+  it('[exact] and the coil round it finds it as permeable as ever, 2e-3', () => {
+    const wound = { ...onBar, rows: [{ ...sixRods('alnico 5').rows[0]!, heights: [] }] };
+    const weak = { ...wound, bars: wound.bars.map((bar) => ({ ...bar, strength: 0.1 })) };
+    const [full, linear] = [wound, weak].map((build) => solvePickup(build));
+    expect(full!.magnets.onCurve).toHaveLength(1);
+    expect(linear!.magnets.onCurve).toBeUndefined();
+    const [one, other] = [full!, linear!].map(({ coils }) => coils[0]!.figures.inductance);
+    expect(Math.abs(one! / other! - 1)).toBeLessThan(2e-3);
+  });
+
   it('is the same from the charges alone', () => {
     const { magnets } = solveCharged(onBar);
     const again = chargedPickup(onBar, magnets);
     expect(worst(again, blade.points_mm, blade.saturating.Bz_T)).toBeLessThan(0.02);
+  });
+});
+
+it('[tool] within the blade a picture reads B to 7 %', () => {
+  const sources = sourcesOf(solveCharged(onBar));
+  const { points_mm, Bz_T_saturating } = blade.in_the_blade;
+  points_mm.forEach(([x, y, z], i) => {
+    const { bz } = probeReading(sources, 1e-3 * x, 1e-3 * y, 1e-3 * z);
+    expect(Math.abs(bz / Bz_T_saturating[i]! - 1), `${y} ${z}`).toBeLessThan(0.07);
   });
 });
 
