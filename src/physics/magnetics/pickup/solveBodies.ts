@@ -15,7 +15,7 @@ export interface SolvedBodies {
 }
 
 /** With more unknowns than this, at fineness 1, blades and walls stay linear: cut anew they would take longer than a sheet may. */
-const MOST_UNKNOWNS = 1000;
+const MOST_UNKNOWNS = 950;
 
 /** The last ones, with what puts a coupling's solver back to where these charges left it. */
 const kept = new Kept<SolvedBodies & { readonly back: () => void }>(3);
