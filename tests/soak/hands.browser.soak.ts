@@ -77,6 +77,13 @@ async function refit(page: Page): Promise<void> {
   }
 }
 
+/** What is folded out is there as long as it is open, which no link carries. */
+const foldIn = (page: Page): Promise<void> =>
+  page.evaluate(() => {
+    for (const details of document.querySelectorAll<HTMLDetailsElement>('main details[open]'))
+      details.open = false;
+  });
+
 interface End {
   readonly faults: readonly string[];
   readonly next: Opened;
@@ -93,6 +100,7 @@ async function ending(worked: Opened, open: Open): Promise<End> {
   await atRest(next.page);
   await lookAlike(next.page, worked.page);
   for (const { page } of [worked, next]) {
+    await foldIn(page);
     await refit(page);
     await page.evaluate(() => window.scrollTo(0, 0));
     await atRest(page);
