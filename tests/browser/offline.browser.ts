@@ -14,7 +14,6 @@ import {
   CLIPBOARD,
   copyLink,
   figure,
-  PATIENCE,
   ready,
   setCable,
   setFocus,
@@ -38,6 +37,20 @@ async function titleOf(context: BrowserContext, address: string): Promise<string
   const title = await page.locator('title').innerText();
   await page.close();
   return title;
+}
+
+/** What service workers there are, watched from a window that none of them has to do with. */
+async function workersOf(context: BrowserContext) {
+  const page = await context.newPage();
+  const session = await context.newCDPSession(page);
+  const states = new Map<string, string>();
+  session.on('ServiceWorker.workerVersionUpdated', ({ versions }) => {
+    for (const { versionId, status } of versions) states.set(versionId, status);
+  });
+  await session.send('ServiceWorker.enable');
+  const left = (): string[] => [...states.values()].filter((status) => status !== 'redundant').sort();
+  await soon(left).toEqual(['activated', 'installed']);
+  return { left, close: () => page.close() };
 }
 
 /** As if another build had been put on the server. */
@@ -100,11 +113,12 @@ test('after one visit it opens, is dragged, heard, kept and sent without a netwo
 
   // Once every window has been closed the newer one opens, with what was being worked on, and without a network as well.
   const kept = await copyLink(page);
+  const workers = await workersOf(context);
   await page.close();
-  // Windows that are opened at every moment would keep the older one at work.
-  await expect
-    .poll(() => titleOf(context, server.address), { timeout: PATIENCE, interval: 2000 })
-    .toBe('Lodetone, newer');
+  // No window is opened to see it: each would keep the older one at work for as long as what it fetches.
+  await soon(workers.left).toEqual(['activated']);
+  await workers.close();
+  expect(await titleOf(context, server.address)).toBe('Lodetone, newer');
   await context.setOffline(true);
   const newest = await context.newPage();
   await newest.goto(kept);
