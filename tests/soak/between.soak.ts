@@ -9,7 +9,7 @@ import { acceptedSheet } from '../fixtures/acceptedSheet.ts';
 import { climbed, differences } from '../physics/ladder.ts';
 import { soakPlan, spread } from './tools/plan.ts';
 
-const { count, seed } = soakPlan('between', 2, 30);
+const { count, seed } = soakPlan('between', 1, 30);
 
 /** dB and m: what is heard before the exact field is there may be off by. */
 const LEVEL = 0.1;

@@ -2,6 +2,7 @@
 import type { Page } from 'playwright-core';
 import { expect, test } from '../browser/rig/app.ts';
 import { changed, curves, ready } from '../browser/rig/hands.ts';
+import { presetsOpen, presetTitles } from '../browser/rig/presets.ts';
 import { atRest } from '../browser/rig/rest.ts';
 import { PRESETS } from '../fixtures/presets.ts';
 import { soakPlan } from './tools/plan.ts';
@@ -51,8 +52,7 @@ test('every handle goes to both its ends, in any order', async ({ openSheet }) =
   await ready(page);
   await atRest(page);
   const choice = page.getByRole('combobox', { name: 'open another sheet' });
-  const presets = await choice.locator('option').allInnerTexts();
-  expect(presets).toHaveLength(PRESETS.length);
+  const presets = await presetTitles(page);
   const random = generator(seed);
   let pressed = 0;
   // Not the first as the first: it is open already.
@@ -74,4 +74,12 @@ test('every handle goes to both its ends, in any order', async ({ openSheet }) =
     expect(problems, preset).toEqual([]);
   }
   expect(pressed).toBeGreaterThan(30 * Math.min(count, presets.length));
+});
+
+// npm test opens one of every kind of build (ends.browser.ts).
+test.runIf(count > 1)('every preset opens, is drawn and may be played', async ({ openSheet }) => {
+  const opened = await openSheet();
+  await ready(opened.page);
+  // Backwards, because the first one is open already.
+  await presetsOpen(opened, (await presetTitles(opened.page)).toReversed());
 });

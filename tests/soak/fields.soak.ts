@@ -171,7 +171,7 @@ function printed(sheet: Sheet, fields: Fields, pickup: number): void {
 const wish = { section: true, plan: true, probe: null };
 
 describe('fields of random sheets [exact]', () => {
-  const { count, seed } = soakPlan('fields', 20, 5000);
+  const { count, seed } = soakPlan('fields', 16, 5000);
 
   // The first sheets have the engine compiled, a second of processor time that is no sheet's own.
   beforeAll(() => {

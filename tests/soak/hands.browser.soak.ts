@@ -123,7 +123,7 @@ async function ending(worked: Opened, open: Open): Promise<End> {
 }
 
 test('random hands break nothing, and leave what their document comes to', async ({ openSheet }) => {
-  const { count, seed } = soakPlan('hands', 12, 20_000);
+  const { count, seed } = soakPlan('hands', 8, 20_000);
   const links = await Promise.all(
     PRESETS.map(async ({ data }) => {
       const checked = checkSheet(data);

@@ -15,7 +15,7 @@ import { effectsOf, type EffectName } from '../../src/state/whyEffects.ts';
 import { builtSheet } from '../fixtures/builtSheet.ts';
 import { soakPlan } from './tools/plan.ts';
 
-const { count, seed } = soakPlan('why', 12, 200);
+const { count, seed } = soakPlan('why', 6, 200);
 const STRING = 2;
 /** Answers once what the two ways of coming to a sheet ask alike. */
 const solver = new FieldSolver();
