@@ -1,5 +1,5 @@
 /** Right-hand sides of the charge equation: remanence and applied fields, projected on every unknown. */
-import type { Body, BoxBody } from '../bodies/body.ts';
+import type { Body, BoxBody, RingBody } from '../bodies/body.ts';
 import { boxImage } from '../bodies/boxImage.ts';
 import { rectanglePoints } from '../bodies/rectanglePoints.ts';
 import type { Coupling } from './assemble.ts';
@@ -74,6 +74,8 @@ const h: Vector = { x: 0, y: 0, z: 0 };
  * @param around points around a body's rings; the field's harmonics from there on are lost
  * @param along points along either edge of a rectangle
  * @param mirrored whether the field is its own image across y = 0, so that half of the bodies tells the rest
+ * @param halved whether the field about a round body is its own image in the plane across x through its axis: then half of the points
+ *   around it, an even number of which none lies in that plane, tells the rest
  */
 export function fieldLoad(
   coupling: Coupling,
@@ -81,6 +83,7 @@ export function fieldLoad(
   around: (body: Body) => number,
   mirrored = false,
   along: PointsAlong = ({ joins }) => (joins ? 2 : 1),
+  halved: (body: Body) => boolean = () => false,
 ): Float64Array {
   const { representatives } = coupling;
   const half = mirrored && representatives.symmetric;
@@ -88,7 +91,9 @@ export function fieldLoad(
   coupling.bodies.forEach((body, b) => {
     if (half && representatives.body[b] !== b) return;
     const image = half && body.kind === 'box' ? ownImage(coupling, b) : null;
-    addBody(load, coupling.offsets[b]!, body, sourceAt(body), around(body), along, image);
+    const at = coupling.offsets[b]!;
+    if (body.kind === 'ring') addRings(load, at, body, sourceAt(body), around(body), halved(body));
+    else addRectangles(load, at, body, sourceAt(body), along, image);
   });
   return half ? expanded(representatives, reduced(representatives, load)) : load;
 }
@@ -102,44 +107,51 @@ export function ownImage({ bodies, offsets, representatives }: Coupling, b: numb
   return own ? boxImage(body.mesh, body.mesh, 1) : null;
 }
 
-function addBody(
+function addRectangles(
   load: Float64Array,
   at: number,
-  body: Body,
+  body: BoxBody,
   source: FieldSource,
-  around: number,
   along: PointsAlong,
   image: Int32Array | null,
 ): void {
-  const n = body.mesh.n;
-  if (body.kind === 'box') {
-    const { axis, sign } = body.mesh;
-    for (let i = 0; i < n; i++) {
-      if (image && image[i]! < i) {
-        load[at + i] = load[at + image[i]!]!;
-        continue;
-      }
-      rectanglePoints(body, i, along(body, i), (x, y, z, share) => {
-        source(x, y, z, h);
-        load[at + i] = load[at + i]! + share * sign[i]! * (axis[i] === 0 ? h.x : axis[i] === 1 ? h.y : h.z);
-      });
+  const { n, axis, sign } = body.mesh;
+  for (let i = 0; i < n; i++) {
+    if (image && image[i]! < i) {
+      load[at + i] = load[at + image[i]!]!;
+      continue;
     }
-    balanceBox(load.subarray(at, at + n), 1, body.mesh, false);
-    return;
+    rectanglePoints(body, i, along(body, i), (x, y, z, share) => {
+      source(x, y, z, h);
+      load[at + i] = load[at + i]! + share * sign[i]! * (axis[i] === 0 ? h.x : axis[i] === 1 ? h.y : h.z);
+    });
   }
-  const mesh = body.mesh;
+  balanceBox(load.subarray(at, at + n), 1, body.mesh, false);
+}
+
+function addRings(
+  load: Float64Array,
+  at: number,
+  { mesh, x, y, z }: RingBody,
+  source: FieldSource,
+  around: number,
+  halved: boolean,
+): void {
+  const { n } = mesh;
   for (let i = 0; i < n; i++) {
     const points = panelPoints(mesh, i, 2, false);
     for (let p = 0; p < 2; p++) {
-      const share = points.weight[p]! / (mesh.area[i]! * around);
+      const share = ((halved ? 2 : 1) * points.weight[p]!) / (mesh.area[i]! * around);
       for (let k = 0; k < around; k++) {
         const angle = (2 * Math.PI * (k + 0.5)) / around;
         const c = Math.cos(angle);
         const s = Math.sin(angle);
-        source(body.x + points.r[p]! * c, body.y + points.r[p]! * s, body.z + points.z[p]!, h);
+        if (halved && c < 0) continue;
+        source(x + points.r[p]! * c, y + points.r[p]! * s, z + points.z[p]!, h);
         const normal = share * (mesh.normalR[i]! * (h.x * c + h.y * s) + mesh.normalZ[i]! * h.z);
         load[at + i] = load[at + i]! + normal;
-        load[at + n + i] = load[at + n + i]! + 2 * normal * c;
+        // On the other side cos φ has the other sign.
+        if (!halved) load[at + n + i] = load[at + n + i]! + 2 * normal * c;
         load[at + 2 * n + i] = load[at + 2 * n + i]! + 2 * normal * s;
       }
     }

@@ -38,7 +38,7 @@ function isClose(
   return apart < 2 * CLOSE * Math.max(halfU[j]!, halfV[j]!);
 }
 
-/** Points around a ring: the wire of its own coil is close, others are far. */
+/** Points around a ring: the wire of its own coil is close, others are far. None of its own lies on the row's centre line. */
 const AROUND_OWN = 12;
 const AROUND_OTHER = 6;
 
@@ -55,8 +55,12 @@ export function coilLoad(coupling: Coupling, coil: Filaments): Float64Array {
     (body) => pointsAround(coil, body),
     coil.window.y === 0,
     (body, j) => (body.joins || isClose(coil.window, body, j) ? 2 : 1),
+    (body) => isCentred(coil.window, body),
   );
 }
+
+/** Whether a pole stands in the middle of its coil, which is its own image across x: one side of the pole tells the other. */
+const isCentred = (window: WindingWindow, { x, y }: Body): boolean => x === window.x && threads(window, x, y);
 
 /**
  * Weights g with which charges make flux: the linkage per turn (Wb/turn², per ampere-turn when the charges are) is
@@ -95,7 +99,7 @@ function addBody(
     addRectangles(weights, at, body, window, air, image);
     return;
   }
-  addRings(weights, at, body, air, threads(window, body.x, body.y));
+  addRings(weights, at, body, air, threads(window, body.x, body.y), isCentred(window, body));
 }
 
 /** @param image of every rectangle, where half of them tell the rest */
@@ -146,6 +150,7 @@ function addRings(
   body: RingBody,
   air: CoilInAir,
   threaded: boolean,
+  centred: boolean,
 ): void {
   const { mesh } = body;
   const { before, here, after } = mesh.slope;
@@ -159,12 +164,13 @@ function addRings(
         const angle = (2 * Math.PI * (k + 0.5)) / around;
         const c = Math.cos(angle);
         const s = Math.sin(angle);
+        if (centred && c < 0) continue;
         const x = body.x + points.r[p]! * c;
         const y = body.y + points.r[p]! * s;
         const share = (-points.weight[p]! * air.potential(x, y, body.z + points.z[p]!, threaded)) / around;
-        even[0] = even[0]! + share;
-        even[1] = even[1]! + share * c;
-        even[2] = even[2]! + share * s;
+        even[0] = even[0]! + (centred ? 2 : 1) * share;
+        even[1] = even[1]! + (centred ? 0 : share * c);
+        even[2] = even[2]! + (centred ? 2 : 1) * share * s;
       }
       for (let mode = 0; mode < 3; mode++) {
         const to = at + mode * n + i;
