@@ -198,11 +198,20 @@ class Placer {
       places[j] = Math.max(0, of[column + j]!);
       senses[j] = of[column + j]! < 0 ? 0 : scale * sign[column + j]!;
     }
+    // Those of poles stand side by side there too.
+    const sense = senses[0]!;
+    const together =
+      !columnsOf && places.every((place, j) => place === places[0]! + j && senses[j] === sense);
     const { matrix } = this;
     for (let i = 0; i < rows; i++) {
       const r = of[row + i]!;
       if (r < 0 || unknown[r] !== row + i) continue;
       const from = (rowsOf ? rowsOf[i]! : i) * columns;
+      if (together) {
+        const to = r * count + places[0]!;
+        for (let j = 0; j < columns; j++) matrix[to + j] = matrix[to + j]! + sense * block[from + j]!;
+        continue;
+      }
       for (let j = 0; j < columns; j++) {
         const at = r * count + places[j]!;
         matrix[at] = matrix[at]! + senses[j]! * block[from + (columnsOf ? columnsOf[j]! : j)]!;
@@ -272,12 +281,18 @@ function placePair(
   into.copy(uc, nt, ns, row, column + 2 * ns, s);
   into.copy(cu, nt, ns, row + nt, column, c);
   into.copy(cu, nt, ns, row + 2 * nt, column, s);
-  into.copy(cc, nt, ns, row + nt, column + ns, c * c);
-  into.copy(ss, nt, ns, row + nt, column + ns, s * s);
-  into.copy(cc, nt, ns, row + nt, column + 2 * ns, c * s);
-  into.copy(ss, nt, ns, row + nt, column + 2 * ns, -c * s);
-  into.copy(cc, nt, ns, row + 2 * nt, column + ns, c * s);
-  into.copy(ss, nt, ns, row + 2 * nt, column + ns, -c * s);
-  into.copy(cc, nt, ns, row + 2 * nt, column + 2 * ns, s * s);
-  into.copy(ss, nt, ns, row + 2 * nt, column + 2 * ns, c * c);
+  into.copy(blend(cc, c * c, ss, s * s), nt, ns, row + nt, column + ns, 1);
+  if (c * s !== 0) {
+    const cross = blend(cc, c * s, ss, -c * s);
+    into.copy(cross, nt, ns, row + nt, column + 2 * ns, 1);
+    into.copy(cross, nt, ns, row + 2 * nt, column + ns, 1);
+  }
+  into.copy(blend(cc, s * s, ss, c * c), nt, ns, row + 2 * nt, column + 2 * ns, 1);
+}
+
+/** The sum of two blocks' shares. */
+function blend(one: Float64Array, a: number, other: Float64Array, b: number): Float64Array {
+  const sum = new Float64Array(one.length);
+  for (let i = 0; i < sum.length; i++) sum[i] = a * one[i]! + b * other[i]!;
+  return sum;
 }
