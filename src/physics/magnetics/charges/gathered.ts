@@ -135,6 +135,7 @@ export class ChargeSources {
     const [cos, sin] = [angle.map(Math.cos), angle.map(Math.sin)];
     // On every height first what each harmonic has there: 1 around the radius, cos φ, sin φ, cos 2φ, sin 2φ, and 1 on the axis.
     const onHeights = this.densities.map(() => new Float64Array(HARMONICS * count));
+    const here = new Float64Array(HARMONICS);
     for (let j = 0; j < panels; j++) {
       const points = panelPoints(mesh, j, 2, false);
       for (let k = 0; k < 2; k++) {
@@ -145,18 +146,15 @@ export class ChargeSources {
         for (let s = 0; s < q.length; s++) {
           const density = this.densities[s]!;
           const second = this.seconds?.[s];
-          const harmonic = (h: number): number =>
-            weight * (density[at + h * n + j]! + along * slopeAt(mesh, density, at + h * n, j));
-          const q0 = harmonic(0);
+          const q0 = weight * (density[at + j]! + along * slopeAt(mesh, density, at, j));
+          for (let h = 1; h < 3; h++)
+            here[h] =
+              out * weight * (density[at + h * n + j]! + along * slopeAt(mesh, density, at + h * n, j));
           const twice = out * out * weight;
-          const here = [
-            q0 * out * out,
-            out * harmonic(1),
-            out * harmonic(2),
-            twice * (second?.[at2 + j] ?? 0),
-            twice * (second?.[at2 + n + j] ?? 0),
-            q0 * (1 - out * out),
-          ] as const;
+          here[0] = q0 * out * out;
+          here[3] = second ? twice * second[at2 + j]! : 0;
+          here[4] = second ? twice * second[at2 + n + j]! : 0;
+          here[5] = q0 * (1 - out * out);
           const sums = onHeights[s]!;
           for (let i = 0, to = 0; i < count; i++) {
             for (let h = 0; h < HARMONICS; h++, to++) sums[to] = sums[to]! + share[i]! * here[h]!;

@@ -89,17 +89,18 @@ function addBody(
   const lowest = mesh.nodeZ[mesh.n]! - DEPTH * mesh.radius;
   const { start, x: px, y: py, z: pz, q } = points;
   // Its own charges are uniform or dipolar and have no part in this; far poles hardly bend the field here.
-  const near = bodies.flatMap((other, o) => {
+  const near = [...bodies.keys()].filter((o) => {
+    const other = bodies[o]!;
     const far = other.kind === 'ring' && Math.hypot(other.x - body.x, other.y - body.y) > FAR * mesh.radius;
-    return o === b || far ? [] : [[start[o]!, start[o + 1]!] as const];
+    return o !== b && !far;
   });
   for (let i = 0; i < mesh.n; i++) {
     if (mesh.nodeZ[i + 1]! < lowest) continue;
     const middle = panelPoints(mesh, i, 1, false);
     const r = middle.r[0]!;
     const z = body.z + middle.z[0]!;
-    for (let k = 0; k < AROUND; k++) {
-      const angle = (2 * Math.PI * (k + 0.5)) / AROUND;
+    for (let a = 0; a < AROUND; a++) {
+      const angle = (2 * Math.PI * (a + 0.5)) / AROUND;
       const c = Math.cos(angle);
       const s = Math.sin(angle);
       const x = body.x + r * c;
@@ -107,8 +108,9 @@ function addBody(
       let hx = 0;
       let hy = 0;
       let hz = 0;
-      for (const [from, to] of near) {
-        for (let p = from; p < to; p++) {
+      for (let k = 0; k < near.length; k++) {
+        const end = start[near[k]! + 1]!;
+        for (let p = start[near[k]!]!; p < end; p++) {
           const dx = x - px[p]!;
           const dy = y - py[p]!;
           const dz = z - pz[p]!;

@@ -132,8 +132,7 @@ function addFar(
     const gap = gaps[i * nb + j]!;
     const points = mesh.length[i]! > 0.3 * gap ? fine : coarse;
     const around = evenCircle(pointsAround(rim, gap));
-    const { r, z, along, weight } = points;
-    for (let p = 0; p < r.length; p++) sums.add(i, j, r[p]!, z[p]!, along[p]!, weight[p]!, around, null);
+    for (let p = 0; p < points.r.length; p++) sums.add(i, j, points, p, around, null, 0);
   }
 }
 
@@ -178,19 +177,18 @@ class NearPoints {
     const edge = this.meanEdge(close);
     const around = this.circle(Math.max(mesh.nodeR[i]!, mesh.nodeR[i + 1]!) / edge);
     const across = Math.min(MOST_ACROSS, 2 + Math.floor((ACROSS * mesh.length[i]!) / edge));
-    const points = panelPoints(mesh, i, across, false);
+    const onSurface = panelPoints(mesh, i, across, false);
     const below = BELOW * mesh.radius;
+    const points = {
+      ...onSurface,
+      r: onSurface.r.map((r) => r - below * mesh.normalR[i]!),
+      z: onSurface.z.map((z) => z - below * mesh.normalZ[i]!),
+    };
+    const harmonics = harmonic ? this.harmonics : null;
     for (let p = 0; p < across; p++) {
-      const r = points.r[p]! - below * mesh.normalR[i]!;
-      const z = points.z[p]! - below * mesh.normalZ[i]!;
-      if (harmonic) this.harmonics.begin(close, around);
-      for (let n = 0; n < close.length; n++) {
-        const each = (a: number, normal: number, flux: number): void =>
-          this.harmonics.set(n, a, normal, flux);
-        const [along, weight] = [points.along[p]!, points.weight[p]!];
-        sums.add(i, close[n]!, r, z, along, weight, around, harmonic ? each : null);
-      }
-      if (harmonic) this.harmonics.end();
+      harmonics?.begin(close, around);
+      for (let n = 0; n < close.length; n++) sums.add(i, close[n]!, points, p, around, harmonics, n);
+      harmonics?.end();
     }
   }
 

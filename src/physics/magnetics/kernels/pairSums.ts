@@ -3,8 +3,9 @@ import type { BoxBody, RingBody } from '../bodies/body.ts';
 import type { BoxMesh } from '../bodies/boxMesh.ts';
 import { addFaceSlopes, GAUSS2, POINTS_FROM, rectangleAt } from './boxPoint.ts';
 import { balanceBox, balanceColumns } from './fluxBalance.ts';
-import type { Circle } from './poleHarmonics.ts';
+import type { Circle, HarmonicSums } from './poleHarmonics.ts';
 import type { RingMesh } from '../bodies/ringMesh.ts';
+import type { PanelPoints } from '../bodies/ringPoints.ts';
 
 /** H at the point of the last call for densities 1, u′ and v′. */
 const h = new Float64Array(9);
@@ -50,27 +51,29 @@ export class PairSums {
   }
 
   /**
-   * A ring of points on panel i and rectangle j.
-   * @param weight area of the ring of radius r at height z, m²; along: its place on the panel, m
-   * @param each is told the normal field of density 1 at every point, and the flux of its charge through the rectangle
-   *   over its area
+   * A ring of points on panel i, at place p of its points, and rectangle j. (Numbers that are handed over one by one would be boxed.)
+   * @param harmonics is told the normal field of density 1 at every point, and the flux of its charge through the rectangle over its
+   *   area, as the n-th of its rectangles
    */
   add(
     i: number,
     j: number,
-    r: number,
-    z: number,
-    along: number,
-    weight: number,
+    points: PanelPoints,
+    p: number,
     around: Circle,
-    each: ((a: number, normal: number, flux: number) => void) | null,
+    harmonics: HarmonicSums | null,
+    n: number,
   ): void {
-    if (!each && this.isFar(j, r, z)) {
-      this.addCharges(i, j, r, z, along, weight, around);
+    if (!harmonics && this.isFar(j, points, p)) {
+      this.addCharges(i, j, points, p, around);
       return;
     }
     const { mesh, bar, ox, oy } = this;
+    const r = points.r[p]!;
+    const z = points.z[p]!;
+    const weight = points.weight[p]!;
     const { cos, sin } = around;
+    const first = n * cos.length;
     const normalR = mesh.normalR[i]!;
     const nz = mesh.normalZ[i]!;
     const height = this.oz + z;
@@ -112,35 +115,33 @@ export class PairSums {
       flux0 += flux;
       flux1 += flux * c;
       flux2 += flux * s;
-      if (each) each(a, normal / w, flux);
+      if (harmonics) {
+        harmonics.normals[first + a] = normal / w;
+        harmonics.fluxes[first + a] = flux;
+      }
     }
     const once = weight / mesh.area[i]!;
     this.fold(i, j, once, even0, even1, even2, u0, u1, u2, v0, v1, v2);
-    this.foldFlux(i, j, along, flux0, flux1, flux2);
+    this.foldFlux(i, j, points.along[p]!, flux0, flux1, flux2);
   }
 
-  /** Whether every point of a ring at height z is so far from rectangle j that four charges serve. */
-  private isFar(j: number, r: number, z: number): boolean {
+  /** Whether every point of such a ring is so far from rectangle j that four charges serve. */
+  private isFar(j: number, points: PanelPoints, p: number): boolean {
     const { centre, halfU, halfV } = this.bar;
     const dx = this.ox - centre[3 * j]!;
     const dy = this.oy - centre[3 * j + 1]!;
-    const dz = this.oz + z - centre[3 * j + 2]!;
-    const nearest = Math.sqrt(dx * dx + dy * dy) - r;
+    const dz = this.oz + points.z[p]! - centre[3 * j + 2]!;
+    const nearest = Math.sqrt(dx * dx + dy * dy) - points.r[p]!;
     const edge = 2 * POINTS_FROM * Math.max(halfU[j]!, halfV[j]!);
     return nearest * nearest + dz * dz > edge * edge;
   }
 
   /** As add, of a rectangle that is far: the same sums, one of its four charges after the other. */
-  private addCharges(
-    i: number,
-    j: number,
-    r: number,
-    z: number,
-    along: number,
-    weight: number,
-    around: Circle,
-  ): void {
+  private addCharges(i: number, j: number, points: PanelPoints, p: number, around: Circle): void {
     const { mesh, bar } = this;
+    const r = points.r[p]!;
+    const z = points.z[p]!;
+    const weight = points.weight[p]!;
     const { cos, sin, weight: share } = around;
     const axis = bar.axis[j]!;
     const normalR = mesh.normalR[i]!;
@@ -200,7 +201,7 @@ export class PairSums {
         sv * even2,
       );
     }
-    this.foldFlux(i, j, along, perBox * flux0, perBox * flux1, perBox * flux2);
+    this.foldFlux(i, j, points.along[p]!, perBox * flux0, perBox * flux1, perBox * flux2);
   }
 
   /** Adds to what the ring sees of densities 1, u′ and v′: uniform around it, in cos φ and in sin φ. */

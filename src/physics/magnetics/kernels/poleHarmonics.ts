@@ -41,8 +41,9 @@ export class HarmonicSums {
   private readonly block: Float64Array;
   private close: readonly number[] = [];
   private around: Circle = { cos: NONE, sin: NONE, weight: NONE };
-  private normals = NONE;
-  private fluxes = NONE;
+  /** To be set: field of every rectangle that acts, one after another, at every point; and what the point's charge sends back through it. */
+  normals = NONE;
+  fluxes = NONE;
 
   /** @param near the rectangles that may take part */
   constructor(
@@ -66,14 +67,7 @@ export class HarmonicSums {
     }
   }
 
-  /** @param normal field of the n-th of these rectangles at point a; flux: what the point's charge sends back through it */
-  set(n: number, a: number, normal: number, flux: number): void {
-    const at = n * this.around.cos.length + a;
-    this.normals[at] = normal;
-    this.fluxes[at] = flux;
-  }
-
-  /** Ends it, when every rectangle has been set at every point. */
+  /** Ends it, when all of them are set. */
   end(): void {
     const { close, normals, fluxes, index, block } = this;
     const points = this.around.cos.length;

@@ -180,7 +180,8 @@ export function fieldNodes(
   const share = new Float64Array(x.length);
   for (let i = 1; i <= last; i++) {
     const middle = 0.5 * (x[i]! + x[i - 1]!);
-    const away = Math.min(...centres.map((centre) => Math.abs(middle - centre)));
+    let away = Infinity;
+    for (let k = 0; k < centres.length; k++) away = Math.min(away, Math.abs(middle - centres[k]!));
     const step = coarse * Math.max(close, Math.min(8e-3, 0.14 * (away - 5e-3) + close));
     share[i] = share[i - 1]! + (x[i]! - x[i - 1]!) / step;
   }
