@@ -7,6 +7,9 @@ import { transformWithOxc, type Plugin } from 'vite';
 import { defineConfig } from 'vitest/config';
 import { pagePolicy } from './.ci/serve.mjs';
 import { manifestOf } from './.ci/size.mjs';
+import { packFields } from './src/jobs/fieldsFile.ts';
+import { fieldsOf } from './src/physics/field.ts';
+import { checkSheet } from './src/sheet/check.ts';
 import { schemaText } from './src/sheet/schema.ts';
 
 /** The built page says its policy itself, whatever its host sends. The dev server's inline styles would be refused. */
@@ -29,6 +32,26 @@ const schemaBeside: Plugin = {
   generateBundle() {
     this.emitFile({ type: 'asset', fileName: 'design.schema.json', source: schemaText() });
   },
+};
+
+/** «sheet.json?fields»: the address of a file with that sheet's fields (`src/jobs/fieldsFile.ts`); null where nothing is built. */
+const FIELDS = '?fields';
+const fieldsBeside = (): Plugin => {
+  let builds = false;
+  return {
+    name: 'fields-beside',
+    enforce: 'pre',
+    configResolved: ({ command }) => void (builds = command === 'build'),
+    load(id) {
+      if (!id.endsWith(FIELDS)) return;
+      if (!builds) return 'export default null;';
+      const checked = checkSheet(JSON.parse(readFileSync(id.slice(0, -FIELDS.length), 'utf8')));
+      if (!checked.ok) throw new Error(`${id}: ${checked.message}`);
+      const source = packFields(fieldsOf(checked.sheet));
+      const file = this.emitFile({ type: 'asset', name: 'first.fields', source });
+      return `export default import.meta.ROLLUP_FILE_URL_${file};`;
+    },
+  };
 };
 
 /** What the bundler notes for .ci/size.mjs is no part of the app. */
@@ -95,6 +118,7 @@ export default defineConfig({
   publicDir: false,
   plugins: [
     svelte({ configFile: fileURLToPath(new URL('svelte.config.js', import.meta.url)) }),
+    fieldsBeside(),
     policyInPage,
     schemaBeside,
     manifestBeside,

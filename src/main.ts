@@ -5,6 +5,7 @@ import '@fontsource/barlow/latin-600.css';
 import { mount, unmount } from 'svelte';
 import firstFile from '../presets/01-skerry-three-single-coils.json';
 import { JobClient } from './jobs/client.ts';
+import { firstFields } from './firstFields.ts';
 import { checkSheet } from './sheet/check.ts';
 import { newHistory } from './sheet/history.ts';
 import type { Sheet } from './sheet/sheet.ts';
@@ -24,13 +25,23 @@ const first: Preset = { name: checked.sheet.title, sheet: checked.sheet };
 const others = import('./presets.ts').then(({ presetsAfter }) => presetsAfter(first));
 
 const jobs = new JobClient();
-jobs.warm();
 const aside = new JobClient({ known: jobs.known });
+
+let started = false;
+
+/** @param withFirst whether it is the first preset that is opened */
+function start(withFirst: boolean): void {
+  if (started) return;
+  started = true;
+  jobs.warm(withFirst ? { sheet: first.sheet, load: firstFields } : undefined);
+}
 
 /** Lays the table for a visit: what the address or this window has, or the first preset. @returns clears it */
 function lay(at: HTMLElement, sheet: Sheet): () => void {
   const keeper = new Keeper();
-  const restored = keeper.open(location.hash.length > 1);
+  const linked = location.hash.length > 1;
+  const restored = keeper.open(linked);
+  start(!linked && !restored.history);
   const bench = new Workbench(restored.history ?? newHistory(wrap(sheet)), [first], jobs, aside, keeper);
   bench.message = restored.message;
   others.then(

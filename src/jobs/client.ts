@@ -360,10 +360,15 @@ export class JobClient {
     return lane.request(sheet, input, fields.status === 'done' ? of(fields.value) : null);
   }
 
-  /** Starts the workers that are needed first, so that the first request does not wait for them to load. */
-  warm(): void {
+  /**
+   * Starts the workers that are needed first, so that the first request does not wait for them to load. Once a page.
+   *
+   * @param expected a sheet whose fields come from elsewhere, so that none need be computed at first; see FieldDesk.expect
+   */
+  warm(expected?: { readonly sheet: Sheet; readonly load: () => Promise<Fields | null> }): void {
     this.warmed = true;
-    this.lanes.field.warm();
+    if (expected) this.desk.expect(expected.sheet, expected.load);
+    else this.lanes.field.warm();
     this.lanes.figures.warm();
     this.lanes.picture.warm();
   }

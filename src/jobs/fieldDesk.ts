@@ -29,6 +29,13 @@ interface Asked {
   readonly resolve: (result: JobResult<Fields>) => void;
 }
 
+/**
+ * How long a request waits for fields that are expected from elsewhere: so many turns of the page of so many ms. While it is busy,
+ * as when it opens, they may lie there already and can't be heard of.
+ */
+const TURNS = 12;
+const TURN = 25;
+
 /** The last answers, and one request of each kind of job that waits for a field. */
 export class FieldDesk {
   private readonly lane: Lane<'field'>;
@@ -42,6 +49,7 @@ export class FieldDesk {
   /** Sheets of which one pickup at a time is to be known, while nothing is asked for. */
   private climbing: { readonly sheet: Sheet; readonly pickup: number }[] = [];
   private climbs = 0;
+  private expecting = false;
   /** Loaded with the first climb: before it there is nothing to be between. */
   private between: typeof Between | null = null;
 
@@ -49,6 +57,40 @@ export class FieldDesk {
     this.lane = lane;
     this.answers = fields;
     this.charges = charges;
+  }
+
+  /**
+   * Fields of this sheet come from elsewhere, those that its own worker would compute; what is asked for waits a moment for
+   * them. @param load null, or a failure: there are none
+   */
+  expect(sheet: Sheet, load: () => Promise<Fields | null>): void {
+    const questions = questionsOf(sheet);
+    if (this.known(questions)) return;
+    this.expecting = true;
+    const ask = (): void => {
+      this.expecting = false;
+      void this.next();
+    };
+    let left = TURNS;
+    let late = setTimeout(function wait() {
+      left--;
+      if (left > 0) late = setTimeout(wait, TURN);
+      else ask();
+    }, TURN);
+    void load()
+      .then(
+        (fields) => {
+          questions.forEach((asked, i) => {
+            const answer = fields?.[i];
+            if (asked && answer) this.store(asked, answer);
+          });
+        },
+        () => undefined,
+      )
+      .finally(() => {
+        clearTimeout(late);
+        ask();
+      });
   }
 
   /** The sheet's fields for a job of this kind, at once where they are known. Takes the place of an older request. */
@@ -178,7 +220,7 @@ export class FieldDesk {
   }
 
   private async next(): Promise<void> {
-    if (this.running) return;
+    if (this.running || this.expecting) return;
     for (const [kind, asked] of this.waiting) {
       const known = this.known(asked.questions);
       if (!known) continue;

@@ -1,7 +1,7 @@
 import { describe, expect, it, vi } from 'vitest';
 import { JobClient, type JobResult } from '../../src/jobs/client.ts';
 import { AS_BEFORE } from '../../src/jobs/protocol.ts';
-import type { FieldAnswer } from '../../src/physics/heard/fieldAnswer.ts';
+import type { FieldAnswer, Fields } from '../../src/physics/heard/fieldAnswer.ts';
 import type { Sheet } from '../../src/sheet/sheet.ts';
 import { builtSheet } from '../fixtures/builtSheet.ts';
 import { exampleSheet } from '../fixtures/sheet.ts';
@@ -52,6 +52,56 @@ describe('fields before everything else', () => {
     expect(of('field').received).toHaveLength(1);
     for (const kind of ['figures', 'live', 'sound'])
       expect(of(kind).received.map(({ fields }) => fields)).toEqual([answer(1)]);
+  });
+
+  describe('that come from elsewhere', () => {
+    const warmed = (load: () => Promise<Fields | null>) => {
+      const made = rig();
+      made.client.warm({ sheet: lowered(0), load });
+      void made.client.figures(lowered(0));
+      return made;
+    };
+
+    it('are what the figures are made of, and nothing is solved', async () => {
+      const { of } = warmed(() => Promise.resolve(answer(7)));
+      expect(of('figures').received).toEqual([]);
+      await settle();
+      expect(of('figures').received.map(({ fields }) => fields)).toEqual([answer(7)]);
+      expect(of('field')).toBeUndefined();
+    });
+
+    it.each([
+      ['can’t be had', () => Promise.reject(new Error('no network'))],
+      ['are none', () => Promise.resolve(null)],
+    ])('are computed where they %s', async (_, load) => {
+      const { of } = warmed(load);
+      await settle();
+      expect(of('field').received).toHaveLength(1);
+    });
+
+    it('are not waited for longer than 300 ms', async () => {
+      vi.useFakeTimers();
+      try {
+        const { of } = warmed(() => new Promise(() => undefined));
+        await vi.advanceTimersByTimeAsync(299);
+        expect(of('field')).toBeUndefined();
+        await vi.advanceTimersByTimeAsync(1);
+        expect(of('field').received).toHaveLength(1);
+      } finally {
+        vi.useRealTimers();
+      }
+    });
+
+    it('hold up no other sheet for longer than that, and are of no use to it', async () => {
+      const { client, of, titles } = rig();
+      client.warm({ sheet: lowered(0), load: () => Promise.resolve(answer(7)) });
+      void client.figures(lowered(3));
+      await settle();
+      expect(titles('field')).toEqual(['3']);
+      of('field').answer(answer(3));
+      await settle();
+      expect(of('figures').received.map(({ fields }) => fields)).toEqual([answer(3)]);
+    });
   });
 
   it('a change that leaves the geometry alone does not wait for a field, also while another is computed', async () => {
