@@ -1,6 +1,7 @@
 /** A pickup's build on the drawing and in the parts list. */
 import type { Page } from 'playwright-core';
 import { expect, test } from './rig/app.ts';
+import { followPointer, standsAt } from './rig/dimensions.ts';
 import { overflow, unreachable } from './rig/eyes.ts';
 import {
   button,
@@ -11,7 +12,6 @@ import {
   figure,
   FOCUS,
   focusBy,
-  middle,
   pull,
   ready,
   slider,
@@ -22,9 +22,6 @@ import { atRest } from './rig/rest.ts';
 
 const HOLM = 'Holm, two two-coil pickups';
 const SADDLE = 'focus of the neck pickup, edge towards the saddle';
-
-const now = async (page: Page, name: string): Promise<number> =>
-  Number(await slider(page, name).getAttribute('aria-valuenow'));
 
 /** Waits until everything has been computed, the reach as well: only then are there edges to hold. */
 async function computed(page: Page, name = SADDLE): Promise<void> {
@@ -40,40 +37,19 @@ async function openHolm(page: Page): Promise<void> {
   await atRest(page);
 }
 
+/**
+ * Every kind of thing that is dimensioned: a rod up and down and across, a magnet, a row's place, and the gap, of one row and
+ * of two. Every dimension: tests/soak/sweeps.browser.soak.ts.
+ */
 for (const [sheet, names] of [
-  [
-    'one row',
-    ['neck, height of the rod', 'neck, chamfer', 'neck, rod length', 'neck, rod diameter', 'gap from'],
-  ],
-  [
-    'two rows',
-    [
-      'neck row 1, screw length, trimmed',
-      'neck bar magnet, thickness',
-      "neck row 2, offset from the pickup's centre",
-      'gap from the pole of row 2',
-    ],
-  ],
+  ['one row', ['neck, height of the rod', 'neck, rod diameter', 'gap from']],
+  ['two rows', ['neck bar magnet, thickness', "neck row 2, offset from the pickup's centre"]],
 ] as const)
-  test(`${sheet}: every dimension follows the pointer, and Escape puts it back`, async ({ openSheet }) => {
+  test(`${sheet}: dimensions follow the pointer, and Escape puts them back`, async ({ openSheet }) => {
     const { page } = await openSheet();
     if (sheet === 'two rows') await openHolm(page);
     else await computed(page);
-    for (const start of names) {
-      const handle = page.locator(`.drawing [role="slider"][aria-label^="${start}"]`);
-      const name = (await handle.getAttribute('aria-label')) ?? '';
-      const along = (await handle.getAttribute('aria-orientation')) === 'horizontal' ? 'x' : 'y';
-      const before = await now(page, name);
-      await handle.scrollIntoViewIfNeeded();
-      const from = await middle(handle);
-      await pull(page, handle, along === 'x' ? { x: 8, y: 0 } : { x: 0, y: 8 });
-      await soon(() => now(page, name), name).not.toBe(before);
-      // [exact] What is held stays under the pointer, to half a step of its figure: at most 0.05 mm, here 0.6 px.
-      await soon(async () => Math.abs((await middle(handle))[along] - from[along] - 8)).toBeLessThan(0.7);
-      await page.keyboard.press('Escape');
-      await page.mouse.up();
-      await soon(() => now(page, name), name).toBe(before);
-    }
+    await followPointer(page, names);
     // What is left to undo is that the sheet was opened.
     if (sheet === 'one row') expect(await button(page, 'undo').isDisabled()).toBe(true);
   });
@@ -86,7 +62,7 @@ test('a focus that is dragged moves the gap, or the tip where that was chosen, a
   const handle = slider(page, SADDLE);
   const said = (): Promise<string> => handle.getAttribute('aria-valuetext').then((text) => text ?? '');
   const gap = page.locator('.drawing [role="slider"][aria-label^="gap from"]');
-  const tip = (): Promise<number> => now(page, 'neck, chamfer of the pole');
+  const tip = (): Promise<number> => standsAt(page, 'neck, chamfer of the pole');
   const told = page.locator('.told');
   expect(await said()).toMatch(/^[\d.]+ millimetres wide, by gap$/);
   const before = Number(await gap.getAttribute('aria-valuenow'));
@@ -129,7 +105,7 @@ test('a focus that is typed is found by the gap, as one step', async ({ openShee
   await type(page, FOCUS, '15.2');
   await atRest(page);
   expect(await figure(page, FOCUS)).toBe('15.2 mm');
-  expect(await now(page, 'neck, chamfer of the pole')).toBe(0);
+  expect(await standsAt(page, 'neck, chamfer of the pole')).toBe(0);
   expect(await button(page, 'undo').isEnabled()).toBe(true);
   await button(page, 'undo').click();
   await soon(() => figure(page, FOCUS)).toBe(before);

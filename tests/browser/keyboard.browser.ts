@@ -1,6 +1,7 @@
 /** The sheet without a pointer. */
-import type { Locator, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { expect, test } from './rig/app.ts';
+import { handleNames, showFocus } from './rig/focusRing.ts';
 import { button, changed, curves, ready, settled, slider, soon } from './rig/hands.ts';
 import { atRest } from './rig/rest.ts';
 
@@ -108,32 +109,29 @@ test('every slider says its value with a unit, within its limits', async ({ open
   }
 });
 
-test('it shows where the focus is, on every handle', async ({ openSheet }) => {
+/**
+ * Of every form that a handle has one: a body, a ring at a dimension along either way, a plectrum, a small ring at a pole, a hair
+ * of the probe, the curve's surface, a pot. Every handle: tests/soak/sweeps.browser.soak.ts.
+ */
+const FORMS = [
+  'neck pickup along the string',
+  'focus of the neck pickup, edge towards the nut',
+  'pluck point, distance from the saddle',
+  'neck, rod length',
+  'height of pole 2, rods',
+  'gauss probe, along the strings',
+  'cursor on the curve',
+  'volume pot',
+];
+
+test('it shows where the focus is, on every form of handle', async ({ openSheet }) => {
   const { page } = await openSheet();
   await ready(page);
   await atRest(page);
-  await page.keyboard.press('Tab');
-  const names = await page
-    .locator('main [role="slider"]')
-    .evaluateAll((all) => all.map((e) => e.ariaLabel ?? ''));
-  // The others would be chosen by the focus, and their handles take the place of these.
-  for (const name of names.filter((n) => !/^(middle|bridge)/.test(n))) {
-    const handle = slider(page, name);
-    const picture = async (): Promise<string> => (await around(page, handle)).toString('base64');
-    await handle.focus();
-    const focused = await picture();
-    await page.getByRole('textbox', { name: 'title' }).focus();
-    expect(await picture(), name).not.toBe(focused);
-  }
+  const names = await handleNames(page);
+  expect(names).toEqual(expect.arrayContaining(FORMS));
+  await showFocus(page, FORMS);
 });
-
-async function around(page: Page, drawn: Locator): Promise<Buffer> {
-  await drawn.scrollIntoViewIfNeeded();
-  const box = await drawn.boundingBox();
-  if (!box) throw new Error('The handle must be visible.');
-  const clip = { x: box.x - 4, y: box.y - 4, width: box.width + 8, height: box.height + 8 };
-  return page.screenshot({ clip });
-}
 
 test('a sheet is changed, heard and taken back with keys alone', async ({ openSheet }) => {
   const { page } = await openSheet();

@@ -121,6 +121,7 @@ test('after one visit it opens, is dragged, heard, kept and sent without a netwo
   expect(await titleOf(context, server.address)).toBe('Lodetone, newer');
   await context.setOffline(true);
   const newest = await context.newPage();
+  await newest.addInitScript(computeNothing);
   await newest.goto(kept);
   await ready(newest);
   expect(await newest.title()).toBe('Lodetone, newer');

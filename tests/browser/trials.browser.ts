@@ -80,7 +80,9 @@ test('what is typed is text, and the single keys can be turned off', async ({ op
   await soon(() => letters(page)).toBe('A* B');
 });
 
-test('what differs stands in a table; a trial taken out comes back', async ({ openSheet }) => {
+test('what differs stands in a table; a trial taken out comes back; every trial is saved as a sound', async ({
+  openSheet,
+}) => {
   const { page } = await openSheet();
   await twoTrials(page);
   await trials(page)
@@ -105,6 +107,17 @@ test('what differs stands in a table; a trial taken out comes back', async ({ op
   await soon(() => letters(page)).toBe('A*');
   await button(page, 'undo').click();
   await soon(() => letters(page)).toBe('A B*');
+
+  // Every trial is saved as a sound, with one report.
+  const names: string[] = [];
+  page.on('download', (file) => names.push(file.suggestedFilename()));
+  await trials(page).getByRole('button', { name: 'every trial as WAV, 24 bit' }).click();
+  await soon(() => names.length).toBe(3);
+  expect(names).toEqual([
+    'A Skerry, three single coils.wav',
+    'B Skerry, three single coils, variant 2.wav',
+    'Skerry, three single coils, trials.txt',
+  ]);
 });
 
 test('a link and a reload carry all trials', async ({ openSheet }) => {
@@ -214,37 +227,10 @@ test('a blind listen of ten rounds by keyboard alone; the result is kept with th
   expect(blind).toMatchObject([{ a: 0, b: 1, rounds: 10, right }]);
 });
 
-test('a blind listen left with Escape counts for nothing', async ({ openSheet }) => {
+test('trials and blind listen are accessible; one that is left with Escape counts for nothing', async ({
+  openSheet,
+}) => {
   const { page } = await openSheet('', CLIPBOARD);
-  await twoTrials(page);
-  await trials(page)
-    .getByRole('button', { name: /^listen blind/ })
-    .click();
-  const cover = page.getByRole('dialog', { name: 'Blind listen' });
-  await soon(() => cover.innerText()).toMatch(/round 1 of 16/);
-  await page.keyboard.press('1');
-  await page.keyboard.press('Escape');
-  await soon(() => cover.count()).toBe(0);
-  expect((await documentOf(page)).blind).toEqual([]);
-  await soon(() => button(page, 'play').first().isVisible()).toBe(true);
-});
-
-test('every trial is saved as a sound, with one report', async ({ openSheet }) => {
-  const { page } = await openSheet();
-  await twoTrials(page);
-  const names: string[] = [];
-  page.on('download', (file) => names.push(file.suggestedFilename()));
-  await trials(page).getByRole('button', { name: 'every trial as WAV, 24 bit' }).click();
-  await soon(() => names.length).toBe(3);
-  expect(names).toEqual([
-    'A Skerry, three single coils.wav',
-    'B Skerry, three single coils, variant 2.wav',
-    'Skerry, three single coils, trials.txt',
-  ]);
-});
-
-test('trials and blind listen are accessible', async ({ openSheet }) => {
-  const { page } = await openSheet();
   await twoTrials(page);
   await trials(page)
     .getByText(/^what differs/)
@@ -253,6 +239,12 @@ test('trials and blind listen are accessible', async ({ openSheet }) => {
   await trials(page)
     .getByRole('button', { name: /^listen blind/ })
     .click();
-  await soon(() => page.getByRole('dialog').innerText()).toMatch(/round 1 of 16/);
+  const cover = page.getByRole('dialog', { name: 'Blind listen' });
+  await soon(() => cover.innerText()).toMatch(/round 1 of 16/);
   expect(await breaches(page)).toEqual([]);
+  await page.keyboard.press('1');
+  await page.keyboard.press('Escape');
+  await soon(() => cover.count()).toBe(0);
+  expect((await documentOf(page)).blind).toEqual([]);
+  await soon(() => button(page, 'play').first().isVisible()).toBe(true);
 });
