@@ -1,7 +1,7 @@
 /** Two papers, forced colours and print. */
 import type { Locator, Page } from 'playwright-core';
 import { breaches, expect, shot, test } from './rig/app.ts';
-import { button, layOn, ready, soon } from './rig/hands.ts';
+import { button, layOn, ready, soon, unfoldAll } from './rig/hands.ts';
 import { atRest } from './rig/rest.ts';
 
 const NARROW = { width: 390, height: 844 };
@@ -10,7 +10,7 @@ const paper = (page: Page): Promise<string> =>
   page.evaluate(() => getComputedStyle(document.documentElement).backgroundColor);
 
 test('the paper turns from day to night and stays so', async ({ openSheet }) => {
-  const { page } = await openSheet('', { colorScheme: 'light' });
+  const { page } = await openSheet('', { colorScheme: 'light', still: true });
   await ready(page);
   const day = await paper(page);
   expect(luminance(day)).toBeGreaterThan(0.5);
@@ -25,7 +25,7 @@ test('the paper turns from day to night and stays so', async ({ openSheet }) => 
   await soon(() => paper(page)).toBe(day);
 
   // Whoever has a dark desktop gets the night paper first.
-  const { page: other } = await openSheet('', { colorScheme: 'dark' });
+  const { page: other } = await openSheet('', { colorScheme: 'dark', still: true });
   await ready(other);
   await soon(() => paper(other)).toBe(night);
 });
@@ -62,7 +62,8 @@ async function openOut(page: Page): Promise<void> {
   await page.getByRole('combobox', { name: 'treble bleed' }).selectOption('fitted');
   // What is computed moves what stands below it.
   await atRest(page);
-  for (const summary of await page.locator('summary').all()) await summary.click();
+  await unfoldAll(page);
+  await atRest(page);
 }
 
 /** A sentence about a wrong figure. */

@@ -2,7 +2,7 @@
 import { MOST_LETTERS } from '../../src/state/whyWords.ts';
 import { expect, test } from './rig/app.ts';
 import { overflow, smallTargets, smallText, watched } from './rig/eyes.ts';
-import { button, FOCUS, ready, said, slider, soon, type } from './rig/hands.ts';
+import { button, FOCUS, ready, said, slider, soon, type, unfoldAll } from './rig/hands.ts';
 import { atRest } from './rig/rest.ts';
 import { moveNothing, places } from './rig/steady.ts';
 import { twoTrials } from './rig/trials.ts';
@@ -96,7 +96,7 @@ test('every text has 14 px or more, and on a telephone everything that answers i
   const { page } = await openSheet();
   await twoTrials(page);
   await atRest(page);
-  for (const summary of await page.locator('main summary').all()) await summary.click();
+  await unfoldAll(page);
   const sizes = [
     [1440, 900],
     [1280, 720],

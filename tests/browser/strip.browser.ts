@@ -158,6 +158,6 @@ test('axe finds nothing to object to while it is shown', async ({ openSheet }) =
     await page.getByRole('textbox', { name: CABLE }).focus();
     await soon(async () => (await curve(page)).length).toBe(2);
     await atRest(page);
-    expect(await breaches(page)).toEqual([]);
+    expect(await breaches(page, 'footer')).toEqual([]);
   }
 });

@@ -26,9 +26,14 @@ interface Rig {
   /**
    * Looks for breaches of accessibility with axe.
    * @param prepare brings the page to the state that is to be scanned
+   * @param within only there: `breaches`
    * @returns one line each; empty when there is none
    */
-  scan: (prepare?: (page: Page) => Promise<void>, options?: Visit) => Promise<string[]>;
+  scan: (
+    prepare?: (page: Page) => Promise<void>,
+    options?: Visit,
+    ...within: readonly string[]
+  ) => Promise<string[]>;
 }
 
 /** What all files share that run in this process; it ends with the process. */
@@ -57,11 +62,11 @@ export const test = plain.extend<Rig>({
   },
 
   scan: async ({ openSheet }, use) => {
-    await use(async (prepare, options) => {
+    await use(async (prepare, options, ...within) => {
       const { page, leave } = await openSheet('', options);
       await page.locator('main').waitFor();
       await prepare?.(page);
-      const found = await breaches(page);
+      const found = await breaches(page, ...within);
       await leave();
       return found;
     });
@@ -71,13 +76,21 @@ export const test = plain.extend<Rig>({
 /**
  * Breaches of accessibility in the page as it stands, one line each; by axe. The driver hands axe over, so that the page's
  * policy has nothing against it.
+ * @param within only there, as selectors: where the rest of the page is scanned in the same state elsewhere (paper.browser.ts has
+ *   all of it, on both papers, wide and narrow), for a look at everything takes a second of processor time
  */
-export async function breaches(page: Page): Promise<string[]> {
+export async function breaches(page: Page, ...within: readonly string[]): Promise<string[]> {
   // Without frames there is nothing to gather from elsewhere, for which axe would open another page.
   expect(page.frames()).toHaveLength(1);
   // A page that has been looked at has axe already; to read its half a megabyte anew takes a quarter of the time.
   const there = await page.evaluate(() => 'axe' in window);
-  const { violations } = await new AxeBuilder({ page, ...(there ? { axeSource: 'axe.version' } : {}) })
+  const axe = new AxeBuilder({ page, ...(there ? { axeSource: 'axe.version' } : {}) });
+  for (const place of within) {
+    // Axe passes over what isn't there.
+    expect(await page.locator(place).count(), place).toBeGreaterThan(0);
+    axe.include(place);
+  }
+  const { violations } = await axe
     .setLegacyMode(true)
     // What is in order need not be named: to name it takes longer than to look.
     .options({ resultTypes: ['violations'] })

@@ -75,6 +75,13 @@ export async function layOn(page: Page, paper: 'day' | 'night'): Promise<void> {
 export const said = (page: Page): Promise<string> =>
   page.getByRole('region', { name: 'Title block' }).getByRole('status').innerText();
 
+/** Unfolds all there is to unfold, and what is folded within it. To click each by hand has the page drawn for each. */
+export const unfoldAll = (page: Page): Promise<void> =>
+  page.evaluate(() => {
+    for (let closed; (closed = document.querySelector<HTMLElement>('details:not([open]) > summary'));)
+      closed.click();
+  });
+
 const CURVES = 'section[aria-labelledby="curve-title"] .drawing path';
 
 /** Every curve as it is drawn, one path a line. */

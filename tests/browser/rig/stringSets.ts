@@ -2,7 +2,7 @@
 import type { Page } from 'playwright-core';
 import { expect } from 'vitest';
 import { breaches, shot, type OpenSheet } from './app.ts';
-import { button, CLIPBOARD, field, figure, ready, said, sheetOf, soon, type } from './hands.ts';
+import { button, CLIPBOARD, field, figure, ready, said, sheetOf, soon, type, unfoldAll } from './hands.ts';
 import { atRest } from './rest.ts';
 
 /** How many strings, what the set is called, and its outer strings. */
@@ -16,13 +16,6 @@ const place = (page: Page, title: string) => page.locator(`section[aria-labelled
 /** How many of what is drawn or written in a place. */
 const count = (page: Page, title: string, what: string): Promise<number> =>
   place(page, title).locator(what).count();
-
-async function openOut(page: Page): Promise<void> {
-  for (const summary of await page.locator('summary').all()) {
-    if (await summary.evaluate((node) => !(node.parentElement as HTMLDetailsElement).open))
-      await summary.click();
-  }
-}
 
 /** Unfolds what a figure is folded into, the outermost first; everything at once is for axe. */
 async function openTo(page: Page, name: string): Promise<void> {
@@ -106,7 +99,7 @@ export async function usesStrings(
   expect(await field(other, `height of pole ${strings}, rods`).count()).toBe(1);
 
   await choose(other, 'what is played', strings === 7 ? 'line' : 'chord');
-  await openOut(other);
+  await unfoldAll(other);
   await atRest(other);
   expect(await breaches(other)).toEqual([]);
 }
