@@ -282,11 +282,9 @@ function placePair(
   into.copy(cu, nt, ns, row + nt, column, c);
   into.copy(cu, nt, ns, row + 2 * nt, column, s);
   into.copy(blend(cc, c * c, ss, s * s), nt, ns, row + nt, column + ns, 1);
-  if (c * s !== 0) {
-    const cross = blend(cc, c * s, ss, -c * s);
-    into.copy(cross, nt, ns, row + nt, column + 2 * ns, 1);
-    into.copy(cross, nt, ns, row + 2 * nt, column + ns, 1);
-  }
+  const cross = blend(cc, 1, ss, -1);
+  into.copy(cross, nt, ns, row + nt, column + 2 * ns, c * s);
+  into.copy(cross, nt, ns, row + 2 * nt, column + ns, c * s);
   into.copy(blend(cc, s * s, ss, c * c), nt, ns, row + 2 * nt, column + 2 * ns, 1);
 }
 

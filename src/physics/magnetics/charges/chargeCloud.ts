@@ -111,19 +111,16 @@ interface Circle {
 /** Equal steps, kept for the few counts there are. */
 const circles: Circle[] = [];
 
-function circleOf(count: number): Circle {
-  let circle = circles[count];
-  if (!circle) {
-    const angle = Float64Array.from({ length: count }, (_, l) => (2 * Math.PI * (l + 0.5)) / count);
-    circle = {
-      cos: angle.map(Math.cos),
-      sin: angle.map(Math.sin),
-      cos2: angle.map((phi) => Math.cos(2 * phi)),
-      sin2: angle.map((phi) => Math.sin(2 * phi)),
-    };
-    circles[count] = circle;
-  }
-  return circle;
+const circleOf = (count: number): Circle => (circles[count] ??= newCircle(count));
+
+function newCircle(count: number): Circle {
+  const angle = Float64Array.from({ length: count }, (_, l) => (2 * Math.PI * (l + 0.5)) / count);
+  return {
+    cos: angle.map(Math.cos),
+    sin: angle.map(Math.sin),
+    cos2: angle.map((phi) => Math.cos(2 * phi)),
+    sin2: angle.map((phi) => Math.sin(2 * phi)),
+  };
 }
 
 /** Radii of a pole from which on it is seen as its moments of zeroth to second order. */

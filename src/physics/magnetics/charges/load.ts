@@ -81,9 +81,9 @@ export function fieldLoad(
   coupling: Coupling,
   sourceAt: (body: Body) => FieldSource,
   around: (body: Body) => number,
-  mirrored = false,
-  along: PointsAlong = ({ joins }) => (joins ? 2 : 1),
-  halved: (body: Body) => boolean = () => false,
+  mirrored: boolean,
+  along: PointsAlong,
+  halved: (body: Body) => boolean,
 ): Float64Array {
   const { representatives } = coupling;
   const half = mirrored && representatives.symmetric;

@@ -99,7 +99,7 @@ function addBody(
     addRectangles(weights, at, body, window, air, image);
     return;
   }
-  addRings(weights, at, body, air, threads(window, body.x, body.y), isCentred(window, body));
+  addRings(weights, at, body, window, air);
 }
 
 /** @param image of every rectangle, where half of them tell the rest */
@@ -148,10 +148,11 @@ function addRings(
   weights: Float64Array,
   at: number,
   body: RingBody,
+  window: WindingWindow,
   air: CoilInAir,
-  threaded: boolean,
-  centred: boolean,
 ): void {
+  const threaded = threads(window, body.x, body.y);
+  const centred = isCentred(window, body);
   const { mesh } = body;
   const { before, here, after } = mesh.slope;
   const n = mesh.n;
@@ -160,6 +161,7 @@ function addRings(
     const points = panelPoints(mesh, i, 2, false);
     for (let p = 0; p < 2; p++) {
       const even = [0, 0, 0];
+      const weight = (centred ? -2 : -1) * points.weight[p]!;
       for (let k = 0; k < around; k++) {
         const angle = (2 * Math.PI * (k + 0.5)) / around;
         const c = Math.cos(angle);
@@ -167,10 +169,10 @@ function addRings(
         if (centred && c < 0) continue;
         const x = body.x + points.r[p]! * c;
         const y = body.y + points.r[p]! * s;
-        const share = (-points.weight[p]! * air.potential(x, y, body.z + points.z[p]!, threaded)) / around;
-        even[0] = even[0]! + (centred ? 2 : 1) * share;
-        even[1] = even[1]! + (centred ? 0 : share * c);
-        even[2] = even[2]! + (centred ? 2 : 1) * share * s;
+        const share = (weight * air.potential(x, y, body.z + points.z[p]!, threaded)) / around;
+        even[0] = even[0]! + share;
+        if (!centred) even[1] = even[1]! + share * c;
+        even[2] = even[2]! + share * s;
       }
       for (let mode = 0; mode < 3; mode++) {
         const to = at + mode * n + i;

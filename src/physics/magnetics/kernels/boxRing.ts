@@ -20,16 +20,9 @@ function circle(count: number, crowding = 0, towards = 0): Circle {
 }
 
 /** Equal steps, kept for the few counts there are. */
-const circles = new Map<number, Circle>();
+const circles: Circle[] = [];
 
-function evenCircle(count: number): Circle {
-  let known = circles.get(count);
-  if (!known) {
-    known = circle(count);
-    circles.set(count, known);
-  }
-  return known;
-}
+const evenCircle = (count: number): Circle => (circles[count] ??= circle(count));
 
 /** Points around a ring that is far, from 4 on in steps of 2. */
 const MOST_FAR_AROUND = 16;
@@ -156,7 +149,7 @@ class NearPoints {
   readonly harmonics: HarmonicSums;
   /** Where the bar is seen from the pole, rad; null for a pole over or under it. */
   private readonly towards: number | null;
-  private readonly circles = new Map<number, Circle>();
+  private readonly circles: Circle[] = [];
 
   /** @param near all rectangles that are near any ring */
   constructor(
@@ -196,12 +189,8 @@ class NearPoints {
   private circle(radii: number): Circle {
     const wanted = Math.min(MOST_AROUND, Math.max(LEAST_AROUND, (2 * Math.PI * radii) / AROUND));
     const count = 2 * Math.ceil(0.5 * wanted);
-    let known = this.circles.get(count);
-    if (!known) {
-      known = this.towards === null ? circle(count) : circle(count, TOWARDS_BAR, this.towards);
-      this.circles.set(count, known);
-    }
-    return known;
+    return (this.circles[count] ??=
+      this.towards === null ? circle(count) : circle(count, TOWARDS_BAR, this.towards));
   }
 
   /** Of some rectangles along the horizontal, by area: slivers at the bar's edges hardly count, m. */

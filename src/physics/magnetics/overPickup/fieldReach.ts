@@ -16,6 +16,9 @@ export interface FieldReach {
   readonly y: Float64Array;
 }
 
+/** What the magnets make of a string that has moved up: M along it as the section's mean, and the field across it, A/m, at its samples. */
+type Raised = readonly [along: Float64Array, Hy: Float64Array, Hz: Float64Array];
+
 /** The string in the magnets' field. */
 export interface MagnetisedString {
   readonly wire: Wire;
@@ -23,6 +26,8 @@ export interface MagnetisedString {
   /** M along, as the section's mean acts on a field given on the axis. */
   readonly along: Float64Array;
   readonly field: LineField;
+  /** What is known of it where it has moved up by so much, m. */
+  readonly raised: Map<number, Raised>;
 }
 
 /**
@@ -33,7 +38,7 @@ export interface MagnetisedString {
  */
 export function magnetiseString(wire: Wire, field: LineField): MagnetisedString {
   const state = magnetise(wire, field.Hx);
-  return { wire, state, along: overSection(wire, state.M), field };
+  return { wire, state, along: overSection(wire, state.M), field, raised: new Map() };
 }
 
 /**

@@ -52,15 +52,18 @@ function fluxesAt(
   raise: number,
   nodes: Float64Array,
 ): readonly number[] {
-  const { wire, state } = magnetised;
+  const { wire, state, raised } = magnetised;
   const parts = cloudFields(cloud, line, raise, nodes);
   const at = (k: number): Float64Array => {
     const out = new Float64Array(x.length);
     spline(nodes, parts[k]!, x, out);
     return out;
   };
-  const [Hx, Hy, Hz] = [at(0), at(1), at(2)];
-  const along = overSection(wire, magnetise(wire, Hx, state.M, SETTLED).M);
+  const there =
+    raised.get(raise) ??
+    ([overSection(wire, magnetise(wire, at(0), state.M, SETTLED).M), at(1), at(2)] as const);
+  raised.set(raise, there);
+  const [along, Hy, Hz] = there;
   const gain = wire.metal.across;
   return coils.map((coil, r) => {
     const k = 3 * (r + 1);

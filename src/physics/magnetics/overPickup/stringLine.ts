@@ -12,7 +12,7 @@ import { coverTop } from '../../../shape/cover.ts';
 import { mm, type BuildFault } from '../build/faults.ts';
 import { addCloudField, emptyLineField, resample } from './lineField.ts';
 import type { LineField } from './lineField.ts';
-import { sourcesOf, type ChargedPickup } from '../pickup/chargedPickup.ts';
+import { sourcesOf, type ChargedPickup, type Charges } from '../pickup/chargedPickup.ts';
 import { magnetiseString } from './fieldReach.ts';
 import type { MagnetisedString } from './fieldReach.ts';
 import { makeWire } from '../../string/magnetisation.ts';
@@ -109,6 +109,10 @@ export interface StringOverPickup {
   readonly magnetised: MagnetisedString;
 }
 
+/** What the magnets make of a string is the same whatever coil is wound beside them, and kept as long as they are; at so many places. */
+const magnetisedOf = new WeakMap<Charges, Kept<MagnetisedString>>();
+const KEPT_STRINGS = 16;
+
 /**
  * @param slant as the sheet's pickups have it, rad
  * @param withCoils whether the cloud is to hold the coils' charges
@@ -126,8 +130,11 @@ export function stringOverPickup(
   const centres = build.rows.map((row) => row.offset / Math.cos(slant) - string.y * Math.tan(slant));
   const nodes = fieldNodes([...centres, ...edgesNear(build, line)], height - highestPart(build), x);
   const cloud = chargeCloud(sourcesOf(pickup, withCoils), line);
-  const field = fieldOfSet(cloud, 0, line, nodes);
-  const magnetised = magnetiseString(wireFor(string), resample(field, nodes, x));
+  const kept = magnetisedOf.get(pickup.magnets) ?? new Kept<MagnetisedString>(KEPT_STRINGS);
+  magnetisedOf.set(pickup.magnets, kept);
+  const magnetised = kept.of(JSON.stringify([line, string]), () =>
+    magnetiseString(wireFor(string), resample(fieldOfSet(cloud, 0, line, nodes), nodes, x)),
+  );
   return { line, centres, nodes, x, cloud, magnetised };
 }
 

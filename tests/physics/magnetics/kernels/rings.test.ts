@@ -264,6 +264,9 @@ function demagnetising(profile: readonly ProfilePoint[], chi: number, axis: 'x' 
       out.z = axis === 'z' ? 1 : 0;
     },
     () => 8,
+    false,
+    () => 1,
+    () => false,
   ).map((value) => value * chi);
   const M = meanMagnetisation(coupling, solveCharges(coupling, [1 + chi], load), 0)[axis];
   return 1 / M - 1 / chi;

@@ -1,8 +1,9 @@
 /** A coil that is wound otherwise on the same poles and magnets: what stays is taken over, and what comes is what would have come without. */
 import { describe, expect, it } from 'vitest';
 import { solvePickup, type SolvedPickup } from '../../../../src/physics/magnetics/pickup/solvePickup.ts';
+import { fieldOnStrings } from '../../../../src/physics/magnetics/overPickup/pickupField.ts';
 import type { BuiltPickup } from '../../../../src/physics/magnetics/build/build.ts';
-import { sixRods, twoRows } from '../../../fixtures/pickups.ts';
+import { sixRods, stringSet, twoRows } from '../../../fixtures/pickups.ts';
 
 const wound = (build: BuiltPickup, share: number): BuiltPickup => ({
   ...build,
@@ -22,7 +23,25 @@ function otherwise(): void {
   }
 }
 
-const told = ({ coils, mutual, magnets }: SolvedPickup): unknown => ({ coils, mutual, magnets });
+const string = stringSet()[4]!;
+
+const told = (pickup: SolvedPickup): unknown => {
+  const { coils, mutual, magnets } = pickup;
+  return { coils, mutual, magnets, heard: fieldOnStrings(pickup, [string]) };
+};
+
+/** At another gap, slanted, under other strings: whatever of that is kept. */
+function play(pickup: SolvedPickup): void {
+  const { build } = pickup;
+  fieldOnStrings(pickup, [string], 0, { ...build, gapBass: build.gapBass + 5e-4 });
+  fieldOnStrings(pickup, [string], 0.1);
+  for (const other of [
+    { ...string, coreDiameter: 0.9 * string.coreDiameter },
+    { ...string, wrap: null },
+    { ...string, y: 0 },
+  ])
+    fieldOnStrings(pickup, [other]);
+}
 
 describe('turns, with the bodies that are there', () => {
   const uneven = twoRows();
@@ -54,7 +73,8 @@ describe('turns, with the bodies that are there', () => {
     const alone = told(solvePickup(wound(build, 0.8)));
     otherwise();
     const before = solvePickup(build);
-    solvePickup(wound(build, 0.9));
+    play(before);
+    play(solvePickup(wound(build, 0.9)));
     const after = solvePickup(wound(build, 0.8));
     expect(told(after)).toEqual(alone);
     expect(after.coupling).toBe(before.coupling);
