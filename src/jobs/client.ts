@@ -104,9 +104,11 @@ export class JobClient {
 
   /**
    * Has the live worker make a few setups that nobody hears: the browser compiles its code in the course of them, and the
-   * first change under the strings would come a tenth of a second late.
+   * first change under the strings would come a tenth of a second late. The field's has begun by then where its first answer came
+   * from elsewhere.
    */
   private async rehearse(sheet: Sheet): Promise<void> {
+    this.lanes.field.warm();
     const fields = this.desk.look(sheet);
     for (let i = 0; fields && i < REHEARSALS && this.lanes.live.idle; i++)
       await this.lanes.live.request(sheet, { sampleRate: 48000, gain: 1, feed: false }, fields);
