@@ -19,10 +19,10 @@ export interface Door {
   /** What it returns may be kept: it is copied and not moved. */
   field(sheet: Sheet, wish: JobInput['field']): JobValue['field'];
   predict(sheet: Sheet, fields: Fields | null): JobValue['figures'];
-  render(sheet: Sheet, fields: Fields | null): JobValue['sound'];
-  beginning(sheet: Sheet, fields: Fields | null): JobValue['beginning'];
   picture(sheet: Sheet, wish: PictureWish, field: FieldAnswer | null): JobValue['picture'];
   /** These are loaded when one of them is first asked for. `field`: of the wish's pickup, or of one that has the same charges. */
+  sound?: (sheet: Sheet, fields: Fields | null) => JobValue['sound'];
+  beginning?: (sheet: Sheet, fields: Fields | null) => JobValue['beginning'];
   live?: (sheet: Sheet, wish: LiveWish, fields: Fields | null) => JobValue['live'];
   level?: (sheet: Sheet, fields: Fields | null) => JobValue['level'];
   through?: (sheet: Sheet, playing: JobInput['through'], fields: Fields | null) => JobValue['through'];
@@ -43,6 +43,8 @@ export interface Door {
 
 /** Kinds of job whose part of the program is loaded when it is first asked for. */
 export type LaterKind =
+  | 'sound'
+  | 'beginning'
   | 'live'
   | 'level'
   | 'through'
@@ -90,9 +92,9 @@ function valueOf({ kind, sheet, input }: JobRequest, fields: Fields | null, door
     case 'figures':
       return door.predict(sheet, fields);
     case 'sound':
-      return door.render(sheet, fields);
+      return (door.sound ?? notLoaded())(sheet, fields);
     case 'beginning':
-      return door.beginning(sheet, fields);
+      return (door.beginning ?? notLoaded())(sheet, fields);
     case 'live':
       return (door.live ?? notLoaded())(sheet, input as JobInput['live'], fields);
     case 'through':

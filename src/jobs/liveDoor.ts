@@ -1,5 +1,6 @@
-/** What is asked of physics to play a sheet, in a file of its own: a worker loads it when it is first asked for. */
+/** What is asked of physics to make a sheet sound, in a file of its own: a worker loads it when it is first asked for. */
 import type { FieldSolver } from '../physics/field.ts';
+import { beginning, render } from '../physics/rendered.ts';
 import type { LiveSetup } from '../physics/sound/live/types.ts';
 import { liveSetup, phraseLevel } from '../physics/soundingLive.ts';
 import type { Door } from './answer.ts';
@@ -8,7 +9,9 @@ import type { Door } from './answer.ts';
 export const liveDoor = (
   feed: (setup: LiveSetup) => number | null,
   solver: FieldSolver,
-): Pick<Required<Door>, 'live' | 'level'> => ({
+): Pick<Required<Door>, 'sound' | 'beginning' | 'live' | 'level'> => ({
+  sound: (sheet, fields) => render(sheet, fields ?? solver.fields(sheet)),
+  beginning: (sheet, fields) => beginning(sheet, fields ?? solver.fields(sheet)),
   live: (sheet, wish, fields) => {
     const setup = liveSetup(sheet, wish.sampleRate, wish.gain, fields ?? solver.fields(sheet));
     return { setup, fedAt: wish.feed ? feed(setup) : null };

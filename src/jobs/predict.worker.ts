@@ -26,7 +26,7 @@ const atSpace = (): Promise<Partial<Door>> => import('./spaceDoor.ts');
 const atSolder = (): Promise<Partial<Door>> =>
   import('./solderDoor.ts').then(({ solderDoor }) => solderDoor(solver));
 const LATER: Readonly<Record<LaterKind, () => Promise<Partial<Door>>>> = {
-  ...{ live: atSound, level: atSound },
+  ...{ sound: atSound, beginning: atSound, live: atSound, level: atSound },
   ...{ close: atRest, track: atRest, why: atRest, heard: atRest },
   ...{ bench: atBench, measured: atBench, through: atBench },
   ...{ spread: atSolder, matters: atSolder, target: atSolder, balance: atSolder, search: atSolder },

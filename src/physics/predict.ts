@@ -1,4 +1,7 @@
-/** From a sheet to what it sounds and looks like: the one door to the physics. Pure; nothing is kept between calls. */
+/**
+ * From a sheet to its curves and figures: with rendered.ts, which makes it sound, the door to the physics. Pure; nothing is kept
+ * between calls.
+ */
 import { hasCoil } from '../shape/hasCoil.ts';
 import { noteName } from '../shape/noteNames.ts';
 import type { Sheet } from '../sheet/sheet.ts';
@@ -7,10 +10,8 @@ import { curveFrequencies } from './curveFrequencies.ts';
 import { listen } from './listening.ts';
 import { outcomeOf } from './outcome.ts';
 import { phraseNotes } from './phraseNotes.ts';
-import type { Beginning, Note, PickupOutcome, Prediction, Sound } from './prediction.ts';
+import type { Note, PickupOutcome, Prediction } from './prediction.ts';
 import { resolve } from './heard/resolve.ts';
-import { beginning as beginningOf } from './sound/beginning.ts';
-import { render as renderOf } from './sound/render.ts';
 import { stopString, type SoundingString } from './string/note.ts';
 import { fretPlaces } from './string/pitch.ts';
 import { voiceOf } from './voice.ts';
@@ -21,18 +22,6 @@ const SILENT_DB = -80;
 
 const NO_COIL =
   'No coil: nothing to hear. The selector lets magnets through that lie on the bench without one. Put the coil on, or let another pickup through.';
-
-/**
- * As the namesake in sound/render.ts. In all of them, `fields` are those of the sheet's pickups; left out, they are computed,
- * which takes most of the time.
- * @throws FieldError where a build can't be computed
- */
-export const render = (sheet: Sheet, fields: Fields = fieldsOf(sheet)): Sound =>
-  renderOf(resolve(sheet, fields));
-
-/** As the namesake in sound/beginning.ts. */
-export const beginning = (sheet: Sheet, fields: Fields = fieldsOf(sheet)): Beginning =>
-  beginningOf(resolve(sheet, fields));
 
 /** Of strings that the magnets pull harder, the farther they give way, than their tension brings them back. */
 function notHeld(name: string, { strings }: PickupOutcome): string[] {
@@ -48,6 +37,7 @@ function notHeld(name: string, { strings }: PickupOutcome): string[] {
 
 /**
  * Curves, partials and warnings of a checked sheet.
+ * @param fields those of the sheet's pickups; left out, they are computed, which takes most of the time
  * @throws FieldError where a build can't be computed; anything else only when the sheet was not checked before
  */
 export function predict(asked: Sheet, fields: Fields = fieldsOf(asked)): Prediction {

@@ -1,5 +1,5 @@
 /** Time to render four seconds of a six-string chord, and where it goes. Run with `npm run bench -- sound`. Asserts nothing. */
-import { render } from '../../src/physics/predict.ts';
+import { render } from '../../src/physics/rendered.ts';
 import type { ResolvedSheet as Sheet } from '../../src/sheet/sheet.ts';
 import { exampleSheet } from '../fixtures/sheet.ts';
 import { median } from './tools/median.ts';

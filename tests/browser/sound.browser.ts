@@ -1,7 +1,7 @@
 /** What is played, as it leaves the page's worklet, and what is kept of it as files. */
 import { buffer } from 'node:stream/consumers';
 import type { Page } from 'playwright-core';
-import { render } from '../../src/physics/predict.ts';
+import { render } from '../../src/physics/rendered.ts';
 import { expect, test, type OpenSheet } from './rig/app.ts';
 import { brightness, capture, counts, level, peak, stats, STILL } from './rig/ears.ts';
 import { button, CLIPBOARD, drag, ready, sheetOf, slider, soon, type } from './rig/hands.ts';

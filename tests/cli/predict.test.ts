@@ -6,7 +6,7 @@ import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { main } from '../../src/cli/main.ts';
 import { close } from '../../src/physics/close.ts';
-import { render } from '../../src/physics/predict.ts';
+import { render } from '../../src/physics/rendered.ts';
 import { checkSheet } from '../../src/sheet/check.ts';
 import { schemaText } from '../../src/sheet/schema.ts';
 import { fieldsOf, predict } from '../fixtures/solved.ts';

@@ -30,7 +30,7 @@ describe('the worker’s answer', () => {
     field: () => [{ start: kept[0]!, strings: [kept] } as unknown as FieldAnswer, null],
     predict: () => ({ frequencies: new Float64Array([20, 20000]), warnings: [] }) as unknown as Prediction,
     beginning: () => ({ samples: new Float64Array(100), sampleRate: 48000, voltGain: 0.5 }),
-    render: () => ({ samples: new Float64Array(1000), sampleRate: 48000 }) as Sound,
+    sound: () => ({ samples: new Float64Array(1000), sampleRate: 48000 }) as Sound,
     live: (_, { sampleRate, feed }) => ({
       setup: { sampleRate, times: new Float64Array(3) } as unknown as LiveSetup,
       fedAt: feed ? 7 : null,

@@ -1,6 +1,7 @@
 import { expect, it } from 'vitest';
 import { buffersOf } from '../../src/jobs/answer.ts';
-import { predict, render } from '../../src/physics/predict.ts';
+import { predict } from '../../src/physics/predict.ts';
+import { render } from '../../src/physics/rendered.ts';
 import { liveSetup } from '../../src/physics/soundingLive.ts';
 import type { Sheet } from '../../src/sheet/sheet.ts';
 import { builtSheet } from '../fixtures/builtSheet.ts';

@@ -13,7 +13,8 @@ import type { BuiltBar, BuiltPickup } from '../../src/physics/magnetics/build/bu
 import { stringOverPickup } from '../../src/physics/magnetics/overPickup/stringLine.ts';
 import { pickupField } from '../../src/physics/magnetics/overPickup/pickupField.ts';
 import { solvePickup } from '../../src/physics/magnetics/pickup/solvePickup.ts';
-import { beginning, predict, render } from '../../src/physics/predict.ts';
+import { predict } from '../../src/physics/predict.ts';
+import { beginning, render } from '../../src/physics/rendered.ts';
 import { liveSetup, phraseLevel } from '../../src/physics/soundingLive.ts';
 import { measuredFigures } from '../../src/physics/measured.ts';
 import { netlists } from '../../src/physics/outputs.ts';

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { render } from '../../src/physics/predict.ts';
+import { render } from '../../src/physics/rendered.ts';
 import { soundReport } from '../../src/state/soundReport.ts';
 import { exampleSheet } from '../fixtures/sheet.ts';
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { render } from '../../src/physics/predict.ts';
+import { render } from '../../src/physics/rendered.ts';
 import type { Sheet } from '../../src/sheet/sheet.ts';
 import { trialsReport } from '../../src/state/trialExport.svelte.ts';
 import { exampleSheet } from '../fixtures/sheet.ts';

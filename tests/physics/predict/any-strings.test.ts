@@ -7,7 +7,8 @@
  */
 import { describe, expect, it } from 'vitest';
 import { fieldQuestion } from '../../../src/physics/fieldQuestion.ts';
-import { predict, render } from '../../../src/physics/predict.ts';
+import { predict } from '../../../src/physics/predict.ts';
+import { render } from '../../../src/physics/rendered.ts';
 import { phraseLevel } from '../../../src/physics/soundingLive.ts';
 import { stopString } from '../../../src/physics/string/note.ts';
 import { startingBuilds, withBuild } from '../../../src/sheet/builds.ts';

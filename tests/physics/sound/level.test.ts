@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { render } from '../../../src/physics/predict.ts';
+import { render } from '../../../src/physics/rendered.ts';
 import {
   FADE_OUT,
   finishEnds,

@@ -1,7 +1,7 @@
 /** What every rendered sound must be, whatever is on the sheet; generated sheets. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { render } from '../../../src/physics/predict.ts';
+import { render } from '../../../src/physics/rendered.ts';
 import type { ResolvedPickup as Pickup, ResolvedSheet as Sheet } from '../../../src/sheet/sheet.ts';
 import { exampleSheet } from '../../fixtures/sheet.ts';
 import { soakPlan } from '../../soak/tools/plan.ts';

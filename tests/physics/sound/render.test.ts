@@ -9,7 +9,8 @@
  * | its decay | 1 % |
  */
 import { describe, expect, it } from 'vitest';
-import { predict, render } from '../../../src/physics/predict.ts';
+import { predict } from '../../../src/physics/predict.ts';
+import { render } from '../../../src/physics/rendered.ts';
 import { LEAD_IN } from '../../../src/physics/sound/level.ts';
 import { strumOnsets } from '../../../src/physics/sound/score.ts';
 import { renderVolts } from '../../../src/physics/sound/render.ts';
