@@ -1,11 +1,11 @@
 /** What stays in sight while the sheet scrolls: play, a small curve, the figures, trials and undo. */
-import type { Locator, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { breaches, expect, shot, test } from './rig/app.ts';
-import { button, CABLE, FOCUS, layOn, ready, setCable, soon } from './rig/hands.ts';
+import { button, CABLE, layOn, ready, setCable, soon } from './rig/hands.ts';
+import { neverUnder, strip } from './rig/inSight.ts';
 import { atRest } from './rig/rest.ts';
 import { twoTrials } from './rig/trials.ts';
 
-const strip = (page: Page): Locator => page.getByRole('contentinfo', { name: 'In sight' });
 const curve = (page: Page): Promise<(string | null)[]> =>
   strip(page)
     .locator('svg.curve path')
@@ -25,18 +25,6 @@ async function lookAt(page: Page, heading: string | RegExp): Promise<void> {
     .getByRole('heading', { name: heading, exact: true })
     .evaluate((e) => e.scrollIntoView({ block: 'start', behavior: 'instant' }));
 }
-
-/** What has the focus, and by how many px the strip covers it. */
-const covered = (page: Page): Promise<{ name: string; by: number }> =>
-  page.evaluate(() => {
-    const e = document.activeElement!;
-    const foot = document.querySelector('footer')!;
-    const over = foot.contains(e) || !foot.checkVisibility() ? Infinity : foot.getBoundingClientRect().top;
-    return {
-      name: e.ariaLabel ?? e.textContent.trim(),
-      by: Math.max(0, e.getBoundingClientRect().bottom - over),
-    };
-  });
 
 for (const [width, height] of [
   [1440, 900],
@@ -119,29 +107,12 @@ test('what has the focus is never under it, and Tab goes from the parts into it'
   const { page } = await openSheet();
   await ready(page);
   await atRest(page);
-  // Low, where it covers most, and narrow, where it is highest.
+  // Low, where it covers most, and narrow, where it is highest; a desk's screen: tests/soak/sweeps.browser.soak.ts.
   for (const viewport of [
     { width: 720, height: 450 },
     { width: 390, height: 844 },
   ]) {
-    await page.setViewportSize(viewport);
-    await atRest(page);
-    await page.getByRole('textbox', { name: FOCUS, exact: true }).focus();
-    const hidden: string[] = [];
-    for (let i = 0, at = ''; at !== 'undo the last change' && i < 200; i++) {
-      await page.keyboard.press('Tab');
-      const { name, by } = await covered(page);
-      if (by > 0) hidden.push(`${name} by ${by.toFixed(0)} px`);
-      // Nothing can be undone yet: the string is the last that can be reached.
-      if ((at = name) === 'string that is looked at') break;
-    }
-    expect(hidden, String(viewport.width)).toEqual([]);
-    expect((await covered(page)).name).toBe('string that is looked at');
-    // While it has the focus it stays, wherever the page goes.
-    await page.evaluate(() => scrollTo({ top: 0, behavior: 'instant' }));
-    await atRest(page);
-    expect(await strip(page).isVisible()).toBe(true);
-    expect((await covered(page)).name).toBe('string that is looked at');
+    await neverUnder(page, viewport);
   }
 });
 

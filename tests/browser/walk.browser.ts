@@ -79,8 +79,7 @@ test('every step may be passed over, and it is left by its button or Escape; not
   await ready(page);
   const before = await sheetOf(page);
   const opener = button(page, 'first walk');
-  // At once, at a step on the way, and after the last.
-  for (const skips of [0, 3, 5]) {
+  for (let skips = 0; skips <= 5; skips++) {
     await opener.click();
     for (let i = 0; i < skips; i++) await inPanel(page, 'skip').click();
     await soon(() => says(page)).toMatch(/^(Drag|Hear|Keep|Compare|Send|That was all)/);

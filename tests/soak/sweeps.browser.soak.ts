@@ -1,10 +1,12 @@
-/** All of what npm test does a few of: every dimension, every handle, every gesture, every preset's page for the workbench. */
+/** All of what npm test does a few of: every dimension, every handle, every gesture, every name, every preset's page for the workbench. */
 import { expect, test } from '../browser/rig/app.ts';
 import { printOnOnePage } from '../browser/rig/benchPages.ts';
 import { browser } from '../browser/rig/browser.ts';
 import { followPointer } from '../browser/rig/dimensions.ts';
 import { handleNames, showFocus } from '../browser/rig/focusRing.ts';
 import { button, ready, slider } from '../browser/rig/hands.ts';
+import { neverUnder } from '../browser/rig/inSight.ts';
+import { toldApart } from '../browser/rig/names.ts';
 import { atRest } from '../browser/rig/rest.ts';
 import { moveNothing, places, STEADY_GESTURES } from '../browser/rig/steady.ts';
 import { twoTrials } from '../browser/rig/trials.ts';
@@ -71,3 +73,16 @@ for (const [width, height] of [
     await atRest(page);
     await moveNothing(page, STEADY_GESTURES, await places(page));
   });
+
+for (const names of [
+  ['twin', 'twin', 'twin'],
+  ['a', 'b', 'a + b'],
+])
+  sweep(`pickups named ${names.join(', ')}`, ({ openSheet }) => toldApart(openSheet, names));
+
+sweep('at 1440 px what has the focus is never under the strip', async ({ openSheet }) => {
+  const { page } = await openSheet();
+  await ready(page);
+  await atRest(page);
+  await neverUnder(page, { width: 1440, height: 900 });
+});
