@@ -2,7 +2,7 @@
 import type { Page } from 'playwright-core';
 import { expect, test } from './rig/app.ts';
 import { counts } from './rig/ears.ts';
-import { button, CABLE, field, ready, said, setCable, slider, soon } from './rig/hands.ts';
+import { button, CABLE, field, ready, said, setCable, slider, soon, unfoldAll } from './rig/hands.ts';
 import { atRest } from './rig/rest.ts';
 
 /** What is refused has nothing to do with what is computed. */
@@ -122,7 +122,7 @@ test('a page is left with everything changed that may be', async ({ openSheet })
   await page.getByRole('combobox', { name: 'open another sheet' }).selectOption({ index: 2 });
   await page.getByRole('combobox', { name: 'pickup shown in the section' }).selectOption({ index: 1 });
   await page.getByRole('button', { name: /^add a trial/ }).click();
-  for (const summary of await page.locator('summary').all()) await summary.click();
+  await unfoldAll(page);
   await button(page, 'undo').click();
   await page.getByRole('combobox', { name: 'what is played' }).selectOption('scale');
   await field(page, CABLE).fill('half typ');
