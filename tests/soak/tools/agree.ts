@@ -176,7 +176,7 @@ function curveFaults({ voices, sounding, frequencies }: Prediction, shown: Shown
 const OWN = /^(Title block|Files|mods-title|trials-title|close-title|listen-title|curve-title|Notes)$/;
 /** Amounts and choices of the hand's own. */
 const OWN_FIGURES =
-  /^(how |share of |partly |bevel |swap |metal of the cover|gauss probe|height of the probe|shift of the worst|action: |what a drag|compare with|rounds of|open another|recorded from|volume: |level heard|loudspeaker|fret at )/;
+  /^(how |share of |partly |bevel |swap |which pole |metal of the cover|gauss probe|height of the probe|shift of the worst|action: |what a drag|compare with|rounds of|open another|recorded from|volume: |level heard|loudspeaker|fret at )/;
 
 /** @returns what differs between a page that has been worked on and one that has just opened the same, a line each */
 export function differences(worked: Shown, fresh: Shown): string[] {
