@@ -110,7 +110,11 @@ const inOneFile = (name: string) => ({
 });
 
 /** Unit tests that exchange a module; no other may (`tests/tooling/mocks.test.ts`). */
-const MOCKED = ['tests/jobs/solvedOnce.test.ts', 'tests/physics/assembled.test.ts'];
+const MOCKED = [
+  'tests/jobs/solvedOnce.test.ts',
+  'tests/physics/assembled.test.ts',
+  'tests/soak/fields.soak.ts',
+];
 
 export default defineConfig({
   root: 'src',
@@ -153,8 +157,9 @@ export default defineConfig({
         extends: true,
         test: {
           name: 'unit',
-          include: ['tests/**/*.test.ts'],
-          exclude: MOCKED,
+          // And of random work a little.
+          include: ['tests/**/*.test.ts', 'tests/soak/**/*.soak.ts'],
+          exclude: [...MOCKED, 'tests/**/*.browser.soak.ts'],
           // Files that run in one process share what they import: half of a run went into importing it anew for each.
           isolate: false,
         },

@@ -70,12 +70,6 @@ export const steps = [
     turn: 'waiting',
     commands: [vitest('sound', ...BROWSER, 'sound')],
   },
-  {
-    name: 'soak',
-    title: 'Random work, a little of it; npm run soak does more',
-    turn: 'waiting',
-    commands: [vitest('soak', '--config', '.ci/vitest.soak.config.ts')],
-  },
   // The longest first.
   {
     name: 'lint',
@@ -133,10 +127,10 @@ export const steps = [
     turn: 'beside',
     commands: [[join(root, '.ci/canary.mjs')]],
   },
-  { name: 'unit', title: 'Unit and reference tests', turn: 'wide', commands: [vitest('unit')] },
+  { name: 'unit', title: 'Unit and reference tests, and a little random work', turn: 'wide', commands: [vitest('unit')] },
   {
     name: 'browser',
-    title: 'Browser tests of the built app',
+    title: 'Browser tests of the built app, and a little random work on it',
     turn: 'wide',
     commands: [vitest('browser', ...BROWSER, 'pages')],
   },

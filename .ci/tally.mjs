@@ -21,7 +21,7 @@ function count(text) {
 
 let passed = 0;
 let failed = 0;
-for (const name of ['unit', 'browser', 'sound', 'soak']) {
+for (const name of ['unit', 'browser', 'sound']) {
   const path = join(results, `${name}.json`);
   if (!existsSync(path)) continue;
   const counts = count(readFileSync(path, 'utf8'));

@@ -10,7 +10,7 @@ if (unknown !== undefined) {
   stop(`A step must be one of ${steps.map((step) => step.name).join(', ')}; got ${unknown}.`);
 }
 const wanted = steps.filter((step) => names.length === 0 || names.includes(step.name));
-if (wanted.some(({ name }) => ['browser', 'sound', 'soak'].includes(name)))
+if (wanted.some(({ name }) => ['browser', 'sound'].includes(name)))
   process.env['LODETONE_CHROMIUM'] = findChromium();
 if (wanted.some((step) => step.name === 'unit')) findWavReader();
 await runSteps(wanted);

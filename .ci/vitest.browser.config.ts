@@ -29,7 +29,8 @@ export default defineConfig({
           ...common,
           name: 'pages',
           provide: { compiler: 'without the last stage' },
-          include: [all],
+          // And of random hands a little.
+          include: [all, 'tests/soak/**/*.browser.soak.ts'],
           exclude: alone,
           maxWorkers: 2,
           sequence: { groupOrder: 0 },

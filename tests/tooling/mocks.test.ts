@@ -5,7 +5,7 @@ import { expect, it } from 'vitest';
 it('only files that are named in vite.config.ts exchange modules', () => {
   const named = /const MOCKED = \[([^\]]*)\]/.exec(readFileSync('vite.config.ts', 'utf8'))![1]!;
   const mocking = readdirSync('tests', { recursive: true, encoding: 'utf8' })
-    .filter((name) => name.endsWith('.test.ts'))
+    .filter((name) => /\.(test|soak)\.ts$/.test(name))
     .map((name) => `tests/${name.replaceAll('\\', '/')}`)
     .filter((path) => /\bvi\.(do)?mock\(/i.test(readFileSync(path, 'utf8')));
   expect(mocking.sort()).toEqual(Array.from(named.matchAll(/'([^']+)'/g), ([, path]) => path).sort());

@@ -27,13 +27,40 @@ const pair: EllipticPair = { K: 0, E: 0 };
 /** Below this B/A the closed forms lose more than four digits of q2; the power series needs few terms there. */
 const SERIES_LIMIT = 0.15;
 
+/** SERIES_LIMIT^16 is below the last digit. */
+const TERMS = 8;
+
+/** (from)ₙ = from (from + 1) … (from + n − 1). */
+function rising(from: number, n: number): number {
+  let product = 1;
+  for (let i = 0; i < n; i++) product *= from + i;
+  return product;
+}
+
+/**
+ * ∫ cosᵐφ (1 − t cos φ)^(−power) dφ over 2π, in powers of (t/2)², for odd m after one t/2 is taken out: the binomial series, of which
+ * only even powers of the cosine have a mean.
+ */
+const meanSeries = (power: number, m: number): Float64Array =>
+  Float64Array.from({ length: TERMS }, (_, k) => {
+    const n = 2 * k + (m & 1);
+    let mean = 1;
+    for (let even = 2; even <= n + m; even += 2) mean *= (even - 1) / even;
+    return (rising(power, n) / rising(1, n)) * 2 ** n * mean;
+  });
+const P0 = meanSeries(1 / 2, 0);
+const P1 = meanSeries(1 / 2, 1);
+const P2 = meanSeries(1 / 2, 2);
+const Q0 = meanSeries(3 / 2, 0);
+const Q1 = meanSeries(3 / 2, 1);
+const Q3 = meanSeries(3 / 2, 3);
+
 /** Sources: [DLMF] 19.2 for the closed forms; for small B/A the binomial series, integrated term by term. */
 function azimuthIntegrals(r: number, zeta: number, a: number): void {
   const A = r * r + a * a + zeta * zeta;
   const B = 2 * r * a;
   const t = B / A;
   if (t < SERIES_LIMIT) {
-    // ∫ (1 − t cos φ)^(−s): 2π Σ (s)_2k (t/2)^2k / k!²; with one cos φ: 2π Σ (s)_2k+1 (t/2)^(2k+1) / (k! (k+1)!).
     const h = 0.5 * t;
     const h2 = h * h;
     let p0 = 0;
@@ -42,32 +69,23 @@ function azimuthIntegrals(r: number, zeta: number, a: number): void {
     let q0 = 0;
     let q1 = 0;
     let q3 = 0;
-    let half = 1;
-    let threeHalves = 1;
-    // (0.075²)⁸ is below the last digit.
-    for (let k = 0; k < 8; k++) {
-      p0 += half;
-      q0 += threeHalves;
-      const n = 2 * k;
-      const halfOdd = (half * (0.5 + n) * h) / (k + 1);
-      const threeHalvesOdd = (threeHalves * (1.5 + n) * h) / (k + 1);
-      p1 += halfOdd;
-      q1 += threeHalvesOdd;
-      // Two more cosines: the mean of cos²ᵐ⁺² is (2m + 1)/(2m + 2) of that of cos²ᵐ.
-      p2 += (half * (n + 1)) / (n + 2);
-      q3 += (threeHalvesOdd * (n + 3)) / (n + 4);
-      half *= ((0.5 + n) * (1.5 + n) * h2) / ((k + 1) * (k + 1));
-      threeHalves *= ((1.5 + n) * (2.5 + n) * h2) / ((k + 1) * (k + 1));
+    for (let k = TERMS - 1; k >= 0; k--) {
+      p0 = p0 * h2 + P0[k]!;
+      p1 = p1 * h2 + P1[k]!;
+      p2 = p2 * h2 + P2[k]!;
+      q0 = q0 * h2 + Q0[k]!;
+      q1 = q1 * h2 + Q1[k]!;
+      q3 = q3 * h2 + Q3[k]!;
     }
     const root = (2 * Math.PI) / Math.sqrt(A);
     integrals.p0 = root * p0;
-    integrals.p1 = root * p1;
+    integrals.p1 = root * h * p1;
     integrals.p2 = root * p2;
-    integrals.q3 = (root / A) * q3;
+    integrals.q3 = (root / A) * h * q3;
     integrals.q0 = (root / A) * q0;
-    integrals.q1 = (root / A) * q1;
-    // ∫ cos²φ (…)^(−3/2) from sin²φ by parts: Q0 − Q2 = P1 · 2/B, or with the series of P1/B at B → 0.
-    integrals.q2 = integrals.q0 - (t > 0 ? (2 * integrals.p1) / B : root / (2 * A));
+    integrals.q1 = (root / A) * h * q1;
+    // ∫ cos²φ (…)^(−3/2) from sin²φ by parts: Q0 − Q2 = P1 · 2/B, and P1/B = root/(2A) times the series of p1.
+    integrals.q2 = integrals.q0 - (root / A) * p1;
     return;
   }
   const beta2 = A + B;
