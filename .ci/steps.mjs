@@ -127,7 +127,12 @@ export const steps = [
     turn: 'beside',
     commands: [[join(root, '.ci/canary.mjs')]],
   },
-  { name: 'unit', title: 'Unit and reference tests, and a little random work', turn: 'wide', commands: [vitest('unit')] },
+  {
+    name: 'unit',
+    title: 'Unit and reference tests, and a little random work',
+    turn: 'wide',
+    commands: [vitest('unit')],
+  },
   {
     name: 'browser',
     title: 'Browser tests of the built app, and a little random work on it',
