@@ -69,6 +69,9 @@ function usualChromiums() {
   ];
 }
 
+/** The same engine without windows, tabs and forms filled in by themselves: a tenth less of processor time. Debian's name for it. */
+const HEADLESS = 'chromium-headless-shell';
+
 /** @returns {string} the path of a Chromium; ends the program with one line when there is none */
 export function findChromium() {
   const named = env['LODETONE_CHROMIUM'];
@@ -77,9 +80,11 @@ export function findChromium() {
     stop(`LODETONE_CHROMIUM must name a Chromium program; got ${named}, which is not one.`);
   }
   const find = () =>
-    onPath(['chromium', 'chromium-browser', 'google-chrome', 'google-chrome-stable', 'chrome', 'msedge']) ??
+    onPath([HEADLESS, 'chromium', 'chromium-browser']) ??
+    onPath(['google-chrome', 'google-chrome-stable', 'chrome', 'msedge']) ??
     usualChromiums().find(isProgram);
-  const found = find() ?? (isRootOnDebian() && aptInstall('chromium') ? find() : undefined);
+  const install = () => isRootOnDebian() && (aptInstall(HEADLESS) || aptInstall('chromium'));
+  const found = find() ?? (install() ? find() : undefined);
   return (
     found ??
     stop(
