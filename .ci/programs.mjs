@@ -1,4 +1,5 @@
 // Programs from outside npm that the tests use: a Chromium, and sox or ffmpeg to read WAV files back.
+import { spawn } from 'node:child_process';
 import { accessSync, constants, existsSync, readFileSync, statSync } from 'node:fs';
 import { delimiter, join } from 'node:path';
 import { run, stop } from './setup.mjs';
@@ -34,12 +35,34 @@ function isRootOnDebian() {
   return /^ID=debian$/m.test(readFileSync('/etc/os-release', 'utf8')) && onPath(['apt-get']) !== undefined;
 }
 
+const APT = { DEBIAN_FRONTEND: 'noninteractive' };
+const APT_INSTALL = ['install', '-y', '-qq', '--no-install-recommends'];
+
 /** @param {string} name @returns {boolean} whether Debian's package is now installed */
 function aptInstall(name) {
   console.log(`Installing Debian's ${name} …`);
-  const options = { env: { DEBIAN_FRONTEND: 'noninteractive' }, quiet: true };
+  const options = { env: APT, quiet: true };
   run('apt-get', ['update', '-qq'], options); // a mirror that fails here may still have the package
-  return run('apt-get', ['install', '-y', '-qq', '--no-install-recommends', name], options) === 0;
+  return run('apt-get', [...APT_INSTALL, name], options) === 0;
+}
+
+/**
+ * Begins to install what the tests need and isn't there, where it can be, beside what else is set up.
+ * @returns {Promise<void>} when that is over, well or not: `findChromium` and `findWavReader` say what still isn't there
+ */
+export function beginInstall() {
+  const missing = [
+    ...(env['LODETONE_CHROMIUM'] || chromium() ? [] : [HEADLESS]),
+    ...(wavReader() ? [] : ['sox']),
+  ];
+  if (missing.length === 0 || !isRootOnDebian()) return Promise.resolve();
+  console.error(`Installing Debian's ${missing.join(' and ')} …`);
+  const command = `apt-get update -qq; exec apt-get ${[...APT_INSTALL, ...missing].join(' ')}`;
+  const child = spawn('sh', ['-c', command], {
+    env: { ...env, ...APT },
+    stdio: ['ignore', 2, 'inherit'],
+  });
+  return new Promise((over) => child.on('close', () => over()).on('error', () => over()));
 }
 
 function usualChromiums() {
@@ -72,6 +95,13 @@ function usualChromiums() {
 /** The same engine without windows, tabs and forms filled in by themselves: a tenth less of processor time. Debian's name for it. */
 const HEADLESS = 'chromium-headless-shell';
 
+const chromium = () =>
+  onPath([HEADLESS, 'chromium', 'chromium-browser']) ??
+  onPath(['google-chrome', 'google-chrome-stable', 'chrome', 'msedge']) ??
+  usualChromiums().find(isProgram);
+
+const wavReader = () => onPath(['sox', 'ffmpeg']);
+
 /** @returns {string} the path of a Chromium; ends the program with one line when there is none */
 export function findChromium() {
   const named = env['LODETONE_CHROMIUM'];
@@ -79,12 +109,8 @@ export function findChromium() {
     if (isProgram(named)) return named;
     stop(`LODETONE_CHROMIUM must name a Chromium program; got ${named}, which is not one.`);
   }
-  const find = () =>
-    onPath([HEADLESS, 'chromium', 'chromium-browser']) ??
-    onPath(['google-chrome', 'google-chrome-stable', 'chrome', 'msedge']) ??
-    usualChromiums().find(isProgram);
   const install = () => isRootOnDebian() && (aptInstall(HEADLESS) || aptInstall('chromium'));
-  const found = find() ?? (install() ? find() : undefined);
+  const found = chromium() ?? (install() ? chromium() : undefined);
   return (
     found ??
     stop(
@@ -95,8 +121,7 @@ export function findChromium() {
 
 /** @returns {string} the path of sox or ffmpeg; ends the program with one line when there is neither */
 export function findWavReader() {
-  const find = () => onPath(['sox', 'ffmpeg']);
-  const found = find() ?? (isRootOnDebian() && aptInstall('sox') ? find() : undefined);
+  const found = wavReader() ?? (isRootOnDebian() && aptInstall('sox') ? wavReader() : undefined);
   return (
     found ?? stop('The tests that read WAV files back need sox or ffmpeg: install one of them on the PATH.')
   );

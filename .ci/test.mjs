@@ -1,10 +1,12 @@
 // npm test: everything. With names of steps (npm test -- unit build browser): just those.
-import { findChromium, findWavReader } from './programs.mjs';
+import { beginInstall, findChromium, findWavReader } from './programs.mjs';
 import { setup, stop } from './setup.mjs';
 
-setup();
-const { steps, runSteps } = await import('./steps.mjs'); // after setup: it may import installed packages
 const names = process.argv.slice(2);
+const programs = names.length === 0 ? beginInstall() : undefined;
+setup();
+await programs;
+const { steps, runSteps } = await import('./steps.mjs'); // after setup: it may import installed packages
 const unknown = names.find((name) => !steps.some((step) => step.name === name));
 if (unknown !== undefined) {
   stop(`A step must be one of ${steps.map((step) => step.name).join(', ')}; got ${unknown}.`);
