@@ -19,7 +19,7 @@ const common = {
   hookTimeout: 300_000,
 };
 
-// Node drives a real Chromium at the built app: three files side by side, then one after another what is about sound.
+// Node drives a real Chromium at the built app: two files side by side, then one after another what is about sound.
 export default defineConfig({
   root: fileURLToPath(new URL('..', import.meta.url)),
   test: {
@@ -32,8 +32,7 @@ export default defineConfig({
           // And of random hands a little.
           include: [all, 'tests/soak/**/*.browser.soak.ts'],
           exclude: alone,
-          // One more than two processors: each waits a sixth of its time, for frames and answers.
-          maxWorkers: 3,
+          maxWorkers: 2,
           sequence: { groupOrder: 0 },
         },
       },
