@@ -36,5 +36,4 @@ it.each([
     expect(buffers.every((b) => b.byteLength === 0)).toBe(true);
     expect(door(sheet)).toEqual(copy);
   },
-  60_000,
 );

@@ -1,5 +1,5 @@
 /** While it sounds, a gap is heard without waiting for its field. */
-import { beforeAll, describe, expect, it, vi } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import { JobClient } from '../../src/jobs/client.ts';
 import { FieldSolver } from '../../src/physics/field.ts';
 import { liveSetup } from '../../src/physics/soundingLive.ts';
@@ -40,8 +40,7 @@ describe.each(['six rods', 'slugs and screws beside an alnico bar'])('%s', (name
   const sheet = builtSheet(name);
   const exactly = new FieldSolver();
   let heard: Awaited<ReturnType<typeof sounding>>;
-  vi.setConfig({ testTimeout: 120_000 });
-  beforeAll(async () => void (heard = await sounding(sheet)), 120_000);
+  beforeAll(async () => void (heard = await sounding(sheet)));
 
   it('another gap, slope or fretboard is heard at once as it will be, and the exact field follows [exact]', async () => {
     const { client, fields } = heard;
