@@ -27,7 +27,7 @@ interface Outcome {
 }
 
 /** Much more than the slowest call takes, so that one that hangs fails. */
-const PATIENCE = { timeout: 60_000 };
+const PATIENCE = { timeout: 300_000 };
 
 /** A call in this process, from the folder. */
 function call(...args: string[]): Outcome {
