@@ -92,7 +92,7 @@ function usualChromiums() {
   ];
 }
 
-/** The same engine without windows, tabs and forms filled in by themselves: a tenth less of processor time. Debian's name for it. */
+/** The same engine without windows, tabs and forms filled in by themselves: a fifth less of processor time. Debian's name for it. */
 const HEADLESS = 'chromium-headless-shell';
 
 const chromium = () =>

@@ -27,7 +27,7 @@ const pair: EllipticPair = { K: 0, E: 0 };
 /** Below this B/A the closed forms lose more than four digits of q2; the power series needs few terms there. */
 const SERIES_LIMIT = 0.15;
 
-/** SERIES_LIMIT^16 is below the last digit. */
+/** What they leave out is at most SERIES_LIMIT^16 of the whole, 1e-13. */
 const TERMS = 8;
 
 /** (from)ₙ = from (from + 1) … (from + n − 1). */
